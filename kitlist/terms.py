@@ -102,3 +102,168 @@ class Polarity(StrEnum):
             Polarity.DCEP: "HOLDER TO +, WORK CLAMP TO −",
             Polarity.DCEN: "HOLDER TO −, WORK CLAMP TO +",
         }[self]
+
+
+class BatteryPlace(StrEnum):
+    """What a battery does where it lives."""
+
+    START = "start"
+    SECOND = "second"
+    LOOSE = "loose"
+
+
+class LeadUse(StrEnum):
+    """What a lead does in the circuit."""
+
+    LINK = "link"
+    HOLDER = "holder"
+    WORK = "work"
+    JUMPER = "jumper"
+    EXTENSION = "extension"
+
+
+class Mark(StrEnum):
+    """How a lead's polarity is marked."""
+
+    PLUS = "plus"
+    MINUS = "minus"
+    BOTH_ENDS = "both-ends"
+    NONE = "none"
+
+
+class ClampKind(StrEnum):
+    """What a loose fitting is."""
+
+    POST_CLAMP = "post-clamp"
+    SPRING_CLAMP = "spring-clamp"
+    WORK_CLAMP = "work-clamp"
+    HOLDER = "holder"
+    ADAPTOR = "adaptor"
+
+
+class RodStorage(StrEnum):
+    """How a packet of rods is kept."""
+
+    SEALED = "sealed"
+    DRY_TUBE = "dry-tube"
+    CARTON = "carton"
+    LOOSE = "loose"
+    UNKNOWN = "unknown"
+
+
+class RodCondition(StrEnum):
+    """What bending, tapping and looking say of a packet of rods."""
+
+    DRY = "dry"
+    DAMP = "damp"
+    WET = "wet"
+    DAMAGED = "damaged"
+    UNKNOWN = "unknown"
+
+
+class GearKind(StrEnum):
+    """Protective equipment by what it does."""
+
+    HELMET = "helmet"
+    HELMET_AUTO = "helmet-auto-darkening"
+    HAND_SHIELD = "hand-shield"
+    GOGGLES = "goggles"
+    SPARE_FILTER = "spare-filter"
+    SAFETY_GLASSES = "safety-glasses"
+    GLOVES = "gloves"
+    JACKET = "jacket"
+    APRON = "apron"
+    SLEEVES = "sleeves"
+    HEAD_COVER = "head-cover"
+    MASK = "mask"
+    EAR_PLUGS = "ear-plugs"
+    BOOTS = "boots"
+
+
+class ToolKind(StrEnum):
+    """Tools, meters, consumables and fire gear by what they do."""
+
+    VOLTMETER = "voltmeter"
+    CLAMP_METER = "clamp-meter"
+    ISOLATOR = "isolator"
+    FUSE = "fuse"
+    BALLAST_STRIP = "ballast-strip"
+    SPANNER = "spanner"
+    POST_BRUSH = "post-brush"
+    BATTERY_COVER = "battery-cover"
+    EXTINGUISHER = "extinguisher"
+    WATER = "water"
+    FIRE_BLANKET = "fire-blanket"
+    SHOVEL = "shovel"
+    TIMER = "timer"
+    STUB_TIN = "stub-tin"
+    WIRE_BRUSH = "wire-brush"
+    CHIPPING_HAMMER = "chipping-hammer"
+    GRINDER = "grinder"
+    DISC = "disc"
+    FILE = "file"
+    HACKSAW = "hacksaw"
+    DRILL = "drill"
+    CLAMPS = "clamps"
+    SCRAP_PLATE = "scrap-plate"
+    STOCK_FLAT = "stock-flat"
+    STOCK_ANGLE = "stock-angle"
+    STOCK_TUBE = "stock-tube"
+    JACK = "jack"
+    STANDS = "stands"
+    CHOCKS = "chocks"
+    ROD_TUBE = "rod-tube"
+    FIRST_AID_BURNS = "first-aid-burns"
+    EYE_WASH = "eye-wash"
+    CALL_FOR_HELP = "call-for-help"
+    OTHER = "other"
+
+
+class Extinguishant(StrEnum):
+    """What an extinguisher throws."""
+
+    POWDER = "powder"
+    WATER = "water"
+    FOAM = "foam"
+    CO2 = "co2"
+
+
+class Steel(StrEnum):
+    """The steel of a part."""
+
+    MILD = "mild"
+    HIGH_STRENGTH = "high-strength"
+    SPRING = "spring"
+    HARDENED = "hardened"
+    STAINLESS = "stainless"
+    CAST = "cast"
+    UNKNOWN = "unknown"
+
+
+class Joint(StrEnum):
+    """The joint to weld."""
+
+    FILLET = "fillet"
+    LAP = "lap"
+    SQUARE_BUTT = "square-butt"
+    V_BUTT = "v-butt"
+    PLUG = "plug"
+
+
+class WeldPosition(StrEnum):
+    """The position of the weld."""
+
+    FLAT = "flat"
+    HORIZONTAL = "horizontal"
+    VERTICAL_UP = "vertical-up"
+    VERTICAL_DOWN = "vertical-down"
+    OVERHEAD = "overhead"
+
+
+class FireRules(StrEnum):
+    """What the fire authority answered for the trip's area and days."""
+
+    NOT_ASKED = "not-asked"
+    ALLOWED = "allowed"
+    WITH_CONDITIONS = "with-conditions"
+    BANNED = "banned"
