@@ -78,9 +78,11 @@ class Field:
             if low is not None and high is not None:
                 return f"{kind} from {low * scale:g} to {high * scale:g} {self.unit}".rstrip()
             return kind
-        return {"bool": "yes or no", "date": "a date like 2026-11-25", "datetime": "a time like 2026-11-25T07:30"}.get(
-            getattr(self.type, "__name__", ""), "text of at most 120 characters, on one line"
-        )
+        return {
+            "bool": "yes or no",
+            "date": "a date like 2026-11-25",
+            "datetime": "a time like 2026-11-25T07:30",
+        }.get(getattr(self.type, "__name__", ""), "text of at most 120 characters, on one line")
 
 
 def _plain(annotation: Any) -> tuple[Any, bool]:

@@ -1,0 +1,198 @@
+"""The one way in for outside data: a mapping of raw values becomes a kit dataclass, or a list of what is wrong.
+
+Values come from a TOML or CSV file, from JSON or from the command line. Numbers may be given as numbers in the
+field's own unit (`area_mm2 = 25`) or as text with a unit under the short name (`area = "4 AWG"`).
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+from functools import cache
+from typing import TYPE_CHECKING, Annotated, Any
+
+from kitlist import quantities
+from kitlist.errors import BadData
+from kitlist.fields import Field, fields_of
+from kitlist.kit import KINDS
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+
+MAX_TEXT = 120
+_YES_NO = {
+    "yes": True,
+    "y": True,
+    "true": True,
+    "1": True,
+    "no": False,
+    "n": False,
+    "false": False,
+    "0": False,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One value that cannot be taken."""
+
+    field: str
+    sentence: str
+
+
+class Refused(BadData):
+    """The values of one thing cannot be taken; `problems` lists every reason."""
+
+    def __init__(self, what: str, problems: tuple[Problem, ...]) -> None:
+        super().__init__(f"{what}: " + "; ".join(p.sentence for p in problems))
+        self.problems = problems
+
+
+def build(kind: str, values: Mapping[str, Any]) -> Any:
+    """The kit dataclass of `kind` from raw values. Raises Refused with every problem at once.
+
+    >>> build("rod", {"name": "tube", "designation": "E6013", "diameter": "1/8 in", "count": 20}).diameter_mm
+    3.2
+    """
+    from pydantic import ValidationError
+
+    cls = KINDS[kind]
+    fields = {f.name: f for f in fields_of(cls)}
+    named, problems = _by_field(kind, fields, values)
+    try:
+        checked = _model(kind).model_validate(named)
+    except ValidationError as error:
+        for detail in error.errors(include_url=False, include_context=False):
+            name = str(detail["loc"][0])
+            if all(p.field != name for p in problems):
+                problems.append(_problem(fields[name], named, detail["type"], detail["msg"]))
+        raise Refused(_title(kind, values), tuple(problems)) from None
+    if not problems:
+        thing = cls(**{name: getattr(checked, name) for name in fields})
+        problems = [Problem(*p) for p in getattr(thing, "problems", tuple)()]
+        if not problems:
+            return thing
+    raise Refused(_title(kind, values), tuple(problems))
+
+
+def _title(kind: str, values: Mapping[str, Any]) -> str:
+    name = values.get("name", values.get("battery"))
+    return f"{kind} {name!r}" if isinstance(name, str) else kind
+
+
+def _by_field(
+    kind: str, fields: Mapping[str, Field], values: Mapping[str, Any]
+) -> tuple[dict[str, Any], list[Problem]]:
+    """Raw values under their fields' own names, and the words that name no field."""
+    by_word = {f.short_name: f.name for f in fields.values()} | {name: name for name in fields}
+    named: dict[str, Any] = {}
+    problems = []
+    for word, value in values.items():
+        field = by_word.get(word.replace("-", "_"))
+        if field is None:
+            problems.append(Problem(word, f"{word}: a {kind} has no such field; it has {', '.join(fields)}"))
+        elif field in named:
+            problems.append(Problem(word, f"{word}: {field} is given twice"))
+        elif value is not None:
+            named[field] = value
+    return named, problems
+
+
+def _problem(field: Field, named: Mapping[str, Any], error: str, message: str) -> Problem:
+    if error == "missing":
+        return Problem(field.name, f"{field.name} is missing: {field.about.help}; {field.allowed}")
+    said = message.removeprefix("Value error, ")
+    why = f" ({said})" if error == "value_error" and field.type is str else ""
+    return Problem(field.name, f"{field.name} = {_shown(named[field.name])}: must be {field.allowed}{why}")
+
+
+def _shown(value: Any) -> str:
+    text = value if isinstance(value, str) else str(value)
+    text = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
+    return repr(text[:60] + ("…" if len(text) > 60 else "")) if isinstance(value, str) else text[:60]
+
+
+def one_line(text: str) -> str:
+    """Text as it may be kept: one line, at most 120 characters, without control or direction-changing characters."""
+    text = unicodedata.normalize("NFC", text).strip()
+    for character in text:
+        if unicodedata.category(character) in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") and character != "\u200d":
+            raise ValueError(f"it holds the invisible character U+{ord(character):04X}")
+    if len(text) > MAX_TEXT:
+        raise ValueError(f"it is {len(text)} characters long")
+    return text
+
+
+def _number(field: Field) -> Any:
+    def convert(value: Any) -> Any:
+        if isinstance(value, bool):
+            raise ValueError("a yes or no is not a number")
+        if isinstance(value, str):
+            try:
+                value = quantities.parse(value, field.unit)
+            except BadData as error:
+                raise ValueError(error.message) from None
+        return quantities.rod_diameter_mm(value) if field.name == "diameter_mm" else value
+
+    return convert
+
+
+def _yes_no(value: Any) -> Any:
+    return _YES_NO.get(value.strip().casefold(), value) if isinstance(value, str) else value
+
+
+def _choice(value: Any) -> Any:
+    return value.strip().casefold().replace(" ", "-") if isinstance(value, str) else value
+
+
+def _list(value: Any) -> Any:
+    if isinstance(value, str):
+        value = [part for part in value.split(",") if part.strip()]
+    return [one_line(v) if isinstance(v, str) else v for v in value] if isinstance(value, list | tuple) else value
+
+
+def _moment(value: Any) -> Any:
+    if isinstance(value, int | float):
+        raise ValueError("a number is not a date")
+    return value
+
+
+def _only_name(value: str) -> str:
+    name = one_line(value)
+    if not name:
+        raise ValueError("it is empty")
+    if name.startswith("-"):
+        raise ValueError("a leading dash would be taken for an option")
+    return name
+
+
+@cache
+def _model(kind: str) -> type[BaseModel]:
+    """A validating model for one kind, made from the kind's own description."""
+    from pydantic import AfterValidator, BeforeValidator, ConfigDict, Strict, create_model
+    from pydantic import Field as Rule
+
+    columns: dict[str, Any] = {}
+    for field in fields_of(KINDS[kind]):
+        rules: tuple[Any, ...]
+        if field.type is float:
+            limits = Rule(ge=field.about.low, le=field.about.high, allow_inf_nan=False)
+            rules = (float, limits, BeforeValidator(_number(field)))
+        elif field.type is int:
+            rules = (int, Rule(ge=field.about.low, le=field.about.high), BeforeValidator(_number(field)))
+        elif field.type is bool:
+            rules = (bool, Strict(), BeforeValidator(_yes_no))
+        elif field.type is tuple:
+            rules = (tuple[Annotated[str, Strict()], ...], BeforeValidator(_list))
+        elif field.type in (date, datetime):
+            rules = (field.type, BeforeValidator(_moment))
+        elif issubclass(field.type, StrEnum):
+            rules = (field.type, BeforeValidator(_choice))
+        else:
+            rules = (str, Strict(), AfterValidator(_only_name if field.required else one_line))
+        rule: Any = Annotated[rules]
+        columns[field.name] = (rule | None if field.optional else rule, ... if field.required else field.default)
+    return create_model(f"{kind}_values", __config__=ConfigDict(extra="forbid"), **columns)

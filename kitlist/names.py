@@ -1,0 +1,43 @@
+"""Names by any unambiguous start, whatever the case; an unknown one suggests the near ones."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+
+from kitlist.errors import Ambiguous, NotFound
+
+
+def resolve(given: str, known: Iterable[str], *, what: str) -> str:
+    """The one name in `known` that `given` means. Raises NotFound or Ambiguous, with what to type next.
+
+    >>> resolve("heron", ["heron-main", "plover-main"], what="battery")
+    'heron-main'
+    """
+    names = list(known)
+    folded = given.strip().casefold()
+    for name in names:
+        if name.casefold() == folded:
+            return name
+    starts = [name for name in names if folded and name.casefold().startswith(folded)]
+    if len(starts) == 1:
+        return starts[0]
+    if starts:
+        raise Ambiguous(
+            f"{given!r} could be {len(starts)} of {what}: {', '.join(sorted(starts)[:6])}",
+            hint="Type more of the name.",
+        )
+    raise NotFound(f"no {what} is called {given!r}", hint=near(given, names, what=what))
+
+
+def near(given: str, known: Iterable[str], *, what: str) -> str:
+    """A hint with the nearest names, or what there is at all."""
+    names = sorted(known)
+    if not names:
+        return f"There is no {what} yet."
+    close = difflib.get_close_matches(given.casefold(), [n.casefold() for n in names], n=3, cutoff=0.5)
+    by_fold = {n.casefold(): n for n in names}
+    if close:
+        return "Did you mean " + " or ".join(by_fold[c] for c in close) + "?"
+    more = f" and {len(names) - 6} more" if len(names) > 6 else ""
+    return f"There is: {', '.join(names[:6])}{more}."
