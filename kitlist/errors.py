@@ -4,6 +4,7 @@
     ├── UsageError (2)        the command's words are off
     ├── BadData (3)           a value that cannot be taken: what, which value, what was allowed
     │   ├── OutOfRange        a figure outside the range that its source covers
+    │   ├── BadDesignation    writing that is no rod designation: where it goes wrong, what is near
     │   └── BadFile           several bad lines of one file, reported together
     ├── NotFound (4)          a name that nothing in the kit has
     │   └── Ambiguous         a name that more than one thing answers to
@@ -44,6 +45,15 @@ class BadData(KitlistError):
 
 class OutOfRange(BadData):
     """A figure outside the range its source covers: never clamped, never extrapolated in silence."""
+
+
+class BadDesignation(BadData):
+    """Writing that is no rod designation. `position` counts characters from 1; `nearest` are valid ones."""
+
+    def __init__(self, message: str, *, position: int, nearest: tuple[str, ...] = (), hint: str = "") -> None:
+        super().__init__(message, hint=hint)
+        self.position = position
+        self.nearest = nearest
 
 
 class BadFile(BadData):

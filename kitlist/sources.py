@@ -88,9 +88,9 @@ def sources_of(function: Callable[..., object]) -> tuple[Source, ...]:
 
 
 @cache
-def table(name: str) -> tuple[Mapping[str, str], ...]:
-    """The rows of `seed_data/reference/NAME.csv`, as text by column; every row must have `tag` and `source`."""
-    path = resources.folder("seed_data") / "reference" / f"{name}.csv"
+def table(name: str, within: str = "reference") -> tuple[Mapping[str, str], ...]:
+    """The rows of `seed_data/WITHIN/NAME.csv`, as text by column; every row must have `tag` and `source`."""
+    path = resources.folder("seed_data") / within / f"{name}.csv"
     with path.open(newline="", encoding="utf-8") as file:
         rows = tuple(MappingProxyType(row) for row in csv.DictReader(file))
     for number, row in enumerate(rows, start=2):

@@ -267,3 +267,37 @@ class FireRules(StrEnum):
     ALLOWED = "allowed"
     WITH_CONDITIONS = "with-conditions"
     BANNED = "banned"
+
+
+class Position(StrEnum):
+    """How the weld lies when it is run."""
+
+    FLAT = "flat"
+    HORIZONTAL = "horizontal"
+    HORIZONTAL_FILLET = "horizontal-fillet"
+    VERTICAL = "vertical"
+    VERTICAL_DOWN = "vertical-down"
+    OVERHEAD = "overhead"
+
+
+class Joint(StrEnum):
+    """How the two parts meet."""
+
+    FILLET = "fillet"
+    LAP = "lap"
+    SQUARE_BUTT = "square-butt"
+    SINGLE_V = "single-v"
+    PLUG = "plug"
+
+
+class Steel(StrEnum):
+    """What the broken part is made of. `galvanised` is mild steel under zinc."""
+
+    MILD = "mild"
+    HIGH_STRENGTH = "high-strength"
+    HARDENED = "hardened"
+    STAINLESS = "stainless"
+    GALVANISED = "galvanised"
+    CAST_IRON = "cast-iron"
+    ALUMINIUM = "aluminium"
+    UNKNOWN = "unknown"
