@@ -1,0 +1,239 @@
+"""Adding, changing and removing. Each call is one transaction: all of it, or nothing."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Any
+
+from kitlist import entry, names
+from kitlist.errors import BadData
+from kitlist.fields import fields_of
+from kitlist.kit import KINDS, PLURALS, Reading, plain
+from kitlist.store.opening import Store
+from kitlist.store.snapshot import rows_to_kit, trip_lists
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+
+def add(store: Store, kind: str, values: Mapping[str, Any]) -> Any:
+    """Add one thing from raw values; returns it as it was kept. Raises BadData, NotFound, StoreError."""
+    with store.writing() as session:
+        thing = entry.build(kind, _full_names(session, kind, values))
+        insert(session, kind, thing)
+    return thing
+
+
+def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
+    """Change some fields of one thing; `none` empties a field that may be empty. Returns it as it is now."""
+    optional = {f.name: f.optional for f in fields_of(KINDS[kind])}
+    with store.writing() as session:
+        old = find(session, kind, name)
+        now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
+        for word, value in _full_names(session, kind, values).items():
+            field = _field_name(kind, word)
+            now[field] = None if optional.get(field) and str(value).casefold() == "none" else value
+        thing = entry.build(kind, now)
+        if thing.name.casefold() != old.name.casefold():
+            _refuse_taken(session, kind, thing.name)
+        _write(session, kind, old.name, thing)
+    return thing
+
+
+def remove(store: Store, kind: str, name: str) -> Any:
+    """Take one thing out of the kit; its history stays, and `restore` brings it back."""
+    with store.writing() as session:
+        thing = find(session, kind, name)
+        if users := _users(session, kind, thing.name):
+            raise BadData(
+                f"{kind} {thing.name!r} is still used by {', '.join(users)}", hint="Change those first, then remove it."
+            )
+        _row(session, kind, thing.name).removed_at = datetime.now(UTC).strftime("%Y-%m-%d %H:%M:%S")
+    return thing
+
+
+def restore(store: Store, kind: str, name: str) -> str:
+    """Bring back a thing that was removed; returns its name."""
+    from sqlmodel import select
+
+    from kitlist.store.tables import ROWS
+
+    row: Any = ROWS[kind]
+    with store.writing() as session:
+        gone = session.exec(select(row.name).where(row.removed_at.is_not(None))).all()
+        full = names.resolve(name, gone, what=f"removed {kind}")
+        _row(session, kind, full).removed_at = None
+    return full
+
+
+def record(store: Store, readings: tuple[Reading, ...]) -> None:
+    """Keep readings, all of them together."""
+    with store.writing() as session:
+        for reading in readings:
+            insert(session, "reading", reading)
+
+
+def find(session: Session, kind: str, name: str) -> Any:
+    """One living thing by any unambiguous start of its name."""
+    full = names.resolve(name, living_names(session, kind), what=kind)
+    lists = trip_lists(session) if kind == "trip" else None
+    return rows_to_kit(kind, [_row(session, kind, full)], lists=lists)[0]
+
+
+def living_names(session: Session, kind: str) -> list[str]:
+    """The names of one kind that are in the kit now."""
+    from sqlmodel import select
+
+    from kitlist.store.tables import ROWS
+
+    row: Any = ROWS[kind]
+    return list(session.exec(select(row.name).where(row.removed_at.is_(None))))
+
+
+def was_removed(session: Session, kind: str, name: str) -> bool:
+    """Whether a thing of that name was in the kit once and was removed."""
+    row = _row(session, kind, name)
+    return row is not None and row.removed_at is not None
+
+
+def reading_at(session: Session, battery: str, taken_at: datetime) -> Reading | None:
+    """The reading of one battery at one moment, if there is one."""
+    from sqlmodel import select
+
+    from kitlist.store.tables import ReadingRow
+
+    there = select(ReadingRow).where(ReadingRow.battery == battery, ReadingRow.taken_at == taken_at)
+    found = rows_to_kit("reading", session.exec(there).all())
+    return found[0] if found else None
+
+
+def insert(session: Session, kind: str, thing: Any) -> None:
+    """Insert one checked thing inside an open write."""
+    from kitlist.store.tables import ROWS
+
+    if kind == "reading":
+        _refuse_second_reading(session, thing)
+    else:
+        _refuse_taken(session, kind, thing.name)
+    session.add(ROWS[kind](**_columns(kind, thing)))
+    session.flush()
+    _write_lists(session, kind, thing)
+
+
+def _columns(kind: str, thing: Any) -> dict[str, Any]:
+    fields = fields_of(KINDS[kind])
+    return {f.name: _plain_value(getattr(thing, f.name)) for f in fields if f.type is not tuple}
+
+
+def _plain_value(value: Any) -> Any:
+    return value.strip() if type(value) is str else plain(value)
+
+
+def _row(session: Session, kind: str, name: str) -> Any:
+    from kitlist.store.tables import ROWS
+
+    return session.get(ROWS[kind], name)
+
+
+def _write(session: Session, kind: str, old_name: str, thing: Any) -> None:
+    row = _row(session, kind, old_name)
+    for column, value in _columns(kind, thing).items():
+        setattr(row, column, value)
+    session.flush()
+    _write_lists(session, kind, thing)
+
+
+def _write_lists(session: Session, kind: str, thing: Any) -> None:
+    """Put the lists of a trip in place of those it had."""
+    from sqlmodel import delete
+
+    from kitlist.store.tables import LISTS
+
+    if kind != "trip":
+        return
+    for field, row in LISTS.items():
+        table: Any = row
+        session.exec(delete(table).where(table.trip == thing.name))
+        for position, name in enumerate(getattr(thing, field)):
+            session.add(row(trip=thing.name, position=position, **{"battery" if field == "bank" else field[:-1]: name}))
+    session.flush()
+
+
+def _refuse_taken(session: Session, kind: str, name: str) -> None:
+    row = _row(session, kind, name)
+    if row is not None and row.removed_at is None:
+        raise BadData(f"there is already a {kind} called {row.name!r}", hint="Choose another name, or edit that one.")
+    if row is not None:
+        raise BadData(
+            f"a {kind} called {row.name!r} was removed and keeps its name",
+            hint=f"`kitlist {kind} restore {row.name}` brings it back; or choose another name.",
+        )
+
+
+def _refuse_second_reading(session: Session, reading: Reading) -> None:
+    if reading_at(session, reading.battery, reading.taken_at) is not None:
+        raise BadData(
+            f"{reading.battery} already has a reading at {reading.taken_at:%Y-%m-%d %H:%M:%S}",
+            hint="Give another time with --at.",
+        )
+
+
+def _full_names(session: Session, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
+    """Values with every reference spelled as the kit spells it; any unambiguous start will do."""
+    given = dict(values)
+    refers = {f.name: (f.about.refers, f.type is tuple) for f in fields_of(KINDS[kind]) if f.about.refers}
+    for word, value in values.items():
+        target, several = refers.get(_field_name(kind, word), ("", False))
+        if not target or value is None or str(value).casefold() == "none":
+            continue
+        known = living_names(session, target)
+        if several:
+            parts = value.split(",") if isinstance(value, str) else value
+            given[word] = [names.resolve(str(part), known, what=target) for part in parts if str(part).strip()]
+        else:
+            given[word] = names.resolve(str(value), known, what=target)
+    return given
+
+
+def _field_name(kind: str, word: str) -> str:
+    word = word.replace("-", "_")
+    return next((f.name for f in fields_of(KINDS[kind]) if word in (f.name, f.short_name)), word)
+
+
+def _users(session: Session, kind: str, name: str) -> list[str]:
+    """The living things that refer to one thing, as `kind name`."""
+    from sqlmodel import select
+
+    from kitlist.store.tables import LISTS, ROWS, TripRow
+
+    found = []
+    for other, cls in KINDS.items():
+        for field in fields_of(cls):
+            if other == "reading" or field.about.refers != kind:
+                continue
+            if field.type is tuple:
+                lines: Any = LISTS[field.name]
+                column = getattr(lines, "battery" if field.name == "bank" else field.name[:-1])
+                query = select(lines.trip).join(TripRow).where(column == name, TripRow.removed_at.is_(None))  # type: ignore
+            else:
+                row: Any = ROWS[other]
+                query = select(row.name).where(getattr(row, field.name) == name, row.removed_at.is_(None))
+            found += [f"{other} {user}" for user in session.exec(query)]
+    return found
+
+
+def listed(store: Store, kind: str) -> tuple[Any, ...]:
+    """Every living thing of one kind, by name."""
+    from kitlist.store.snapshot import snapshot
+
+    things: tuple[Any, ...] = getattr(snapshot(store), PLURALS[kind])
+    return things
+
+
+def shown(store: Store, kind: str, name: str) -> dict[str, Any]:
+    """One thing as plain values by field. Raises NotFound."""
+    with store.reading() as session:
+        thing = find(session, kind, name)
+    return {f.name: plain(getattr(thing, f.name)) for f in dataclasses.fields(thing)}
