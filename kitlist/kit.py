@@ -27,12 +27,12 @@ from kitlist.terms import (
     Joint,
     LeadUse,
     Mark,
+    Position,
     RodCondition,
     RodStorage,
     Steel,
     Terminal,
     ToolKind,
-    WeldPosition,
 )
 
 Name = Annotated[str, About("short name, the handle for every command", example="heron-main")]
@@ -226,7 +226,7 @@ class Repair:
     steel: Annotated[Steel, About("its steel")] = Steel.UNKNOWN
     thickness_mm: Annotated[float | None, About("thinnest part, measured", low=0.5, high=60)] = None
     joint: Annotated[Joint, About("the joint")] = Joint.FILLET
-    position: Annotated[WeldPosition, About("the hardest position it needs")] = WeldPosition.FLAT
+    position: Annotated[Position, About("the hardest position it needs")] = Position.FLAT
     weld_length_mm: Annotated[float | None, About("weld to lay, all runs together", low=5, high=5000)] = None
     leg_mm: Annotated[float | None, About("leg of a fillet", low=1, high=25)] = None
     load_bearing: Annotated[bool | None, About("does it carry load?")] = None

@@ -228,38 +228,6 @@ class Extinguishant(StrEnum):
     CO2 = "co2"
 
 
-class Steel(StrEnum):
-    """The steel of a part."""
-
-    MILD = "mild"
-    HIGH_STRENGTH = "high-strength"
-    SPRING = "spring"
-    HARDENED = "hardened"
-    STAINLESS = "stainless"
-    CAST = "cast"
-    UNKNOWN = "unknown"
-
-
-class Joint(StrEnum):
-    """The joint to weld."""
-
-    FILLET = "fillet"
-    LAP = "lap"
-    SQUARE_BUTT = "square-butt"
-    V_BUTT = "v-butt"
-    PLUG = "plug"
-
-
-class WeldPosition(StrEnum):
-    """The position of the weld."""
-
-    FLAT = "flat"
-    HORIZONTAL = "horizontal"
-    VERTICAL_UP = "vertical-up"
-    VERTICAL_DOWN = "vertical-down"
-    OVERHEAD = "overhead"
-
-
 class FireRules(StrEnum):
     """What the fire authority answered for the trip's area and days."""
 
@@ -295,6 +263,7 @@ class Steel(StrEnum):
 
     MILD = "mild"
     HIGH_STRENGTH = "high-strength"
+    SPRING = "spring"
     HARDENED = "hardened"
     STAINLESS = "stainless"
     GALVANISED = "galvanised"
