@@ -1,0 +1,75 @@
+"""The commands. Each is a few lines: it reads words, calls one function below, and shows what came back."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from kitlist import __version__
+from kitlist.cli import judging, measuring, papers, setting_up, things
+from kitlist.cli.talk import say
+from kitlist.errors import BadFile, KitlistError
+from kitlist.kit import KINDS
+
+CAUTION = (
+    "Arc, short-circuit current, hydrogen, fire and fume can hurt or kill: kitlist prepares and reminds, "
+    "it does not teach. Local codes and licensed practice come first."
+)
+
+app = typer.Typer(
+    name="kitlist",
+    help="Is the trackside welding kit ready for the trip? Record it, judge it, print it.",
+    epilog=CAUTION,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    no_args_is_help=True,
+    add_completion=False,
+)
+COMMANDS = (setting_up, measuring, judging, papers)
+for module in COMMANDS:
+    module.register(app)
+for kind in KINDS:
+    if kind != "reading":
+        app.add_typer(things.commands(kind), name=kind)
+
+
+def _show_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"kitlist {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def settings(
+    context: typer.Context,
+    store: Annotated[Path | None, typer.Option(help="The store; else KITLIST_STORE, else the data folder.")] = None,
+    traceback: Annotated[bool, typer.Option("--traceback", help="Show where an error came from.")] = False,
+    version: Annotated[bool, typer.Option("--version", callback=_show_version, is_eager=True, help="The version.")] = False,
+) -> None:
+    """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
+    context.obj = {"store": store}
+
+
+def main() -> None:
+    """Run the command line; the one place where errors become a message and an exit code."""
+    try:
+        app()
+    except KitlistError as error:
+        if "--traceback" in sys.argv:
+            raise
+        say(f"Error: {error.message}")
+        for line in error.lines if isinstance(error, BadFile) else ():
+            say(f"  {line}")
+        if error.hint:
+            say(error.hint)
+        sys.exit(error.exit_code)
+    except BrokenPipeError:
+        sys.stderr.close()
+        sys.exit(1)
+
+
+__all__ = ["app", "import_module", "main"]

@@ -1,0 +1,134 @@
+"""add, list, show, edit, remove and restore: the same shape for every kind, from the kind's own description."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+import typer
+
+from kitlist.cli.talk import columns, open_store, say, show, show_json
+from kitlist.errors import UsageError
+from kitlist.fields import Field, fields_of
+from kitlist.kit import KINDS, PLURALS, plain
+
+Values = Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)]
+Name = Annotated[str, typer.Argument(show_default=False)]
+Json = Annotated[bool, typer.Option("--json", help="For a script.")]
+
+EXAMPLES = {
+    "bag": 'kitlist bag add "Power bag" place="left rear locker"',
+    "vehicle": "kitlist vehicle add Heron crank=380",
+    "battery": "kitlist battery add heron-main vehicle=Heron chemistry=calcium c20=70Ah",
+    "lead": 'kitlist lead add "long link" use=link end-a=post-clamp end-b=post-clamp area="4 AWG" length=3m',
+    "clamp": 'kitlist clamp add "post clamps" what=post-clamp rating=250A count=2',
+    "rod": 'kitlist rod add "general rods" designation=E6013 diameter="1/8 in" count=28',
+    "gear": 'kitlist gear add "welding helmet" what=helmet shade=11',
+    "tool": "kitlist tool add extinguisher what=extinguisher agent=powder expires-on=2028-03-31",
+    "repair": 'kitlist repair add "spring hanger" part="spring hanger" thickness=5mm',
+    "trip": 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
+}
+
+
+def commands(kind: str) -> typer.Typer:
+    """The commands of one kind."""
+    plural = PLURALS[kind]
+    app = typer.Typer(help=f"The {plural} of the kit.", no_args_is_help=True, rich_markup_mode=None)
+
+    @app.command("add", epilog=_fields_help(kind), help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
+    def add(context: typer.Context, name: Name, values: Values = None) -> None:
+        from kitlist.store import changes
+
+        thing = changes.add(open_store(context), kind, {"name": name} | _pairs(values))
+        say(f"Added {kind} {thing.name}.")
+
+    @app.command("list", help=f"List the {plural}.")
+    def list_(context: typer.Context, as_json: Json = False) -> None:
+        from kitlist.store import changes
+
+        things = changes.listed(open_store(context), kind)
+        if as_json:
+            show_json([_as_dict(thing) for thing in things])
+        elif things:
+            show(_table(kind, things))
+        else:
+            say(f"No {plural} yet. {EXAMPLES[kind]}")
+
+    @app.command("show", help=f"Show all that is known of one {kind}.")
+    def show_(context: typer.Context, name: Name, as_json: Json = False) -> None:
+        from kitlist.store import changes
+
+        values = changes.shown(open_store(context), kind, name)
+        if as_json:
+            show_json(values)
+            return
+        for field in fields_of(KINDS[kind]):
+            show(f"{field.label:20} {_cell(field, values[field.name]) or 'not known'}")
+
+    @app.command("edit", epilog=_fields_help(kind), help=f"Change fields of a {kind}; FIELD=none empties one.")
+    def edit(context: typer.Context, name: Name, values: Values = None) -> None:
+        from kitlist.store import changes
+
+        if not values:
+            raise UsageError("nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE")
+        thing = changes.edit(open_store(context), kind, name, _pairs(values))
+        say(f"Changed {kind} {thing.name}.")
+
+    @app.command("remove", help=f"Take a {kind} out of the kit; its history stays.")
+    def remove(context: typer.Context, name: Name) -> None:
+        from kitlist.store import changes
+
+        thing = changes.remove(open_store(context), kind, name)
+        say(f"Removed {kind} {thing.name}. `kitlist {kind} restore {_quoted(thing.name)}` brings it back.")
+
+    @app.command("restore", help=f"Bring back a {kind} that was removed.")
+    def restore(context: typer.Context, name: Name) -> None:
+        from kitlist.store import changes
+
+        say(f"Brought back {kind} {changes.restore(open_store(context), kind, name)}.")
+
+    return app
+
+
+def _quoted(name: str) -> str:
+    return f'"{name}"' if " " in name else name
+
+
+def _pairs(values: list[str] | None) -> dict[str, str]:
+    pairs = {}
+    for given in values or ():
+        field, equals, value = given.partition("=")
+        if not equals or not field.strip():
+            raise UsageError(f"{given!r} is not FIELD=VALUE", hint="Put quotes round a value with spaces: place=\"left locker\"")
+        pairs[field.strip()] = value
+    return pairs
+
+
+def _fields_help(kind: str) -> str:
+    lines = ["\b", "Fields:"]
+    for field in fields_of(KINDS[kind]):
+        if field.name != "name":
+            lines.append(f"  {field.short_name.replace('_', '-')}: {field.about.help}; {field.allowed}")
+    return "\n".join(lines)
+
+
+def _as_dict(thing: Any) -> dict[str, Any]:
+    return {f.name: plain(getattr(thing, f.name)) for f in fields_of(type(thing))}
+
+
+def _cell(field: Field, value: Any) -> str:
+    if value is None or value == "" or value == []:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list | tuple):
+        return ", ".join(value)
+    if field.unit == "%":
+        return f"{value * 100:g} %"
+    return f"{value:g} {field.unit}".rstrip() if isinstance(value, int | float) else str(value)
+
+
+def _table(kind: str, things: tuple[Any, ...]) -> str:
+    """The fields that any of the things has, few enough to read."""
+    fields = [f for f in fields_of(KINDS[kind]) if f.name != "note"]
+    used = [f for f in fields if any(_cell(f, getattr(t, f.name)) not in ("", "unknown", "none") for t in things)][:7]
+    return columns([[_cell(f, getattr(t, f.name)) for f in used] for t in things], [f.label for f in used])

@@ -1,0 +1,36 @@
+"""battery-refused: a battery in the bank that must not be there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE, Source, Tag
+from kitlist.terms import Chemistry
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each battery of the bank that is refused, with the reason."""
+    for battery in case.outlook.bank_batteries:
+        if battery.refusal:
+            yield Gap(
+                subject=battery.battery.name,
+                what=f"{battery.battery.name} must not be in a bank: {battery.refusal}",
+                remedy="Take it out of the bank; a damaged one is not charged, jumped or carried loose either.",
+            )
+
+
+RULE = Rule(
+    name="battery-refused",
+    title="A battery that must not weld",
+    severity=Severity.STOP,
+    why="Lithium and built-in cut-offs open or burn under a short circuit; cracked, leaking, swollen, frozen or shorted "
+    "batteries can burst and throw acid.",
+    remedy="Choose a sound lead-acid battery in its place.",
+    sources=(PRACTICE, Source(Tag.READ, "TM 9-6140-200-14 §2-4: under 10.5 V is damaged")),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_battery("north-second", chemistry=Chemistry.LITHIUM),
+    acceptable=False,
+)

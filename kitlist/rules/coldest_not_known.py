@@ -1,0 +1,33 @@
+"""coldest-not-known: nobody has said how cold it will get."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where the trip has no coldest temperature: floors and cranking are then judged as if it froze."""
+    if case.trip.coldest_c is None:
+        yield Gap(
+            subject=case.trip.name,
+            what="the coldest night is not known: floors are set as for frost, cranking cannot be judged",
+            remedy="Look it up: kitlist trip edit TRIP coldest=DEGREES hottest=DEGREES",
+            known=False,
+        )
+
+
+RULE = Rule(
+    name="coldest-not-known",
+    title="Coldest night not known",
+    severity=Severity.FIX,
+    why="Cold takes cranking power and raises the floor that must be left in every battery.",
+    remedy="Write down the coldest and hottest that may be met.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_trip(coldest_c=None),
+)

@@ -1,0 +1,126 @@
+"""What a rule is, what a gap is, and how the rules are run over a case."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from kitlist.kit import Kit, Trip
+from kitlist.sources import Source
+
+if TYPE_CHECKING:
+    from kitlist.outlook import Outlook
+
+
+class Severity(StrEnum):
+    """How much a gap matters."""
+
+    STOP = "stop"
+    FIX = "fix"
+    NOTE = "note"
+
+    @property
+    def words(self) -> str:
+        """What it asks of the crew."""
+        return {
+            Severity.STOP: "do not weld with this kit",
+            Severity.FIX: "mend before leaving",
+            Severity.NOTE: "know it",
+        }[self]
+
+    @property
+    def rank(self) -> int:
+        """0 for the gravest."""
+        return list(Severity).index(self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """Something that falls short: what is wrong with value and limit, and what to do.
+
+    `subject` is the thing it is about. `known` is False where the value needed could not be told: not known is never
+    a pass. `measured` and `required` are in `unit`, where there are numbers.
+    """
+
+    subject: str
+    what: str
+    remedy: str
+    measured: float | None = None
+    required: float | None = None
+    unit: str = ""
+    known: bool = True
+    severity: Severity | None = None  # set by a check only to make a gap milder than its rule
+    rule: str = ""
+    checked: bool = True
+
+    @property
+    def weight(self) -> Severity:
+        """The severity, which `run` always fills in."""
+        if self.severity is None:
+            raise ValueError(f"the gap about {self.subject} has not been through `run`")
+        return self.severity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """What is judged: the kit, the trip, the day, and what was computed from them."""
+
+    kit: Kit
+    trip: Trip
+    on: date
+    outlook: Outlook
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """A kit and trip that show what a rule is about; good ones pass every rule, bad ones fail this one alone."""
+
+    kit: Kit
+    trip: Trip
+    on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One thing that is checked before every trip, and all that is to be known about it."""
+
+    name: str
+    title: str
+    severity: Severity
+    why: str
+    remedy: str
+    sources: tuple[Source, ...]
+    check: Callable[[Case], Iterable[Gap]]
+    good: Callable[[], Example] = field(repr=False)
+    bad: Callable[[], Example] = field(repr=False)
+    acceptable: bool = True  # whether a crew may take the gap on; some they never may
+
+
+def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:
+    """The gaps of a case, gravest first, then in the order of the rules.
+
+    A rule that breaks is a gap of its own severity, marked not checked: it never passes in silence.
+    """
+    from dataclasses import replace
+
+    found: list[Gap] = []
+    for rule in rules:
+        try:
+            gaps = list(rule.check(case))
+        except Exception as error:
+            gaps = [
+                Gap(
+                    subject=rule.title,
+                    what=f"not checked: {type(error).__name__}: {error}",
+                    remedy="Check this by hand, and report the fault.",
+                    known=False,
+                    checked=False,
+                )
+            ]
+        for gap in gaps:
+            milder = gap.severity if gap.severity and gap.severity.rank > rule.severity.rank else rule.severity
+            found.append(replace(gap, rule=rule.name, severity=milder))
+    return tuple(sorted(found, key=lambda gap: gap.weight.rank))

@@ -1,0 +1,53 @@
+"""extinguisher-out-of-date: an extinguisher that runs out before the trip ends, or whose date nobody wrote down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from kitlist.kit import Tool
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+from kitlist.terms import Extinguishant, ToolKind
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where no packed extinguisher is good to the last day of the trip."""
+    packed = [tool for tool in case.kit.tools if tool.what is ToolKind.EXTINGUISHER and tool.count > 0]
+    dated = [tool.expires_on for tool in packed if tool.expires_on is not None]
+    if not packed or (dated and max(dated) >= case.trip.ends_on):
+        return
+    if not dated:
+        yield Gap(
+            subject=packed[0].name,
+            what=f"{packed[0].name}: the date to which it is good is not written down",
+            remedy=f'Read its tag: kitlist tool edit "{packed[0].name}" expires-on=DATE',
+            known=False,
+        )
+        return
+    yield Gap(
+        subject=packed[0].name,
+        what=f"{packed[0].name} is good to {max(dated):%d %b %Y}; the trip ends on {case.trip.ends_on:%d %b %Y}",
+        remedy="Have it serviced or replace it before leaving.",
+        measured=(max(dated) - case.trip.ends_on).days,
+        required=0,
+        unit="days",
+    )
+
+
+def _extinguisher(expires_on: date) -> Tool:
+    return Tool(name="extinguisher", what=ToolKind.EXTINGUISHER, agent=Extinguishant.POWDER, expires_on=expires_on)
+
+
+RULE = Rule(
+    name="extinguisher-out-of-date",
+    title="Extinguisher past its date",
+    severity=Severity.FIX,
+    why="Pressure leaks and powder cakes: past its date it may do nothing when it is wanted.",
+    remedy="Service or replace it before leaving.",
+    sources=(PRACTICE,),
+    check=check,
+    good=lambda: example.without_tool(ToolKind.EXTINGUISHER, also=(_extinguisher(date(2027, 3, 9)),)),
+    bad=lambda: example.without_tool(ToolKind.EXTINGUISHER, also=(_extinguisher(date(2027, 3, 8)),)),
+)

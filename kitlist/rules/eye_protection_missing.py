@@ -1,0 +1,48 @@
+"""eye-protection-missing: nothing to look at the arc through."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.kit import Kit
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import Source, Tag
+from kitlist.terms import GearKind
+
+COVERS_FACE = (GearKind.HELMET, GearKind.HELMET_AUTO, GearKind.HAND_SHIELD)
+
+
+def packed(kit: Kit, *kinds: GearKind) -> int:
+    """How many pieces of gear of some kinds are packed and not known to be unsound."""
+    return sum(gear.count for gear in kit.gear if gear.what in kinds and gear.sound is not False)
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where there is neither helmet nor hand shield nor goggles."""
+    if not packed(case.kit, *COVERS_FACE, GearKind.GOGGLES):
+        yield Gap(
+            subject="welding helmet",
+            what="no welding helmet is packed: 0 of 1",
+            remedy="Pack a helmet with the right filter; a second one for whoever holds the part.",
+            measured=0,
+            required=1,
+            unit="helmets",
+        )
+
+
+RULE = Rule(
+    name="eye-protection-missing",
+    title="No eye protection",
+    severity=Severity.STOP,
+    why="At one metre the ultraviolet of an arc passes a day's limit in seconds; the harm is felt hours later.",
+    remedy="Never strike an arc without a helmet and filter, for everybody who can see it.",
+    sources=(
+        Source(Tag.READ, "29 CFR 1910.133(a)(5)"),
+        Source(Tag.READ, "Ann. Occup. Hyg. 45(7):597: daily limit in 4 to 100 s at 1 m"),
+    ),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.without_gear(*COVERS_FACE),
+    acceptable=False,
+)

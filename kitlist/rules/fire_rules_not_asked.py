@@ -1,0 +1,34 @@
+"""fire-rules-not-asked: nobody has asked whether hot work is allowed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+from kitlist.terms import FireRules
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap until the answer of the authority is written down."""
+    if case.trip.fire_rules is FireRules.NOT_ASKED:
+        yield Gap(
+            subject="fire rules",
+            what="nobody has asked about fire rules where the trip goes",
+            remedy="Ask the fire authority, then: kitlist trip edit TRIP fire-rules=allowed fire-rules-asked-on=DATE",
+            known=False,
+        )
+
+
+RULE = Rule(
+    name="fire-rules-not-asked",
+    title="Fire rules not asked",
+    severity=Severity.FIX,
+    why="Rules differ by state, country, park and day. Ask, never assume.",
+    remedy="Ask the authority of every place the trip passes, and write down the answer.",
+    sources=(PRACTICE,),
+    check=check,
+    good=lambda: example.with_trip(fire_rules=FireRules.WITH_CONDITIONS),
+    bad=lambda: example.with_trip(fire_rules=FireRules.NOT_ASKED, fire_rules_asked_on=None),
+)

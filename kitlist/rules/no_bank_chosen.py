@@ -1,0 +1,44 @@
+"""no-bank-chosen: a trip for which nobody has said which batteries weld."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where the trip has no bank, or a bank with a battery that does not travel."""
+    if not case.trip.bank:
+        yield Gap(
+            subject=case.trip.name,
+            what="no bank is chosen: nobody knows which batteries to link",
+            remedy="Choose it: kitlist trip edit TRIP bank=FIRST,SECOND,THIRD",
+            measured=0,
+            required=2,
+            unit="batteries",
+        )
+        return
+    travelling = {battery.name for battery in case.kit.travelling(case.trip)}
+    for name in case.trip.bank:
+        if name not in travelling:
+            yield Gap(
+                subject=name,
+                what=f"{name} is in the bank, but its vehicle does not go on the trip",
+                remedy="Take its vehicle along, or choose another battery.",
+            )
+
+
+RULE = Rule(
+    name="no-bank-chosen",
+    title="No bank chosen",
+    severity=Severity.STOP,
+    why="Everything else hangs on the bank: volts, current, links, rods, filter. It is chosen at home, not in the dark.",
+    remedy="Choose two or three batteries that travel, in linking order.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_trip(bank=()),
+)

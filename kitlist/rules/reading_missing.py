@@ -1,0 +1,41 @@
+"""reading-missing: a travelling battery whose charge nobody has measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each travelling battery without a reading: stop in the bank, fix elsewhere."""
+    for name, battery in case.outlook.batteries.items():
+        if battery.reading is None and not battery.refusal:
+            in_bank = name in case.trip.bank
+            yield Gap(
+                subject=name,
+                what=f"{name} has no reading: its charge is not known",
+                remedy=f"Rest it 6 h or more, then: kitlist volts {name} VOLTS --rested 6h --temp DEGREES",
+                known=False,
+                severity=None if in_bank else Severity.FIX,
+            )
+
+
+def _bad() -> Example:
+    readings = tuple(r for r in example.whole().kit.readings if r.battery != "north-second")
+    return example.with_kit(readings=readings)
+
+
+RULE = Rule(
+    name="reading-missing",
+    title="No reading",
+    severity=Severity.STOP,
+    why="A battery that nobody measured may be flat: no arc, no engine, no way home.",
+    remedy="Measure every battery that travels, rested, within the week before departure.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.whole,
+    bad=_bad,
+)

@@ -1,0 +1,42 @@
+"""wet-over-35-v: a bank over 35 V where the welder may be wet, sweating or cramped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.rulebook import WET_LIMIT_V
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where the bank's rested volts pass the limit and the trip is wet, or nobody has said."""
+    bank = case.outlook.bank
+    if bank is None or bank.full_v <= WET_LIMIT_V.value or case.trip.wet is False:
+        return
+    said = "the welding may be wet, sweaty or cramped" if case.trip.wet else "nobody has said whether it may be wet"
+    yield Gap(
+        subject="bank",
+        what=f"{bank.full_v:.1f} V at rest and {said}: {WET_LIMIT_V.value:g} V at the most",
+        remedy="Two batteries in the wet, or weld dry: mat, dry gloves, body off the steel."
+        if case.trip.wet
+        else "Say so: kitlist trip edit TRIP wet=no (or yes, and choose two batteries).",
+        measured=round(bank.full_v, 1),
+        required=WET_LIMIT_V.value,
+        unit="V",
+        known=case.trip.wet is not None,
+    )
+
+
+RULE = Rule(
+    name="wet-over-35-v",
+    title="Over 35 V in the wet",
+    severity=Severity.STOP,
+    why="Wet skin, sweat and cramped places let a current through that dry hands do not.",
+    remedy="Two batteries in series stay under the limit; three do not.",
+    sources=(WET_LIMIT_V.source,),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_trip(wet=True),
+    acceptable=False,
+)

@@ -1,0 +1,86 @@
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from datetime import date, datetime
+from enum import StrEnum
+from pathlib import Path
+
+import pytest
+
+from kitlist.errors import StoreError
+from kitlist.fields import fields_of
+from kitlist.kit import KINDS
+from kitlist.store import Store, schema, start
+from kitlist.store.tables import LISTS, ROWS
+
+LANDED = {
+    "0001_kit": "b3ba4f3489726eee414a576891aa106b638eada44b4e4948e6367fb49e1a055c",
+}
+
+
+def test_landed_migrations_are_never_edited() -> None:
+    now = {file.stem: hashlib.sha256(file.read_bytes()).hexdigest() for file in schema.numbered()}
+    assert now == LANDED
+
+
+def test_tables_row_classes_and_kit_have_the_same_columns(store: Store) -> None:
+    with sqlite3.connect(store.path) as db:
+        for kind, cls in KINDS.items():
+            columns = {row[1]: row for row in db.execute(f"PRAGMA table_info({kind})")}
+            described = {f.name: f for f in fields_of(cls) if f.type is not tuple}
+            own = {"removed_at"} | ({"id"} if kind == "reading" else set())
+            assert set(columns) - own == set(described) == set(ROWS[kind].model_fields) - own
+            sql_types = {float: "REAL", int: "INTEGER", bool: "INTEGER", str: "TEXT", date: "TEXT", datetime: "TEXT"}
+            for name, field in described.items():
+                assert columns[name][2] == sql_types.get(field.type, "TEXT"), f"{kind}.{name}"
+                assert bool(columns[name][3]) is not field.optional, f"{kind}.{name} NOT NULL"
+
+
+def test_lists_of_values_in_the_schema_are_those_of_the_trade_terms(store: Store) -> None:
+    with sqlite3.connect(store.path) as db:
+        for kind, cls in KINDS.items():
+            (sql,) = db.execute("SELECT sql FROM sqlite_master WHERE name = ?", (kind,)).fetchone()
+            for field in fields_of(cls):
+                marker = f"CHECK ({field.name} IN ('"
+                if marker in sql and isinstance(field.type, type) and issubclass(field.type, StrEnum):
+                    listed = sql.split(marker)[1].split("'))")[0].split("', '")
+                    assert listed == list(field.type), f"{kind}.{field.name}"
+
+
+def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
+    with sqlite3.connect(store.path) as db:
+        strict = {row[1]: bool(row[5]) for row in db.execute("PRAGMA table_list") if not row[1].startswith(("_", "sqlite"))}
+    assert set(strict) == set(KINDS) | {row.__tablename__ for row in LISTS.values()}
+    assert all(strict.values())
+
+
+def test_a_store_from_a_newer_kitlist_is_refused_in_a_sentence_and_left_alone(store: Store) -> None:
+    with sqlite3.connect(store.path) as db:
+        db.execute(
+            "INSERT INTO _sqlite_migrations (migration_set, name, applied_at) VALUES ('kitlist', '9999_later', 'now')"
+        )
+    before = store.path.read_bytes()
+    with pytest.raises(StoreError, match="written by a newer kitlist"):
+        Store(store.path)
+    assert store.path.read_bytes() == before
+
+
+def test_a_file_that_is_no_store_is_refused_and_left_alone(tmp_path: Path) -> None:
+    path = tmp_path / "letter.txt"
+    path.write_text("Dear all, this is no database, but it is long enough to look like a page of one. " * 40)
+    before = path.read_bytes()
+    with pytest.raises(StoreError, match="is not a kitlist store"):
+        Store(path)
+    assert path.read_bytes() == before
+
+
+def test_starting_never_overwrites(store: Store) -> None:
+    with pytest.raises(StoreError, match="already a file"):
+        start(store.path)
+
+
+def test_a_missing_store_says_how_to_make_one(tmp_path: Path) -> None:
+    with pytest.raises(StoreError) as caught:
+        Store(tmp_path / "none.db")
+    assert "kitlist start" in caught.value.hint
