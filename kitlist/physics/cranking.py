@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from kitlist.errors import OutOfRange
 from kitlist.physics import figures
 from kitlist.physics.charge import rested_volts
-from kitlist.physics.resistance import SourceResistance, activation_drop, effect_of_state
+from kitlist.physics.resistance import SourceResistance, effect_of_state
 from kitlist.physics.span import Span, between
 from kitlist.sources import Source, Tag, row_source, sourced, table
 from kitlist.terms import Chemistry, CrankingStandard
@@ -93,12 +93,12 @@ def crank_check(
     temp_c: float,
     crank_a: float | None = None,
     cca_sae_a: float | None = None,
-    capacity_ah: float | None = None,
 ) -> CrankCheck:
     """Whether ocv - va - I r0 stays at or over the load-test volts at `temp_c`.
 
     `crank_a` is the vehicle's own figure; without it half the battery's SAE rating. The answer is by the best guess of
-    charge and resistance; `volts` shows the bounds. Not known: charge, resistance or current not known, below -18 °C,
+    charge and resistance; `volts` shows the bounds. The activation drop is the constant 0.40 V, as the cranking rating's
+    own volts hold what it grows to. Not known: charge, resistance or current not known, below -18 °C,
     lithium or unknown chemistry.
 
     >>> from kitlist.physics.resistance import source_resistance
@@ -122,12 +122,11 @@ def crank_check(
     if reason or soc_ratio is None or resistance is None or current_a is None:
         return CrankCheck(None, reason)
     needed_v = least_crank_volts(temp_c=temp_c)
-    drop_v = _ACTIVATION_V if capacity_ah is None else activation_drop(current_a=current_a, capacity_ah=capacity_ah)
     ohm = resistance.now_ohm
 
     def volts(soc: float, now_ohm: float) -> float:
         ocv_v = rested_volts(soc_ratio=soc, chemistry=chemistry, temp_c=temp_c)
-        return ocv_v - drop_v - current_a * now_ohm * effect_of_state(soc_ratio=soc, temp_c=temp_c)
+        return ocv_v - _ACTIVATION_V - current_a * now_ohm * effect_of_state(soc_ratio=soc, temp_c=temp_c)
 
     span = Span(volts(soc_ratio.low, ohm.high), volts(soc_ratio.best, ohm.best), volts(soc_ratio.high, ohm.low))
     cranks = span.best >= needed_v
@@ -143,7 +142,6 @@ def charge_to_crank(
     temp_c: float,
     crank_a: float | None = None,
     cca_sae_a: float | None = None,
-    capacity_ah: float | None = None,
 ) -> float | None:
     """Least state of charge at which the engine still cranks at `temp_c`, ratio; None where it cannot be told.
 
@@ -163,7 +161,6 @@ def charge_to_crank(
             temp_c=temp_c,
             crank_a=crank_a,
             cca_sae_a=cca_sae_a,
-            capacity_ah=capacity_ah,
         ).cranks
 
     if cranks(1.0) is None:

@@ -1,0 +1,164 @@
+"""State of charge: expected values from the published tables and worked figures, not from this code."""
+
+from __future__ import annotations
+
+import pytest
+
+from kitlist.errors import BadData, OutOfRange
+from kitlist.physics.charge import (
+    no_reading,
+    ocv_points,
+    rested_volts,
+    shorted_cell_suspected,
+    state_of_charge,
+    temperature_offset,
+)
+from kitlist.terms import Chemistry
+
+
+def read(volts: float, chemistry: Chemistry = Chemistry.FLOODED, **circumstances):
+    facts = {"rested_h": 12.0, "temp_c": 25.0} | circumstances
+    return state_of_charge(chemistry=chemistry, rested_v=volts, **facts)
+
+
+@pytest.mark.parametrize(
+    ("volts", "percent"), [(12.00, 16.2), (12.20, 44.4), (12.40, 69.0), (12.50, 81.3), (12.53, 85.0), (12.60, 93.7)]
+)
+def test_flooded_volts_give_the_charge_worked_out_by_hand(volts, percent):
+    assert read(volts).soc_ratio.best == pytest.approx(percent / 100, abs=0.0006)
+
+
+def test_a_calcium_battery_at_12_65_is_about_81_percent_and_not_full():
+    charge = read(12.65, Chemistry.CALCIUM)
+    assert charge.soc_ratio.best == pytest.approx(0.81, abs=0.005)
+    assert charge.soc_ratio.low <= 0.75
+    assert charge.soc_ratio.high >= 0.88
+
+
+def test_agm_columns_differ_from_flooded_at_the_same_volts():
+    assert read(12.6, Chemistry.AGM).soc_ratio.best == pytest.approx(0.75)
+    assert read(12.6).soc_ratio.best > 0.9
+
+
+@pytest.mark.parametrize(
+    "chemistry", [Chemistry.FLOODED, Chemistry.CALCIUM, Chemistry.EFB, Chemistry.AGM, Chemistry.GEL]
+)
+@pytest.mark.parametrize("soc", [0.0, 0.1, 0.25, 0.4, 0.5, 0.9, 1.0])
+def test_volts_and_charge_are_inverses_of_each_other(chemistry, soc):
+    volts = rested_volts(soc_ratio=soc, chemistry=chemistry, temp_c=25.0)
+    assert read(volts, chemistry).soc_ratio.best == pytest.approx(soc, abs=1e-9)
+
+
+def test_the_middle_of_a_reading_rises_with_its_volts():
+    middles = [read(11.8 + 0.02 * step).soc_ratio.best for step in range(50)]
+    assert middles == sorted(middles)
+
+
+@pytest.mark.parametrize(
+    ("circumstances", "word"),
+    [
+        ({"on_charge": True}, "on charge"),
+        ({"rested_h": 1.9}, "under 2 h"),
+        ({"rested_h": None}, "not written down"),
+    ],
+)
+def test_a_reading_that_cannot_tell_is_not_known_and_says_why(circumstances, word):
+    charge = read(12.5, **circumstances)
+    assert not charge.known
+    assert word in charge.reason
+
+
+def test_two_hours_of_rest_are_enough_and_a_minute_less_is_not():
+    assert read(12.5, rested_h=2.0).known
+    assert not read(12.5, rested_h=1.98).known
+
+
+def test_lithium_is_never_known():
+    assert "lithium" in read(13.2, Chemistry.LITHIUM).reason
+
+
+def test_the_quick_load_does_instead_of_two_hours():
+    assert read(12.5, rested_h=0.1, quick_load=True).known
+    assert read(12.5, rested_h=None, quick_load=True).known
+
+
+def test_a_short_rest_widens_the_band_downwards_only_as_surface_charge_reads_high():
+    short, long = read(12.5, rested_h=3).soc_ratio, read(12.5, rested_h=8).soc_ratio
+    assert short.low < long.low
+    assert short.high == long.high
+
+
+def test_an_unknown_chemistry_gives_the_widest_band():
+    unknown = read(12.55, Chemistry.UNKNOWN).soc_ratio
+    for chemistry in (Chemistry.FLOODED, Chemistry.CALCIUM, Chemistry.AGM, Chemistry.GEL):
+        known = read(12.55, chemistry).soc_ratio
+        assert unknown.low <= known.low
+        assert unknown.high >= known.high
+
+
+def test_12_9_on_a_flooded_battery_is_full_with_surface_charge_suspected():
+    charge = read(12.9)
+    assert charge.soc_ratio.best == 1.0
+    assert charge.surface_charge_suspected
+    assert not read(12.65).surface_charge_suspected
+
+
+def test_over_half_a_volt_above_full_is_refused_and_names_the_volts():
+    assert read(13.14).known
+    with pytest.raises(OutOfRange, match=r"13\.2"):
+        read(13.2)
+
+
+def test_an_unknown_chemistry_may_be_an_agm_and_takes_13_2():
+    assert read(13.2, Chemistry.UNKNOWN).soc_ratio.best > 0.9
+
+
+def test_a_worse_meter_widens_the_band():
+    assert read(12.4, meter_ratio=0.02).soc_ratio.width > read(12.4, meter_ratio=0.001).soc_ratio.width
+
+
+def test_temperature_not_written_down_widens_the_band():
+    assert read(12.4, temp_c=None).soc_ratio.width > read(12.4, temp_c=25.0).soc_ratio.width
+
+
+def test_the_cold_offset_holds_both_the_linear_term_and_the_reported_table():
+    offset = temperature_offset(temp_c=-17.8)
+    assert offset.best == pytest.approx(-0.0535, abs=1e-4)  # 1.25 mV/K by hand
+    assert offset.low == pytest.approx(-0.134 + 0.0021, abs=1e-3)  # the table, brought from 26.7 to 25 °C
+
+
+def test_the_reading_for_the_bank_is_brought_to_25_degrees():
+    assert read(12.5, temp_c=5.0).ocv_25_v.best == pytest.approx(12.525)
+
+
+@pytest.mark.parametrize(
+    ("volts", "suspected"), [(10.69, True), (10.70, False), (10.5, True), (0.0, True), (11.9, False)]
+)
+def test_a_shorted_cell_is_suspected_under_10_7(volts, suspected):
+    assert shorted_cell_suspected(rested_v=volts) is suspected
+
+
+@pytest.mark.parametrize(("volts", "hours"), [(-1.0, 5.0), (24.9, 5.0), (12.5, -1.0)])
+def test_nonsense_is_refused(volts, hours):
+    with pytest.raises(OutOfRange):
+        read(volts, rested_h=hours)
+
+
+def test_a_meter_as_bad_as_one_in_ten_is_refused():
+    with pytest.raises(OutOfRange, match="meter"):
+        read(12.5, meter_ratio=0.1)
+
+
+def test_lithium_has_no_table():
+    with pytest.raises(BadData):
+        ocv_points(Chemistry.LITHIUM)
+
+
+def test_charge_outside_nought_to_one_is_refused():
+    with pytest.raises(OutOfRange, match="state of charge"):
+        rested_volts(soc_ratio=1.1, chemistry=Chemistry.FLOODED)
+
+
+def test_without_a_reading_the_charge_runs_from_half_to_full():
+    assert (no_reading().low, no_reading().high) == (0.5, 1.0)
+    assert no_reading(low_ratio=0.75).best == pytest.approx(0.875)

@@ -1,0 +1,122 @@
+"""Cranking: published conversions and load-test volts."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from kitlist.errors import OutOfRange
+from kitlist.physics.cranking import charge_to_crank, crank_check, least_crank_volts, to_sae
+from kitlist.physics.resistance import source_resistance
+from kitlist.physics.span import Span
+from kitlist.terms import Chemistry, CrankingStandard
+
+OHM = source_resistance(cca_sae=Span.exactly(680.0))
+
+
+def check(soc=0.9, temp_c=0.0, **changes):
+    facts = {
+        "chemistry": Chemistry.FLOODED,
+        "soc_ratio": Span.exactly(soc),
+        "resistance": OHM,
+        "temp_c": temp_c,
+        "cca_sae_a": 680.0,
+    } | changes
+    return crank_check(**facts)
+
+
+@pytest.mark.parametrize(
+    ("rating", "standard", "sae"),
+    [
+        (600, CrankingStandard.SAE, 600),
+        (570, CrankingStandard.EN, 600),
+        (400, CrankingStandard.DIN, 640),
+        (1000, CrankingStandard.MCA, 770),
+        (472, CrankingStandard.IEC, 640),
+    ],
+)
+def test_ratings_convert_by_the_reported_rules(rating, standard, sae):
+    assert to_sae(rating_a=rating, standard=standard).current_a.best == pytest.approx(sae, rel=0.003)
+
+
+def test_the_conversion_is_said_in_words():
+    assert "1.5 DIN + 40" in to_sae(rating_a=400, standard=CrankingStandard.DIN).words
+
+
+def test_jis_has_no_conversion_and_says_what_serves_instead():
+    rating = to_sae(rating_a=400, standard=CrankingStandard.JIS)
+    assert rating.current_a is None
+    assert "capacity" in rating.words
+
+
+def test_an_unstated_standard_may_be_a_marine_figure():
+    assert to_sae(rating_a=600, standard=CrankingStandard.UNKNOWN).current_a.low == pytest.approx(462)
+
+
+def test_a_rating_no_battery_has_is_refused():
+    with pytest.raises(OutOfRange):
+        to_sae(rating_a=5, standard=CrankingStandard.SAE)
+
+
+@pytest.mark.parametrize(("temp", "volts"), [(35, 9.6), (21, 9.6), (16, 9.5), (-7, 8.9), (-18, 8.5)])
+def test_least_volts_are_the_load_test_table(temp, volts):
+    assert least_crank_volts(temp_c=temp) == volts
+
+
+def test_colder_than_the_table_is_refused_as_a_figure_and_not_known_as_an_answer():
+    with pytest.raises(OutOfRange):
+        least_crank_volts(temp_c=-25)
+    assert check(temp_c=-25).cranks is None
+
+
+def test_a_sound_full_battery_cranks_at_minus_18():
+    assert check(soc=1.0, temp_c=-18.0).cranks is True
+
+
+def test_a_low_battery_does_not_crank_in_the_cold_and_the_volts_say_so():
+    answer = check(soc=0.2, temp_c=-18.0)
+    assert answer.cranks is False
+    assert answer.volts.best < answer.needed_v == 8.5
+
+
+@pytest.mark.parametrize(
+    ("changes", "word"),
+    [
+        ({"soc_ratio": None}, "charge"),
+        ({"resistance": None}, "resistance"),
+        ({"cca_sae_a": None}, "current"),
+        ({"chemistry": Chemistry.UNKNOWN}, "chemistry"),
+        ({"chemistry": Chemistry.LITHIUM}, "chemistry"),
+    ],
+)
+def test_what_cannot_be_told_is_not_known(changes, word):
+    answer = check(**changes)
+    assert answer.cranks is None
+    assert word in answer.reason
+
+
+def test_the_vehicles_own_current_goes_before_half_the_rating():
+    assert check(crank_a=500.0).volts.best < check().volts.best
+    assert check().crank_a == 340.0
+
+
+def test_by_hand_at_25_degrees_full():
+    # 12.65 - 0.40 - 340 x 3.0/680 x 1.15
+    assert check(soc=1.0, temp_c=25.0).volts.best == pytest.approx(12.65 - 0.40 - 1.725)
+
+
+def test_the_least_charge_to_crank_is_where_the_answer_turns():
+    least = charge_to_crank(chemistry=Chemistry.FLOODED, resistance=OHM, temp_c=-18.0, cca_sae_a=680.0)
+    assert 0.0 < least < 1.0
+    assert check(soc=least + 0.001, temp_c=-18.0).cranks is True
+    assert check(soc=least - 0.001, temp_c=-18.0).cranks is False
+
+
+def test_a_worn_out_battery_never_cranks_and_that_is_infinity():
+    worn = source_resistance(tester_mohm=30.0)
+    assert charge_to_crank(chemistry=Chemistry.FLOODED, resistance=worn, temp_c=-18.0, cca_sae_a=680.0) == math.inf
+
+
+def test_least_charge_is_none_where_it_cannot_be_told():
+    assert charge_to_crank(chemistry=Chemistry.UNKNOWN, resistance=OHM, temp_c=0.0, cca_sae_a=680.0) is None

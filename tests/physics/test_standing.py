@@ -1,0 +1,92 @@
+"""Standing batteries: expected values worked out by hand from the published rates."""
+
+from __future__ import annotations
+
+import pytest
+
+from kitlist.errors import OutOfRange
+from kitlist.physics.charge import Charge, state_of_charge
+from kitlist.physics.span import Span
+from kitlist.physics.standing import Standing, carry_forward, freezing_point, may_freeze, monthly_loss
+from kitlist.terms import Chemistry
+
+FULL = Charge(Span.exactly(1.0))
+
+
+def later(days, chemistry=Chemistry.FLOODED, standing=Standing.DISCONNECTED, charge=FULL, **more):
+    return carry_forward(charge, days=days, chemistry=chemistry, standing=standing, **more)
+
+
+def test_ninety_days_at_30_degrees_leave_68_1_percent_flooded_and_83_1_calcium():
+    assert later(90, mean_temp_c=30).soc_ratio.best == pytest.approx(0.681, abs=5e-4)
+    assert later(90, Chemistry.CALCIUM, mean_temp_c=30).soc_ratio.best == pytest.approx(0.831, abs=5e-4)
+
+
+def test_loss_doubles_every_ten_degrees():
+    assert [monthly_loss(chemistry=Chemistry.FLOODED, temp_c=t).best for t in (10, 20, 30, 40)] == pytest.approx(
+        [0.03, 0.06, 0.12, 0.24]
+    )
+
+
+def test_the_bounds_spread_as_it_stands():
+    month, quarter = later(30).soc_ratio, later(90).soc_ratio
+    assert 0 < month.width < quarter.width
+
+
+def test_thirty_days_on_30_ma_take_21_6_ah():
+    with_drain = later(30, standing=Standing.CONNECTED, capacity_ah=100.0).soc_ratio.best
+    without = later(30).soc_ratio.best
+    assert without - with_drain == pytest.approx(0.216)
+
+
+@pytest.mark.parametrize(
+    ("days", "standing", "capacity_ah", "word"),
+    [
+        (3, Standing.DRIVEN, 70.0, "driven"),
+        (366, Standing.DISCONNECTED, 70.0, "over a year"),
+        (3, Standing.CONNECTED, None, "capacity"),
+        (100, Standing.CONNECTED, 40.0, "flat"),
+    ],
+)
+def test_what_cannot_be_told_is_not_known_and_says_why(days, standing, capacity_ah, word):
+    charge = later(days, standing=standing, capacity_ah=capacity_ah)
+    assert not charge.known
+    assert word in charge.reason
+
+
+def test_no_days_change_nothing_and_days_back_are_refused():
+    assert later(0) is FULL
+    with pytest.raises(OutOfRange, match="back"):
+        later(-1)
+
+
+def test_not_known_stays_not_known():
+    unknown = Charge(None, "on charge")
+    assert later(10, charge=unknown) is unknown
+
+
+def test_the_volts_fall_with_the_charge():
+    read = state_of_charge(chemistry=Chemistry.FLOODED, rested_v=12.60, rested_h=24, temp_c=25)
+    stood = later(60, charge=read)
+    assert stood.ocv_25_v.best < read.ocv_25_v.best
+    assert stood.ocv_25_v.width >= read.ocv_25_v.width
+
+
+def test_heat_over_the_model_is_refused():
+    with pytest.raises(OutOfRange):
+        monthly_loss(chemistry=Chemistry.AGM, temp_c=60)
+
+
+@pytest.mark.parametrize(("soc", "freezes"), [(0.0, -9.4), (0.25, -15.0), (0.5, -26.1), (0.75, -37.2), (1.0, -59.5)])
+def test_freezing_points_are_the_published_ones(soc, freezes):
+    assert freezing_point(soc_ratio=soc) == freezes
+
+
+def test_a_flat_battery_freezes_where_a_full_one_does_not():
+    assert may_freeze(soc_ratio=Span.exactly(0.05), coldest_c=-12) is True
+    assert may_freeze(soc_ratio=Span.exactly(0.9), coldest_c=-12) is False
+
+
+def test_an_unknown_charge_cannot_be_cleared_of_frost_and_is_safe_in_the_mild():
+    assert may_freeze(soc_ratio=None, coldest_c=-12) is None
+    assert may_freeze(soc_ratio=None, coldest_c=-5) is False
