@@ -31,29 +31,9 @@ OLD_CODES = {
     "41": ("10", "11", "12", "13", "16", "18", "19", "20", "24", "27"),
     "48": ("14", "15", "16", "18", "24", "27", "28", "48"),
 }
-COMPOSITIONS = tuple(
-    [
-        "1",
-        "P1",
-        "P2",
-        "1M3",
-        "3M2",
-        "3M3",
-        "N1",
-        "N2",
-        "N3",
-        "3N3",
-        "N5",
-        "N7",
-        "N13",
-        "N2M3",
-        "NC",
-        "CC",
-        "NCC",
-        "NCC1",
-        "NCC2",
-        "G",
-    ]
+COMPOSITIONS = (
+    *("1", "P1", "P2", "1M3", "3M2", "3M3"),
+    *("N1", "N2", "N3", "3N3", "N5", "N7", "N13", "N2M3", "NC", "CC", "NCC", "NCC1", "NCC2", "G"),
 )
 _ALLOY = "alloyed: its toughness is not that of the plain class, read the packet"
 
