@@ -1,0 +1,1 @@
+"""The papers: plain documents (`document`), then HTML, PDF and text. Nothing here judges a kit."""

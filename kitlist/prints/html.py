@@ -1,0 +1,183 @@
+"""Documents to HTML. Everything is placed and worded before the template sees it; templates only lay out."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from kitlist import resources
+from kitlist.prints import chart, clean, furniture, hookup, typeface
+from kitlist.prints.document import (
+    Block,
+    Card,
+    Caution,
+    Drill,
+    Face,
+    Hookup,
+    Lines,
+    Marks,
+    Paper,
+    PolarityBanner,
+    RodTable,
+    Sheet,
+    Step,
+)
+from kitlist.prints.figure import Figure
+
+if TYPE_CHECKING:
+    import jinja2
+
+# The fetcher of `pdf` knows these two names and no other.
+ASSETS = {"kitlist-font:regular": False, "kitlist-font:bold": True}
+CARD_LIVE_MM = 86.0
+SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
+REASONS_SHOWN = 3
+
+_KINDS: dict[type, str] = {
+    Step: "step",
+    Caution: "caution",
+    Hookup: "hookup",
+    RodTable: "rods",
+    Drill: "drill",
+    Lines: "lines",
+    PolarityBanner: "polarity",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedBlock:
+    """A block of a face with what the template needs beside it: its number if a step, its drawing if drawn."""
+
+    it: Block
+    id: str
+    kind: str
+    number: int | None = None
+    figure: Figure | None = None
+    ends: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedFace:
+    """A face with its number and its corner of the paper."""
+
+    title: str
+    number: int
+    side: str
+    level: str
+    blocks: tuple[PlacedBlock, ...]
+
+
+def render(document: Sheet | Card, *, paper: Paper = Paper.A4, fonts_inside: bool = True) -> str:
+    """The document as one HTML file. `fonts_inside` makes it whole by itself; `pdf` serves the fonts instead."""
+    if isinstance(document, Card):
+        return _card(document, fonts_inside=fonts_inside)
+    return _sheet(document, paper=paper, fonts_inside=fonts_inside)
+
+
+def place_blocks(face: Face, number: int) -> tuple[PlacedBlock, ...]:
+    """The blocks of a face with their ids (`step-2-5` is the fifth step of face 2)."""
+    placed = []
+    steps = 0
+    for position, block in enumerate(face.blocks, start=1):
+        kind = _KINDS[type(block)]
+        steps += kind == "step"
+        placed.append(
+            PlacedBlock(
+                it=block,
+                id=f"{kind}-{number}-{steps if kind == 'step' else position}",
+                kind=kind,
+                number=steps if kind == "step" else None,
+                figure=hookup.draw(block, width_mm=CARD_LIVE_MM) if isinstance(block, Hookup) else None,
+                ends=tuple(block.polarity.words.split(", ")) if isinstance(block, PolarityBanner) else (),
+            )
+        )
+    return tuple(placed)
+
+
+def marks_line(document: Sheet | Card) -> str:
+    """Hash, revision, date and valid-to as they stand at every foot."""
+    marks = document.marks
+    return f"{document.content_hash()} · rev {marks.revision} · {_dates(marks)}"
+
+
+def _dates(marks: Marks) -> str:
+    until = f"valid to {marks.valid_to.isoformat()}" if marks.valid_to else "valid until the kit changes"
+    return f"{marks.printed_on.isoformat()} · {until}"
+
+
+def _card(card: Card, *, fonts_inside: bool) -> str:
+    marks = marks_line(card)
+    shown = clean.for_paper(card)
+    faces = tuple(
+        PlacedFace(
+            title=face.title,
+            number=number,
+            side="left" if number % 2 else "right",
+            level="upper" if number <= 2 else "lower",
+            blocks=place_blocks(face, number),
+        )
+        for number, face in enumerate(shown.faces, start=1)
+    )
+    return _fill(
+        "card.html.jinja",
+        card=shown,
+        faces=faces,
+        marks=marks,
+        furniture=furniture.card(faces=len(faces)),
+        fonts=_fonts(inside=fonts_inside),
+    )
+
+
+def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
+    marks = marks_line(sheet)
+    shown = clean.for_paper(sheet)
+    live_mm = SHEET_LIVE_MM[paper]
+    bank = shown.bank
+    return _fill(
+        "sheet.html.jinja",
+        sheet=shown,
+        marks=marks,
+        paper="A4" if paper is Paper.A4 else "letter",
+        reasons=shown.verdict.reasons[:REASONS_SHOWN],
+        reasons_left=len(shown.verdict.reasons[REASONS_SHOWN:]),
+        hookup=hookup.draw(bank.hookup, width_mm=live_mm, size_pt=10, abbreviate=True)
+        if bank and bank.hookup
+        else None,
+        chart=chart.draw(bank.chart, width_mm=live_mm) if bank and bank.chart else None,
+        bags=tuple(part for bag in shown.bags for part in bag.parts()),
+        must_carry=shown.must_carry.parts(),
+        recheck=shown.recheck.parts(),
+        fonts=_fonts(inside=fonts_inside),
+    )
+
+
+def _fonts(*, inside: bool) -> Mapping[str, str]:
+    """Addresses of the two weights: names for the fetcher, or the files themselves."""
+    if not inside:
+        return {address.partition(":")[2]: address for address in ASSETS}
+    return {
+        address.partition(":")[2]: "data:font/ttf;base64,"
+        + base64.b64encode(typeface.path(bold=bold).read_bytes()).decode("ascii")
+        for address, bold in ASSETS.items()
+    }
+
+
+@cache
+def _environment() -> jinja2.Environment:
+    import jinja2
+
+    return jinja2.Environment(
+        loader=jinja2.FileSystemLoader(resources.folder("templates")),
+        undefined=jinja2.StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+
+
+def _fill(template: str, **values: Any) -> str:
+    return _environment().get_template(template).render(**values)

@@ -1,0 +1,173 @@
+"""The same documents as plain text for a terminal: 60 columns are enough, and nothing is drawn with characters."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+
+from kitlist.prints import clean, hookup
+from kitlist.prints.document import (
+    BankPanel,
+    Card,
+    Caution,
+    Drill,
+    Face,
+    Fact,
+    GapLine,
+    Hookup,
+    Item,
+    Lines,
+    PolarityBanner,
+    RodTable,
+    Section,
+    Sheet,
+    Step,
+)
+from kitlist.prints.html import REASONS_SHOWN, marks_line
+
+COLUMNS = 60
+_SEVERITY_WIDE = 6
+
+
+def render(document: Sheet | Card, *, columns: int = COLUMNS) -> str:
+    """The document as lines of at most `columns` characters."""
+    shown = clean.for_terminal(document)
+    marks = marks_line(document)
+    parts = _card(shown, columns) if isinstance(shown, Card) else _sheet(shown, columns)
+    lines = [*parts, "", *_wrapped(marks, columns)]
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _wrapped(text: str, columns: int, *, first: str = "", rest: str | None = None) -> list[str]:
+    later = " " * len(first) if rest is None else rest
+    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=later) or [first.rstrip()]
+
+
+def _heading(title: str, columns: int) -> list[str]:
+    lines = _wrapped(title.upper(), columns)
+    return ["", *lines, "-" * max(len(line) for line in lines)]
+
+
+def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
+    yield from _wrapped(f"{sheet.title}: {sheet.trip}", columns)
+    if sheet.kit:
+        yield from _wrapped(sheet.kit, columns)
+    counts = ", ".join(f"{count.value} {count.label}" for count in sheet.verdict.counts)
+    yield ""
+    yield from _wrapped(f"{sheet.verdict.word.upper()}{f' ({counts})' if counts else ''}", columns)
+    if sheet.verdict.meaning:
+        yield from _wrapped(sheet.verdict.meaning, columns)
+    for number, reason in enumerate(sheet.verdict.reasons[:REASONS_SHOWN], start=1):
+        yield from _wrapped(reason, columns, first=f"{number}. ")
+    left = len(sheet.verdict.reasons[REASONS_SHOWN:])
+    if left:
+        yield f"and {left} more, below."
+    if sheet.facts:
+        yield ""
+        yield from _facts(sheet.facts, columns)
+    for part in sheet.must_carry.parts() if sheet.must_carry.items else ():
+        yield from _section(part, columns)
+    if sheet.bank:
+        yield from _bank(sheet.bank, columns)
+    for title, gaps in (("Gaps: what to do", sheet.gaps), ("Accepted gaps", sheet.accepted)):
+        if gaps:
+            yield from _heading(title, columns)
+            yield from _gaps(gaps, columns)
+    for block in (*sheet.bags, sheet.recheck):
+        for part in block.parts() if block.items else ():
+            yield from _section(part, columns)
+    yield ""
+    for caution in (sheet.defer, *sheet.cautions):
+        yield from _wrapped(caution, columns)
+    if sheet.changes_since:
+        yield from _wrapped(f"An asterisk marks what changed since {sheet.changes_since}.", columns)
+    if sheet.card_hash:
+        yield f"Card {sheet.card_hash}"
+
+
+def _facts(facts: tuple[Fact, ...], columns: int) -> Iterator[str]:
+    wide = min(24, max(len(fact.label) for fact in facts) + 2)
+    for fact in facts:
+        yield from _wrapped(fact.value, columns, first=fact.label[: wide - 1].ljust(wide))
+
+
+def _section(section: Section, columns: int) -> Iterator[str]:
+    yield from _heading(section.title, columns)
+    if section.note:
+        yield from _wrapped(section.note, columns)
+    for item in section.items:
+        yield from _item(item, columns)
+
+
+def _item(item: Item, columns: int) -> Iterator[str]:
+    mark = "*" if item.changed else " "
+    numbers = f"{item.have} of {item.need}" if item.need and item.have else item.have or item.need
+    gap = " ".join(filter(None, (f"[−{item.short_by}]" if item.short_by else "", item.gap_word)))
+    tail = ", ".join(filter(None, (item.see, numbers, gap)))
+    yield from _wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] ")
+
+
+def _gaps(gaps: tuple[GapLine, ...], columns: int) -> Iterator[str]:
+    for gap in gaps:
+        mark = "*" if gap.changed else ""
+        yield from _wrapped(gap.what, columns, first=f"{mark}{gap.severity.upper()}".ljust(_SEVERITY_WIDE))
+        for line in filter(None, (gap.do, gap.accepted)):
+            yield from _wrapped(line, columns, first=" " * _SEVERITY_WIDE)
+
+
+def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
+    yield from _heading(bank.title, columns)
+    if bank.none_because:
+        yield from _wrapped(bank.none_because, columns)
+    for caution in bank.cautions:
+        yield from _wrapped(f"{caution.signal}: {caution.sentences}", columns)
+    if bank.hookup:
+        yield from _wrapped(hookup.in_words(bank.hookup), columns)
+    for row in bank.batteries:
+        yield from _wrapped("  ".join(filter(None, row)), columns, first="  ", rest="     ")
+    if bank.facts:
+        yield from _facts(bank.facts, columns)
+    if bank.rods:
+        yield from _rods(bank.rods, columns)
+    if bank.chart:
+        yield from _wrapped(bank.chart.summary, columns)
+    for remark in bank.remarks:
+        yield from _wrapped(remark, columns, first="- ")
+
+
+def _rods(rods: RodTable, columns: int) -> Iterator[str]:
+    for row in rods.rows:
+        yield from _wrapped(f"{row.steel}: {row.rod}, {row.amps}: {row.verdict}", columns, first="  ", rest="     ")
+    if rods.note:
+        yield from _wrapped(rods.note, columns)
+
+
+def _card(card: Card, columns: int) -> Iterator[str]:
+    yield from _wrapped(f"{card.title}: {card.bank}", columns)
+    if card.kit:
+        yield from _wrapped(card.kit, columns)
+    for number, face in enumerate(card.faces, start=1):
+        yield from _face(face, f"{number} of {len(card.faces)}", columns)
+    yield ""
+    yield from _wrapped(card.defer, columns)
+
+
+def _face(face: Face, place: str, columns: int) -> Iterator[str]:
+    yield from _heading(f"{face.title} ({place})", columns)
+    number = 0
+    for block in face.blocks:
+        match block:
+            case Step():
+                number += 1
+                text = f"{block.text}: {block.see}" if block.see else block.text
+                yield from _wrapped(text, columns, first=f"{number}. ")
+            case Caution():
+                yield from _wrapped(f"{block.signal}: {block.sentences}", columns, first="   ")
+            case Hookup():
+                yield from _wrapped(hookup.in_words(block), columns)
+            case RodTable():
+                yield from _rods(block, columns)
+            case PolarityBanner():
+                yield from _wrapped(block.polarity.words, columns)
+            case Drill() | Lines():
+                yield from _wrapped(f"{block.title} {' '.join(block.lines)}", columns, first="   ")

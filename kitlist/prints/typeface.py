@@ -1,0 +1,68 @@
+"""The typeface of every paper: its two weights, which characters it has, how wide a text comes out.
+
+Atkinson Hyperlegible (SIL Open Font License) from its own package; nothing else is ever printed with.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+FAMILY = "Atkinson Hyperlegible"
+MM_A_POINT = 25.4 / 72
+
+
+@dataclass(frozen=True)
+class Weight:
+    """One weight: the advance of each character it has, in thousandths (`units_a_em`) of the type size."""
+
+    advances: dict[int, int]
+    units_a_em: int
+
+
+def path(*, bold: bool = False) -> Path:
+    """The font file."""
+    import fontpkg_atkinson_hyperlegible as package
+
+    name = "Bold" if bold else "Regular"
+    return Path(package.ROOT) / "files" / f"AtkinsonHyperlegible-{name}.ttf"
+
+
+@cache
+def weight(*, bold: bool = False) -> Weight:
+    """Read once a process, and only when something is drawn."""
+    from fontTools.ttLib import TTFont
+
+    with TTFont(path(bold=bold), lazy=True) as font:
+        advances = {code: font["hmtx"][glyph][0] for code, glyph in font.getBestCmap().items()}
+        return Weight(advances=advances, units_a_em=font["head"].unitsPerEm)
+
+
+def has(character: str) -> bool:
+    """Whether both weights can draw it (they have the same characters)."""
+    return ord(character) in weight().advances
+
+
+def width_mm(text: str, *, size_pt: float, bold: bool = False) -> float:
+    """Width of a line in mm, without kerning, which only ever makes it a little narrower.
+
+    >>> round(width_mm("HOLDER TO +", size_pt=12, bold=True))
+    28
+    """
+    drawn = weight(bold=bold)
+    widest = max(drawn.advances.values())
+    units = sum(drawn.advances.get(ord(character), widest) for character in text)
+    return units / drawn.units_a_em * size_pt * MM_A_POINT
+
+
+def wrap(text: str, *, width_max_mm: float, size_pt: float, bold: bool = False) -> tuple[str, ...]:
+    """The lines that a text takes at word breaks; a word wider than the line stays whole on a line of its own."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width_mm(longer, size_pt=size_pt, bold=bold) <= width_max_mm:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
