@@ -43,7 +43,7 @@ def draw(chart: Chart, *, width_mm: float, size_pt: float = 10) -> Figure:
 def _bar(bar: ChartBar, *, y: float, left: float, mm_a_ampere: float, size_pt: float) -> list[Shape]:
     middle = y + ROW_HIGH / 2
     x, wide = left + bar.low_a * mm_a_ampere, (bar.high_a - bar.low_a) * mm_a_ampere
-    label = _fitting(bar.label, width_max_mm=left - LABEL_GAP + 0.5, size_pt=size_pt, bold=bar.chosen)
+    label = typeface.cut(bar.label, width_max_mm=left - LABEL_GAP + 0.5, size_pt=size_pt, bold=bar.chosen)
     shapes: list[Shape] = [Text(x=0, y=middle + 1.2, text=label, size_pt=size_pt, bold=bar.chosen)]
     if bar.best_a is None:
         shapes.append(Block(x=x, y=middle - 1.5, width=wide, height=3.0, line=0.4, kind="rod", dash="1 0.7"))
@@ -54,10 +54,3 @@ def _bar(bar: ChartBar, *, y: float, left: float, mm_a_ampere: float, size_pt: f
     ends = ((best, middle - ROW_HIGH / 2 + 0.3), (best, middle + ROW_HIGH / 2 - 0.3))
     shapes.append(Stroke(points=ends, width=0.9, kind="best"))
     return shapes
-
-
-def _fitting(label: str, *, width_max_mm: float, size_pt: float, bold: bool) -> str:
-    shown = label
-    while len(shown) > 1 and typeface.width_mm(shown, size_pt=size_pt, bold=bold) > width_max_mm:
-        shown = shown.removesuffix("…")[:-1].rstrip() + "…"
-    return shown

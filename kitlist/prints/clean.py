@@ -9,7 +9,8 @@ from collections.abc import Callable
 from enum import Enum
 from typing import TypeVar
 
-LONGEST = 200
+LONGEST = 600  # of any text on a paper; a builder cuts a name shorter where it matters
+LONGEST_NAME = 120
 SUBSTITUTE = "¤"  # stands for a character that the typeface does not have
 _DROPPED = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}  # control, format (bidi, joiners), surrogate, private, unassigned
 _UNIT = "mm²|mm|cm|km|m|V|mV|A|Ah|mΩ|Ω|kW|W|h|min|s|d|%|°C|°F|K|kg|g|lb|L|l|mL|AWG|pt|in|ft"

@@ -24,6 +24,7 @@ FOOT_TOP_MM = 140.0 - 5.0 - 9.4  # below the upper edge of a face, as in templat
 PX_A_MM = 96 / 25.4
 TOLERANCE_MM = 0.1
 FACES = 4
+QUOTED_MOST = 70  # characters of a line as a message quotes it
 
 
 def lines_of(step: Step) -> int:
@@ -63,7 +64,12 @@ def _is_long(step: Step) -> bool:
 
 
 def _quoted(step: Step) -> str:
-    return repr(f"{step.text} {step.see}".strip())
+    return _quote(f"{step.text} {step.see}".strip())
+
+
+def _quote(text: str) -> str:
+    shown = text.replace("\u00a0", " ")
+    return f"“{shown if len(shown) <= QUOTED_MOST else shown[: QUOTED_MOST - 1] + '…'}”"
 
 
 def _face_faults(face: Face, number: int) -> Iterator[str]:
@@ -77,7 +83,7 @@ def _face_faults(face: Face, number: int) -> Iterator[str]:
     yield from _box_faults(cautions, f"face {number}")
     for block, after in zip(face.blocks, (*face.blocks[1:], None), strict=True):
         if isinstance(block, Caution) and not isinstance(after, Step):
-            yield f"face {number}: the {block.signal} {block.hazard!r} does not stand directly before a step"
+            yield f"face {number}: the {block.signal} {_quote(block.hazard)} does not stand directly before a step"
 
 
 def _box_faults(cautions: Sequence[Caution], where: str) -> Iterator[str]:
@@ -121,12 +127,13 @@ def _words(block: object) -> str:
         case Step():
             return _quoted(block)
         case Caution():
-            return f"{block.signal} {block.hazard!r}"
+            return f"{block.signal} {_quote(block.hazard)}"
         case RodTable():
             return f"the rod table of {len(block.rows)} rods"
         case PolarityBanner():
             return block.polarity.words
-    return repr(getattr(block, "title", "the hookup drawing"))
+    title = getattr(block, "title", "")
+    return _quote(title) if title else "the hookup drawing"
 
 
 def _top_mm(anchors: Mapping[str, tuple[float, ...]], name: str) -> float:

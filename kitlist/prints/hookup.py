@@ -128,7 +128,7 @@ def _box(ground: _Ground, box: Box, *, x: float, top: float, wide: float, high: 
     for number, line in enumerate(lines, start=1):
         ground.text(middle, baseline + number * ground.line_high, line, bold=True, anchor="middle")
     if detailed and box.detail:
-        detail = _cut(box.detail, width_max_mm=wide - BOX_PAD, size_pt=ground.size_pt)
+        detail = typeface.cut(box.detail, width_max_mm=wide - BOX_PAD, size_pt=ground.size_pt)
         ground.text(middle, baseline + (len(lines) + 1) * ground.line_high, detail, anchor="middle")
 
 
@@ -136,23 +136,15 @@ def _name_lines(ground: _Ground, box: Box, *, width_max_mm: float) -> tuple[str,
     lines = typeface.wrap(box.name, width_max_mm=width_max_mm, size_pt=ground.size_pt, bold=True)
     if ground.abbreviate:
         lines = (*lines[:1], " ".join(lines[1:])) if len(lines) > 1 else lines
-        return tuple(_cut(line, width_max_mm=width_max_mm, size_pt=ground.size_pt, bold=True) for line in lines)
+        return tuple(typeface.cut(line, width_max_mm=width_max_mm, size_pt=ground.size_pt, bold=True) for line in lines)
     widest = max(typeface.width_mm(line, size_pt=ground.size_pt, bold=True) for line in lines or ("",))
     if len(lines) > 2 or widest > width_max_mm:
         raise PrintError(
-            f"The name {box.name!r} does not fit its box in the hookup drawing "
+            f"The name “{typeface.cut(box.name, width_max_mm=80, size_pt=12)}” does not fit its box in the hookup drawing "
             f"({width_max_mm:.0f} mm wide, two lines of {ground.size_pt:g} pt).",
             hint="Give that battery a shorter name; the card never shrinks or cuts one.",
         )
     return lines
-
-
-def _cut(text: str, *, width_max_mm: float, size_pt: float, bold: bool = False) -> str:
-    """The text, or as much of it as fits with … at its end."""
-    shown = text
-    while shown and typeface.width_mm(shown, size_pt=size_pt, bold=bold) > width_max_mm:
-        shown = shown.removesuffix("…")[:-1].rstrip() + "…" if len(shown) > 1 else ""
-    return shown
 
 
 def _bus(ground: _Ground, upper: tuple[float, float], lower: tuple[float, float], *, x: float) -> None:

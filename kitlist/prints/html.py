@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 ASSETS = {"kitlist-font:regular": False, "kitlist-font:bold": True}
 CARD_LIVE_MM = 86.0
 SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
+TRIP_IN_FOOT_MM = 48.0
 REASONS_SHOWN = 3
 
 _KINDS: dict[type, str] = {
@@ -141,12 +142,14 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         sheet=shown,
         marks=marks,
         paper="A4" if paper is Paper.A4 else "letter",
+        grave=shown.verdict.word.lower().startswith("not ready"),
         reasons=shown.verdict.reasons[:REASONS_SHOWN],
         reasons_left=len(shown.verdict.reasons[REASONS_SHOWN:]),
         hookup=hookup.draw(bank.hookup, width_mm=live_mm, size_pt=10, abbreviate=True)
         if bank and bank.hookup
         else None,
         chart=chart.draw(bank.chart, width_mm=live_mm) if bank and bank.chart else None,
+        trip=typeface.cut(shown.trip, width_max_mm=TRIP_IN_FOOT_MM, size_pt=9),
         bags=tuple(part for bag in shown.bags for part in bag.parts()),
         must_carry=shown.must_carry.parts(),
         recheck=shown.recheck.parts(),

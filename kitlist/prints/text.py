@@ -101,7 +101,7 @@ def _section(section: Section, columns: int) -> Iterator[str]:
 
 def _item(item: Item, columns: int) -> Iterator[str]:
     mark = "*" if item.changed else " "
-    numbers = f"{item.have} of {item.need}" if item.need and item.have else item.have or item.need
+    numbers = f"need {item.need}, have {item.have or '0'}" if item.need else item.have
     gap = " ".join(filter(None, (f"[−{item.short_by}]" if item.short_by else "", item.gap_word)))
     tail = ", ".join(filter(None, (item.see, numbers, gap)))
     yield from _wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] ")

@@ -66,3 +66,15 @@ def wrap(text: str, *, width_max_mm: float, size_pt: float, bold: bool = False) 
         else:
             lines.append(word)
     return tuple(lines)
+
+
+def cut(text: str, *, width_max_mm: float, size_pt: float, bold: bool = False) -> str:
+    """The text, or as much of it as fits with … at its end.
+
+    >>> cut("Extinguisher", width_max_mm=20, size_pt=12)
+    'Extinguis…'
+    """
+    shown = text
+    while len(shown) > 1 and width_mm(shown, size_pt=size_pt, bold=bold) > width_max_mm:
+        shown = shown.removesuffix("…")[:-1].rstrip() + "…"
+    return shown

@@ -77,6 +77,7 @@ VALUES = {
     "stop_v": "9.6 V",
     "rest_v": "12.24 V",
     "watch_min": "60 min",
+    "watch_again_h": "3 h",
     "opening": "isolator",
 }
 
