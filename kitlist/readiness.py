@@ -32,7 +32,7 @@ class Verdict(StrEnum):
         return {
             Verdict.READY: "Every rule passes. Tick the bags off and go.",
             Verdict.READY_WITH_GAPS: "It can weld; mend what is marked fix before leaving.",
-            Verdict.NOT_READY: "Do not weld with this kit until every stop is mended. Whether to travel is the crew's call.",
+            Verdict.NOT_READY: "Do not weld until every stop is mended. Whether to travel is the crew's decision.",
         }[self]
 
 

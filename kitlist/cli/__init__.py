@@ -48,7 +48,9 @@ def settings(
     context: typer.Context,
     store: Annotated[Path | None, typer.Option(help="The store; else KITLIST_STORE, else the data folder.")] = None,
     traceback: Annotated[bool, typer.Option("--traceback", help="Show where an error came from.")] = False,
-    version: Annotated[bool, typer.Option("--version", callback=_show_version, is_eager=True, help="The version.")] = False,
+    version: Annotated[
+        bool, typer.Option("--version", callback=_show_version, is_eager=True, help="The version.")
+    ] = False,
 ) -> None:
     """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
     context.obj = {"store": store}

@@ -19,14 +19,18 @@ def register(app: typer.Typer) -> None:
 def volts(
     context: typer.Context,
     battery: Annotated[str | None, typer.Argument(help="A battery; none walks round all.", show_default=False)] = None,
-    reading: Annotated[str | None, typer.Argument(metavar="VOLTS", help="Volts at the posts.", show_default=False)] = None,
+    reading: Annotated[
+        str | None, typer.Argument(metavar="VOLTS", help="Volts at the posts.", show_default=False)
+    ] = None,
     rested: Annotated[str | None, typer.Option(help="Time since charge, drive or load: 12h, 45min, 2d.")] = None,
     temp: Annotated[str | None, typer.Option(help="Battery temperature: 4, 4C or 40F.")] = None,
     load: Annotated[str | None, typer.Option(help="Amps drawn while measuring.")] = None,
     at: Annotated[str | None, typer.Option(help="When: 2026-11-25T07:30; else now.")] = None,
     accuracy: Annotated[str | None, typer.Option(help="The meter's accuracy: 0.5%.")] = None,
     charging: Annotated[bool, typer.Option("--charging", help="It was on charge.")] = False,
-    quick_load: Annotated[bool, typer.Option("--quick-load", help="10 A or more for 15 s first, then 3 min off.")] = False,
+    quick_load: Annotated[
+        bool, typer.Option("--quick-load", help="10 A or more for 15 s first, then 3 min off.")
+    ] = False,
 ) -> None:
     """Record the volts of a battery, or walk round them all.
 

@@ -69,7 +69,9 @@ def commands(kind: str) -> typer.Typer:
         from kitlist.store import changes
 
         if not values:
-            raise UsageError("nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE")
+            raise UsageError(
+                "nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE"
+            )
         thing = changes.edit(open_store(context), kind, name, _pairs(values))
         say(f"Changed {kind} {thing.name}.")
 
@@ -98,7 +100,9 @@ def _pairs(values: list[str] | None) -> dict[str, str]:
     for given in values or ():
         field, equals, value = given.partition("=")
         if not equals or not field.strip():
-            raise UsageError(f"{given!r} is not FIELD=VALUE", hint="Put quotes round a value with spaces: place=\"left locker\"")
+            raise UsageError(
+                f"{given!r} is not FIELD=VALUE", hint='Put quotes round a value with spaces: place="left locker"'
+            )
         pairs[field.strip()] = value
     return pairs
 
@@ -112,7 +116,7 @@ def _fields_help(kind: str) -> str:
 
 
 def _as_dict(thing: Any) -> dict[str, Any]:
-    return {f.name: plain(getattr(thing, f.name)) for f in fields_of(type(thing))}
+    return {f.name: plain(getattr(thing, f.name)) for f in fields_of(thing.__class__)}
 
 
 def _cell(field: Field, value: Any) -> str:

@@ -25,8 +25,8 @@ RULE = Rule(
     name="battery-refused",
     title="A battery that must not weld",
     severity=Severity.STOP,
-    why="Lithium and built-in cut-offs open or burn under a short circuit; cracked, leaking, swollen, frozen or shorted "
-    "batteries can burst and throw acid.",
+    why="Lithium and built-in cut-offs open or burn under a short circuit; cracked, leaking, swollen, frozen or "
+    "shorted batteries can burst and throw acid.",
     remedy="Choose a sound lead-acid battery in its place.",
     sources=(PRACTICE, Source(Tag.READ, "TM 9-6140-200-14 §2-4: under 10.5 V is damaged")),
     check=check,

@@ -13,9 +13,9 @@ from kitlist.sources import PRACTICE, Source, Tag
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each travelling battery under its floor at departure: stop in the bank, fix elsewhere."""
-    for name, battery in case.outlook.batteries.items():
+    for name, battery in case.outlook.batteries_to_read.items():
         soc = battery.charge.soc_ratio
-        if battery.refusal or soc is None or soc.low >= battery.floor_ratio:
+        if soc is None or soc.low >= battery.floor_ratio:
             continue
         under = soc.best < battery.floor_ratio
         yield Gap(

@@ -51,7 +51,12 @@ def whole() -> Example:
             Gear(name="jacket", what=GearKind.JACKET, protection="ISO 11611 class 2", sound=True),
         ),
         tools=(
-            Tool(name="extinguisher", what=ToolKind.EXTINGUISHER, agent=Extinguishant.POWDER, expires_on=date(2029, 1, 31)),
+            Tool(
+                name="extinguisher",
+                what=ToolKind.EXTINGUISHER,
+                agent=Extinguishant.POWDER,
+                expires_on=date(2029, 1, 31),
+            ),
             Tool(name="voltmeter", what=ToolKind.VOLTMETER, accuracy_ratio=0.005),
             Tool(name="isolator", what=ToolKind.ISOLATOR, rating_a=400, rating_v=60),
         ),

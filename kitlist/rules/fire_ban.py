@@ -26,7 +26,10 @@ RULE = Rule(
     severity=Severity.STOP,
     why="A spark under a total fire ban can burn a district. Nothing on this kit outranks the ban.",
     remedy="No arc and no grinder while it holds.",
-    sources=(Source(Tag.SECOND_HAND, "local-government notice, 2019"), Source(Tag.READ, "DFES sheet, Western Australia")),
+    sources=(
+        Source(Tag.SECOND_HAND, "local-government notice, 2019"),
+        Source(Tag.READ, "DFES sheet, Western Australia"),
+    ),
     check=check,
     good=example.whole,
     bad=lambda: example.with_trip(fire_rules=FireRules.BANNED),

@@ -40,7 +40,9 @@ def check(case: Case) -> Iterator[Gap]:
 
 
 def _links(count: int) -> Example:
-    leads = tuple(replace(lead, count=count) if lead.use is LeadUse.LINK else lead for lead in example.whole().kit.leads)
+    leads = tuple(
+        replace(lead, count=count) if lead.use is LeadUse.LINK else lead for lead in example.whole().kit.leads
+    )
     return example.with_kit(leads=leads)
 
 

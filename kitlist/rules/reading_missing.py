@@ -11,8 +11,8 @@ from kitlist.sources import PRACTICE
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each travelling battery without a reading: stop in the bank, fix elsewhere."""
-    for name, battery in case.outlook.batteries.items():
-        if battery.reading is None and not battery.refusal:
+    for name, battery in case.outlook.batteries_to_read.items():
+        if battery.reading is None:
             in_bank = name in case.trip.bank
             yield Gap(
                 subject=name,

@@ -13,10 +13,8 @@ from kitlist.sources import Source, Tag
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each travelling battery whose newest rested reading is over the limit before departure."""
-    for name, battery in case.outlook.batteries.items():
-        if battery.days_before_start is None or battery.refusal:
-            continue
-        if battery.days_before_start > STALE_AFTER_DAYS.value:
+    for name, battery in case.outlook.batteries_to_read.items():
+        if battery.days_before_start is not None and battery.days_before_start > STALE_AFTER_DAYS.value:
             yield Gap(
                 subject=name,
                 what=f"{name} was last read {battery.days_before_start} days before departure; "

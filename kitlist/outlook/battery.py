@@ -1,0 +1,188 @@
+"""One battery on a trip: what its reading says, what is left at departure, may it weld, does it crank."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from kitlist.errors import KitlistError
+from kitlist.kit import Battery, Reading, Trip, Vehicle
+from kitlist.physics import charge as charges
+from kitlist.physics import figures
+from kitlist.physics.charge import Charge
+from kitlist.physics.cranking import CrankCheck, SaeRating, charge_to_crank, crank_check, to_sae
+from kitlist.physics.resistance import Basis, SourceResistance, Wear, source_resistance, wear
+from kitlist.physics.standing import Standing, carry_forward
+from kitlist.terms import BatteryPlace, Chemistry, Condition
+
+_DAMAGED = (Condition.CRACKED, Condition.LEAKING, Condition.SWOLLEN, Condition.FROZEN)
+_NO_READING = Charge(None, "no reading")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BatteryOutlook:
+    """A battery on the trip. `charge` is at departure; `refusal` says why it must not be in a bank ("" when it may)."""
+
+    battery: Battery
+    reading: Reading | None
+    charge_when_read: Charge
+    charge: Charge
+    days_before_start: int | None
+    floor_ratio: float
+    rating: SaeRating | None
+    resistance: SourceResistance | None
+    crank: CrankCheck | None
+    charge_to_crank: float | None
+    refusal: str
+
+    @property
+    def spare_ah(self) -> float | None:
+        """Charge that may be taken before the floor, Ah by the best guess; None where it is not known."""
+        if self.charge.soc_ratio is None or self.battery.c20_ah is None:
+            return None
+        return max(0.0, self.charge.soc_ratio.best - self.floor_ratio) * self.battery.c20_ah
+
+
+def battery_outlook(
+    battery: Battery, readings: tuple[Reading, ...], trip: Trip, *, vehicle: Vehicle | None, on: date
+) -> BatteryOutlook:
+    """The outlook of one battery from its readings (newest first), as it stands on a day."""
+    reading = next((r for r in readings if not r.load_a and r.taken_at.date() <= on), None)
+    when_read = _charge_when_read(battery, reading)
+    days = None if reading is None else max(0, (trip.starts_on - reading.taken_at.date()).days)
+    charge = when_read if days is None else _at_departure(battery, when_read, days, trip)
+    rating = None
+    if battery.cranking_a is not None:
+        rating = to_sae(rating_a=battery.cranking_a, standard=battery.cranking_standard)
+    resistance = _resistance(battery, rating)
+    return BatteryOutlook(
+        battery=battery,
+        reading=reading,
+        charge_when_read=when_read,
+        charge=charge,
+        days_before_start=days,
+        floor_ratio=floor_ratio(trip),
+        rating=rating,
+        resistance=resistance,
+        crank=_crank(battery, vehicle, charge, resistance, rating, trip),
+        charge_to_crank=_charge_to_crank(battery, vehicle, resistance, rating, trip),
+        refusal=_refusal(battery, reading, resistance, rating),
+    )
+
+
+def floor_ratio(trip: Trip) -> float:
+    """The charge that every battery must keep on this trip; an unknown cold is taken for frost."""
+    cold = trip.coldest_c is None or trip.coldest_c < 0
+    return (figures.RESERVE_COLD if cold else figures.RESERVE_WARM).value
+
+
+def _charge_when_read(battery: Battery, reading: Reading | None) -> Charge:
+    if reading is None:
+        return _NO_READING
+    try:
+        return charges.state_of_charge(
+            chemistry=battery.chemistry,
+            rested_v=reading.volts_v,
+            rested_h=reading.rested_h,
+            temp_c=reading.battery_temp_c,
+            quick_load=reading.quick_load,
+            on_charge=reading.charging,
+            meter_ratio=_meter(reading),
+        )
+    except KitlistError as error:
+        return Charge(None, error.message)
+
+
+def _meter(reading: Reading) -> float:
+    known = reading.meter_accuracy_ratio
+    return figures.METER_RATIO.value if known is None else min(known, 0.05)
+
+
+def _at_departure(battery: Battery, charge: Charge, days: int, trip: Trip) -> Charge:
+    """The charge carried to the day of departure. A battery in a vehicle is taken to stay connected unless said."""
+    connected = battery.vehicle is not None if battery.stays_connected is None else battery.stays_connected
+    known = [t for t in (trip.coldest_c, trip.hottest_c) if t is not None]
+    try:
+        return carry_forward(
+            charge,
+            days=days,
+            chemistry=battery.chemistry,
+            standing=Standing.CONNECTED if connected else Standing.DISCONNECTED,
+            mean_temp_c=sum(known) / len(known) if known else 20.0,
+            capacity_ah=battery.c20_ah,
+        )
+    except KitlistError as error:
+        return Charge(None, error.message)
+
+
+def _resistance(battery: Battery, rating: SaeRating | None) -> SourceResistance | None:
+    try:
+        return source_resistance(
+            cca_sae=rating.current_a if rating else None,
+            capacity_ah=battery.c20_ah,
+            tester_mohm=battery.tester_mohm,
+        )
+    except KitlistError:
+        return None
+
+
+def _crank(
+    battery: Battery,
+    vehicle: Vehicle | None,
+    charge: Charge,
+    resistance: SourceResistance | None,
+    rating: SaeRating | None,
+    trip: Trip,
+) -> CrankCheck | None:
+    """Whether the engine starts at the coldest; only for a starting battery and a known cold."""
+    if battery.place is not BatteryPlace.START or vehicle is None or trip.coldest_c is None:
+        return None
+    cca = rating.current_a if rating else None
+    return crank_check(
+        chemistry=battery.chemistry,
+        soc_ratio=charge.soc_ratio,
+        resistance=resistance,
+        temp_c=trip.coldest_c,
+        crank_a=vehicle.crank_a,
+        cca_sae_a=cca.best if cca else None,
+    )
+
+
+def _charge_to_crank(
+    battery: Battery,
+    vehicle: Vehicle | None,
+    resistance: SourceResistance | None,
+    rating: SaeRating | None,
+    trip: Trip,
+) -> float | None:
+    """The charge that its engine needs at the coldest; None for other batteries, or where it cannot be told."""
+    if battery.place is not BatteryPlace.START or vehicle is None or trip.coldest_c is None or resistance is None:
+        return None
+    cca = rating.current_a if rating else None
+    return charge_to_crank(
+        chemistry=battery.chemistry,
+        resistance=resistance,
+        temp_c=trip.coldest_c,
+        crank_a=vehicle.crank_a,
+        cca_sae_a=cca.best if cca else None,
+    )
+
+
+def _refusal(
+    battery: Battery, reading: Reading | None, resistance: SourceResistance | None, rating: SaeRating | None
+) -> str:
+    if battery.chemistry is Chemistry.LITHIUM:
+        return "lithium"
+    if battery.built_in_cutoff:
+        return "it has a built-in cut-off"
+    if battery.condition in _DAMAGED:
+        return f"it is {battery.condition}"
+    if reading is not None and not reading.charging and charges.shorted_cell_suspected(rested_v=reading.volts_v):
+        return f"{reading.volts_v:.2f} V at rest: a shorted cell or ruined, 10.7 V at the least"
+    cca = rating.current_a if rating else None
+    if resistance is not None and cca is not None and resistance.basis in (Basis.TESTER, Basis.LOADED):
+        measured = resistance.new_ohm.best
+        if wear(full_25_ohm=measured, cca_sae_a=cca.best) is Wear.REJECT:
+            limit = figures.REJECT_CRANK_VOLTS.value / cca.best
+            return f"worn out: {measured * 1000:.1f} mΩ, {limit * 1000:.1f} mΩ at the most for its rating"
+    return ""

@@ -1,0 +1,82 @@
+"""One packet of rods on a trip: what it is, what this bank does with it, how many burn down to the reserve."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kitlist.errors import KitlistError
+from kitlist.kit import Rod
+from kitlist.outlook.bank import BankOutlook
+from kitlist.physics.band import Band
+from kitlist.physics.endurance import Endurance, RodUse
+from kitlist.physics.span import Span
+from kitlist.physics.verdict import Fit, judge
+from kitlist.welding.consumption import RodBurn, burn
+from kitlist.welding.currents import CurrentRange, current_range
+from kitlist.welding.designation import Designation
+from kitlist.welding.designations import decode
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RodOutlook:
+    """A packet of rods. What cannot be told is None, and `not_known` says why."""
+
+    rod: Rod
+    designation: Designation | None
+    range: CurrentRange | None
+    band: Band | None
+    fit: Fit | None
+    burn: RodBurn | None
+    endurance: Endurance | None
+    not_known: tuple[str, ...]
+
+    @property
+    def words(self) -> str:
+        """The packet as people call it: 3.2 mm E6013."""
+        name = self.designation.text if self.designation else self.rod.designation
+        return f"{self.rod.diameter_mm:g} mm {name}"
+
+
+def rod_outlook(rod: Rod, bank: BankOutlook | None) -> RodOutlook:
+    """The outlook of one packet of rods on the chosen bank."""
+    not_known: list[str] = []
+    designation = currents = band = fit = one = endurance = None
+    try:
+        designation = decode(rod.designation)
+        currents = current_range(designation.table_class, diameter_mm=rod.diameter_mm)
+    except KitlistError as error:
+        not_known.append(error.message)
+    if bank is not None and designation is not None:
+        band = bank.band(designation.covering)
+    if band is not None and currents is not None and designation is not None:
+        fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a).fit
+        try:
+            one = _burn(rod, designation, band.middle_a)
+        except KitlistError as error:
+            not_known.append(error.message)
+    if bank is not None and designation is not None and one is not None:
+        endurance = bank.endurance(_use(rod, designation, one))
+    return RodOutlook(
+        rod=rod,
+        designation=designation,
+        range=currents,
+        band=band,
+        fit=fit,
+        burn=one,
+        endurance=endurance,
+        not_known=tuple(not_known),
+    )
+
+
+def _burn(rod: Rod, designation: Designation, current_a: float) -> RodBurn | None:
+    """What one rod takes at the bank's current; None where there is no arc."""
+    if current_a <= 0:
+        return None
+    return burn(
+        designation.table_class, diameter_mm=rod.diameter_mm, length_mm=rod.length_mm, current_a=min(current_a, 600.0)
+    )
+
+
+def _use(rod: Rod, designation: Designation, one: RodBurn) -> RodUse:
+    charge = one.charge_ah
+    return RodUse(charge_ah=Span(charge.low, charge.best, charge.high), count=rod.count, covering=designation.covering)

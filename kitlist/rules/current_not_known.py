@@ -1,0 +1,43 @@
+"""current-not-known: a bank whose current cannot be foretold, because something in its circuit is not written down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap that lists what is missing, where no other rule speaks of it already."""
+    bank = case.outlook.bank
+    if bank is None:
+        return
+    missing = [m for m in bank.not_known if not m.endswith(("is packed", "does not travel", "is lithium"))]
+    if missing:
+        yield Gap(
+            subject="bank",
+            what=f"the welding current cannot be foretold; not known: {', '.join(missing)}",
+            remedy="Measure it or read it off the label, then: kitlist lead edit, or kitlist battery edit.",
+            known=False,
+        )
+
+
+def _bad() -> Example:
+    leads = tuple(replace(x, area_mm2=None) if x.name == "work lead" else x for x in example.whole().kit.leads)
+    return example.with_kit(leads=leads)
+
+
+RULE = Rule(
+    name="current-not-known",
+    title="Current not known",
+    severity=Severity.STOP,
+    why="Without it nobody can say whether there is an arc, whether the rods burn through, or which filter is enough.",
+    remedy="Write down area and length of every lead, capacity and cranking rating of every battery.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.whole,
+    bad=_bad,
+)

@@ -1,0 +1,51 @@
+"""no-rod-for-bank: every packed rod is too thin or too thick for the bank's current."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.outlook import RodOutlook
+from kitlist.physics.verdict import Fit
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where no packed rod that can be judged is in range, or hot at the worst."""
+    judged = [rod for rod in case.outlook.rods if rod.fit is not None]
+    if not judged or any(rod.fit in (Fit.IN_RANGE, Fit.HOT) for rod in judged):
+        return
+    if all(rod.fit is Fit.NO_ARC for rod in judged):
+        return  # arc-out-of-reach says what to do
+    yield Gap(
+        subject="rods",
+        what=f"no packed rod suits this bank: {'; '.join(_words(rod) for rod in judged)}",
+        remedy="Pack thicker rods for thicker steel, or choose fewer or smaller batteries; bare steel strip on bare "
+        "earth as ballast, never an insulated lead."
+        if any(rod.fit is Fit.TOO_HOT for rod in judged)
+        else "Pack thinner rods, or link one more battery.",
+    )
+
+
+def _words(rod: RodOutlook) -> str:
+    if rod.band is None or rod.range is None:
+        return f"{rod.words} not known"
+    return (
+        f"{rod.words} {rod.fit} ({rod.band.low_a:.0f} to {rod.band.high_a:.0f} A, "
+        f"its range {rod.range.low_a:.0f} to {rod.range.high_a:.0f})"
+    )
+
+
+RULE = Rule(
+    name="no-rod-for-bank",
+    title="No rod for this bank",
+    severity=Severity.STOP,
+    why="Too hot burns through the steel and the rod's covering; too cold sticks. Three batteries run hot for 2.5 and "
+    "3.2 mm rods.",
+    remedy="Match rod, steel and bank at home.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_kit(rods=(example.rod("thin rods", diameter_mm=2.0, length_mm=300),)),
+)

@@ -1,0 +1,35 @@
+"""rods-missing: no rods in any bag."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where no rod is packed."""
+    if not case.outlook.rods:
+        yield Gap(
+            subject="rods",
+            what="no rods are packed: 0 of 1 packet",
+            remedy="Pack E6013 of 3.2 mm in a dry tube to begin with.",
+            measured=0,
+            required=1,
+            unit="packets",
+        )
+
+
+RULE = Rule(
+    name="rods-missing",
+    title="No rods",
+    severity=Severity.STOP,
+    why="A bank without rods welds nothing.",
+    remedy="Pack rods that suit the bank and the steel.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_kit(rods=()),
+)

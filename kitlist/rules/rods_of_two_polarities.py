@@ -1,0 +1,46 @@
+"""rods-of-two-polarities: packed rods that no single polarity suits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import Source, Tag
+from kitlist.terms import Polarity
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where the packed rods leave no polarity that all of them allow."""
+    rods = [rod for rod in case.outlook.rods if rod.designation is not None and rod.designation.polarities]
+    allowed = set(Polarity)
+    for rod in rods:
+        if rod.designation is not None:
+            allowed &= set(rod.designation.polarities)
+    if rods and not allowed:
+        needs = "; ".join(
+            f"{r.words}: {' or '.join(p.words for p in r.designation.polarities)}" for r in rods if r.designation
+        )
+        yield Gap(
+            subject="rods",
+            what=f"the packed rods need different polarities: {needs}",
+            remedy="Leave one kind at home: one polarity a card, one way to wire it in the dark.",
+        )
+
+
+RULE = Rule(
+    name="rods-of-two-polarities",
+    title="Rods of two polarities",
+    severity=Severity.FIX,
+    why="The card shows one polarity. A rod on the wrong pole spatters, sticks and does not melt in.",
+    remedy="Pack rods that all run with HOLDER TO +, or all with HOLDER TO −.",
+    sources=(Source(Tag.MEMORY, "AWS A5.1, AWS A3.0"),),
+    check=check,
+    good=lambda: example.with_kit(rods=(*example.whole().kit.rods, example.rod("dcep", designation="E6011", count=2))),
+    bad=lambda: example.with_kit(
+        rods=(
+            example.rod("plus", designation="E6011", count=3),
+            example.rod("minus", designation="E6012", count=3),
+        )
+    ),
+)
