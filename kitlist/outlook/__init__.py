@@ -26,6 +26,12 @@ class Outlook:
     rods: tuple[RodOutlook, ...]
 
     @property
+    def highest_a(self) -> float | None:
+        """The highest current to be expected with any packed rod, the 90 % value, A; None where it is not known."""
+        highs = [rod.band.high_a for rod in self.rods if rod.band is not None]
+        return max(highs) if highs else None
+
+    @property
     def batteries_to_read(self) -> dict[str, BatteryOutlook]:
         """The travelling batteries whose charge counts: all but lithium, and those that are refused for the bank."""
         bank = self.bank.trip.bank if self.bank else ()
@@ -52,5 +58,5 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
         for battery in kit.travelling(trip)
     }
     bank = bank_outlook(kit, trip, batteries) if trip.bank else None
-    rods = tuple(rod_outlook(rod, bank) for rod in kit.rods if rod.count > 0)
+    rods = tuple(rod_outlook(rod, bank, trip) for rod in kit.rods if rod.count > 0)
     return Outlook(batteries=batteries, bank=bank, rods=rods)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kitlist.errors import KitlistError
-from kitlist.kit import Rod
+from kitlist.kit import Rod, Trip
 from kitlist.outlook.bank import BankOutlook
 from kitlist.physics.band import Band
 from kitlist.physics.endurance import Endurance, RodUse
@@ -15,6 +15,7 @@ from kitlist.welding.consumption import RodBurn, burn
 from kitlist.welding.currents import CurrentRange, current_range
 from kitlist.welding.designation import Designation
 from kitlist.welding.designations import decode
+from kitlist.welding.storage import Packet, PacketVerdict, judge_packet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +29,7 @@ class RodOutlook:
     fit: Fit | None
     burn: RodBurn | None
     endurance: Endurance | None
+    packet: PacketVerdict | None
     not_known: tuple[str, ...]
 
     @property
@@ -37,7 +39,7 @@ class RodOutlook:
         return f"{self.rod.diameter_mm:g} mm {name}"
 
 
-def rod_outlook(rod: Rod, bank: BankOutlook | None) -> RodOutlook:
+def rod_outlook(rod: Rod, bank: BankOutlook | None, trip: Trip) -> RodOutlook:
     """The outlook of one packet of rods on the chosen bank."""
     not_known: list[str] = []
     designation = currents = band = fit = one = endurance = None
@@ -64,6 +66,7 @@ def rod_outlook(rod: Rod, bank: BankOutlook | None) -> RodOutlook:
         fit=fit,
         burn=one,
         endurance=endurance,
+        packet=None if designation is None else judge_packet(_packet(rod, designation, trip)),
         not_known=tuple(not_known),
     )
 
@@ -80,3 +83,17 @@ def _burn(rod: Rod, designation: Designation, current_a: float) -> RodBurn | Non
 def _use(rod: Rod, designation: Designation, one: RodBurn) -> RodUse:
     charge = one.charge_ah
     return RodUse(charge_ah=Span(charge.low, charge.best, charge.high), count=rod.count, covering=designation.covering)
+
+
+def _packet(rod: Rod, designation: Designation, trip: Trip) -> Packet:
+    """What is known of the packet on the day of departure."""
+    open_h = None if rod.opened_on is None else max(0, (trip.starts_on - rod.opened_on).days) * 24.0
+    return Packet(
+        family=designation.storage,
+        storage=rod.storage,
+        condition=rod.condition,
+        open_h=open_h,
+        exposed_h=rod.exposed_h,
+        moisture_resistant=designation.moisture_resistant,
+        bakes=rod.bakes,
+    )

@@ -1,0 +1,61 @@
+"""filter-too-light: a helmet whose filter is under the strictest minimum for the current to be expected."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.kit import Gear
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.eye_protection_missing import COVERS_FACE
+from kitlist.terms import GearKind
+from kitlist.welding.shades import AS_NZS, EN_169, MOST_A, OSHA, strictest_minimum
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each packed face cover whose filter is too light, or of unknown shade, at the band's 90 % amps."""
+    highest_a = case.outlook.highest_a
+    if highest_a is None or highest_a <= 0:
+        return
+    least = strictest_minimum(current_a=min(highest_a, MOST_A))
+    for gear in case.kit.gear:
+        if gear.what not in COVERS_FACE or gear.count == 0 or gear.sound is False:
+            continue
+        if gear.shade is None:
+            yield Gap(
+                subject=gear.name,
+                what=f"{gear.name}: its shade is not known; {least.shade} at the least for up to {highest_a:.0f} A "
+                f"({least.rule} minimum)",
+                remedy=f'Read it off the filter: kitlist gear edit "{gear.name}" shade=NUMBER',
+                required=least.shade,
+                unit="shade",
+                known=False,
+            )
+        elif gear.shade < least.shade:
+            yield Gap(
+                subject=gear.name,
+                what=f"{gear.name}: shade {gear.shade:g}, {least.shade} at the least for up to {highest_a:.0f} A "
+                f"({least.rule} minimum)",
+                remedy=f"Fit a filter of shade {least.shade}, or leave this helmet at home.",
+                measured=gear.shade,
+                required=least.shade,
+                unit="shade",
+            )
+
+
+def _helmet(shade: float) -> Gear:
+    return Gear(name="helmet", what=GearKind.HELMET, shade=shade, sound=True)
+
+
+RULE = Rule(
+    name="filter-too-light",
+    title="Filter too light",
+    severity=Severity.STOP,
+    why="The current decides the shade, and a bank of batteries without ballast gives more than a rod's usual current.",
+    remedy="Never under the strictest minimum at the highest current to be expected. Start dark, then lighten.",
+    sources=(OSHA, AS_NZS, EN_169),
+    check=check,
+    good=lambda: example.without_gear(*COVERS_FACE, also=(_helmet(11),)),
+    bad=lambda: example.without_gear(*COVERS_FACE, also=(_helmet(10),)),
+    acceptable=False,
+)

@@ -1,0 +1,36 @@
+"""rod-damp: a packet that is damp, wet or spoiled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.terms import RodCondition
+from kitlist.welding.storage import ANNEX, D1_1
+
+SPOILED = (RodCondition.DAMP, RodCondition.WET, RodCondition.DAMAGED)
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each packed rod that was found damp, wet or damaged."""
+    for rod in case.outlook.rods:
+        if rod.packet is not None and rod.rod.condition in SPOILED:
+            yield Gap(
+                subject=rod.rod.name,
+                what=f"{rod.rod.name} ({rod.words}): {rod.packet.fitness}. {rod.packet.why}",
+                remedy=rod.packet.remedy,
+            )
+
+
+RULE = Rule(
+    name="rod-damp",
+    title="Damp or spoiled rods",
+    severity=Severity.FIX,
+    why="Damp coverings give porous, cracking welds that look whole.",
+    remedy="By covering: rutile is dried, basic is baked once, cellulosic never; wet rods are scrap.",
+    sources=(D1_1, ANNEX),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_kit(rods=(example.rod("thick rods", condition=RodCondition.DAMP),)),
+)

@@ -1,0 +1,42 @@
+"""rod-not-tested: rods without an exposure limit that nobody has tried."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.rod_damp import SPOILED
+from kitlist.sources import PRACTICE
+from kitlist.terms import RodCondition, RodStorage
+from kitlist.welding.storage import Fitness
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each packet, basic ones apart, that is not known to be dry."""
+    for rod in case.outlook.rods:
+        packet, designation = rod.packet, rod.designation
+        if packet is None or designation is None or designation.low_hydrogen or rod.rod.condition in SPOILED:
+            continue
+        if packet.fitness is not Fitness.GOOD:
+            yield Gap(
+                subject=rod.rod.name,
+                what=f"{rod.rod.name} ({rod.words}): {packet.fitness}. {packet.why}",
+                remedy=packet.remedy,
+                known=False,
+            )
+
+
+RULE = Rule(
+    name="rod-not-tested",
+    title="Rods that nobody has tried",
+    severity=Severity.FIX,
+    why="Rods from an open carton are damp until somebody has tapped, bent and struck one.",
+    remedy="Try one of each packet before the trip, and keep them in a dry tube.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.whole,
+    bad=lambda: example.with_kit(
+        rods=(example.rod("thick rods", storage=RodStorage.CARTON, condition=RodCondition.UNKNOWN),)
+    ),
+)
