@@ -241,6 +241,7 @@ class Trip:
     starts_on: Annotated[date, About("the day of departure")]
     ends_on: Annotated[date, About("the day of return")]
     vehicles: Annotated[tuple[str, ...], About("the vehicles going", refers="vehicle")] = ()
+    crew: Annotated[str, About("who goes, as it stands on sheet and card")] = ""
     people: Annotated[int | None, About("people going", low=1, high=200)] = None
     coldest_c: Annotated[float | None, About("coldest expected", low=-60, high=50)] = None
     hottest_c: Annotated[float | None, About("hottest expected", low=-40, high=60)] = None

@@ -1,4 +1,5 @@
-"""0001: the kit. Vehicles, batteries and their readings, leads, clamps, rods, gear, tools, bags, repairs, trips.
+"""0001: the kit. Vehicles, batteries and their readings, leads, clamps, rods, gear, tools, bags, repairs, trips,
+and what was printed.
 
 Landed: never edited. A later change is a new file beside this one.
 """
@@ -155,6 +156,7 @@ TABLES = (
         name TEXT NOT NULL PRIMARY KEY COLLATE NOCASE CHECK (name <> '' AND length(name) <= 120),
         starts_on TEXT NOT NULL CHECK (starts_on IS date(starts_on)),
         ends_on TEXT NOT NULL CHECK (ends_on IS date(ends_on)),
+        crew TEXT NOT NULL CHECK (length(crew) <= 120),
         people INTEGER CHECK (people BETWEEN 1 AND 200),
         coldest_c REAL CHECK (coldest_c BETWEEN -60 AND 50),
         hottest_c REAL CHECK (hottest_c BETWEEN -40 AND 60),
@@ -211,6 +213,16 @@ TABLES = (
         battery TEXT NOT NULL COLLATE NOCASE REFERENCES battery (name) ON UPDATE CASCADE,
         PRIMARY KEY (trip, position),
         UNIQUE (trip, battery)
+    ) STRICT
+    """,
+    """
+    CREATE TABLE printed (
+        id INTEGER PRIMARY KEY,
+        paper TEXT NOT NULL CHECK (paper IN ('sheet', 'card')),
+        trip TEXT NOT NULL COLLATE NOCASE REFERENCES trip (name) ON UPDATE CASCADE,
+        content_hash TEXT NOT NULL CHECK (length(content_hash) = 8),
+        revision INTEGER NOT NULL CHECK (revision >= 1),
+        printed_on TEXT NOT NULL CHECK (printed_on IS date(printed_on))
     ) STRICT
     """,
     """

@@ -187,6 +187,7 @@ class TripRow(SQLModel, table=True):
     name: str = Field(primary_key=True)
     starts_on: date
     ends_on: date
+    crew: str
     people: int | None = None
     coldest_c: float | None = None
     hottest_c: float | None = None
@@ -247,6 +248,19 @@ class TripBatteryRow(SQLModel, table=True):
     trip: str = Field(primary_key=True, foreign_key="trip.name")
     position: int = Field(primary_key=True)
     battery: str = Field(foreign_key="battery.name")
+
+
+class PrintedRow(SQLModel, table=True):
+    """A sheet or card that was printed: its hash, and which revision of that paper it is."""
+
+    __tablename__ = "printed"
+
+    id: int | None = Field(default=None, primary_key=True)
+    paper: str
+    trip: str = Field(foreign_key="trip.name")
+    content_hash: str
+    revision: int
+    printed_on: date
 
 
 ROWS: dict[str, type[SQLModel]] = {
