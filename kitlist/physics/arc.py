@@ -8,7 +8,7 @@ and basic rods sit 1 to 3 V under that line, which is inside the figures' range.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import sqrt
 
@@ -77,6 +77,21 @@ def solve(*, ocv_v: float, loop_ohm: float, level_v: float, power_w: float) -> f
         return 0.0
     root = spare_v * spare_v - 4.0 * loop_ohm * power_w
     return (spare_v + sqrt(root)) / (2.0 * loop_ohm) if root >= 0.0 else 0.0
+
+
+@sourced(figures.ARC_FOOT_V.source)
+def arc_through(*, source_v: float, source_ohm: float, current_a: float, arc: Arc | None = None) -> Arc:
+    """The same arc with its foot volts moved so that the bank meets it at `current_a`, A.
+
+    To make a rod-by-rod reckoning start at the middle of the band, or at what a bead showed.
+
+    >>> moved = arc_through(source_v=36.75, source_ohm=0.025, current_a=200.0)
+    >>> round(operating_point(source_v=36.75, source_ohm=0.025, arc=moved).current_a, 6)
+    200.0
+    """
+    arc = arc or Arc()
+    foot_v = arc.foot_v + source_v - source_ohm * current_a - arc_volts(arc, current_a=current_a)
+    return replace(arc, foot_v=foot_v)
 
 
 class Held(StrEnum):

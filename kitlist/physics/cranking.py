@@ -97,9 +97,9 @@ def crank_check(
     """Whether ocv - va - I r0 stays at or over the load-test volts at `temp_c`.
 
     `crank_a` is the vehicle's own figure; without it half the battery's SAE rating. The answer is by the best guess of
-    charge and resistance; `volts` shows the bounds. The activation drop is the constant 0.40 V, as the cranking rating's
-    own volts hold what it grows to. Not known: charge, resistance or current not known, below -18 °C,
-    lithium or unknown chemistry.
+    charge and resistance; `volts` shows the bounds. The activation drop is the constant 0.40 V: the rating's own volts
+    hold what it grows to. Not known: charge, resistance or current not known, below -18 °C, lithium or unknown
+    chemistry.
 
     >>> from kitlist.physics.resistance import source_resistance
     >>> r = source_resistance(cca_sae=Span.exactly(680.0))

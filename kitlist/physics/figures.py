@@ -73,7 +73,7 @@ ARC_RISE_OHM = Figure("rise of arc volts with current, hot rod included", 0.040,
 ARC_C_W = Figure("low-current term of the arc", 9.44, "W", PRACTICE, 4.72, 18.88)
 ARC_D_W_PER_MM = Figure("low-current term of the arc a millimetre", 15.02, "W/mm", PRACTICE, 7.51, 30.04)
 CELLULOSIC_V = Figure("extra arc volts of a cellulosic covering", 3.5, "V", PRACTICE, 3.0, 4.0)
-HAND_MM = Figure("arc length from one bead to the next, same hand", 0.0, "mm", PRACTICE, -1.5, 1.5)
+HAND_MM = Figure("arc length from one bead to the next, same hand", 0.0, "mm", PRACTICE, -1.75, 1.75)
 HELD_POOR = Figure("longest arc over arc length: poor under", 1.5, "ratio", PRACTICE)
 HELD_FAIR = Figure("longest arc over arc length: fair under", 2.5, "ratio", PRACTICE)
 HOT_LIMIT = Figure("10 % current over the rod's top: too hot above", 1.5, "ratio", PRACTICE)
@@ -81,6 +81,20 @@ HOT_LIMIT = Figure("10 % current over the rod's top: too hot above", 1.5, "ratio
 # Burning rods
 KINETIC_C = Figure("share of the charge at hand at once", 0.30, "ratio", _FIT, 0.18, 0.45)
 KINETIC_K_PER_H = Figure("rate at which the rest comes forward", 7.0, "1/h", _FIT, 5.0, 8.0)
+
+PEUKERT_FLOODED = Figure(
+    "Peukert exponent, flooded starter",
+    1.18,
+    "ratio",
+    Source(Tag.DERIVED, "IEC 60095-1 reserve capacity, from memory"),
+    1.14,
+    1.25,
+)
+PEUKERT_SEALED = Figure(
+    "Peukert exponent, AGM", 1.12, "ratio", Source(Tag.DERIVED, "IEC 60095-1 reserve capacity, from memory"), 1.05, 1.15
+)
+PEUKERT_GEL = Figure("Peukert exponent, gel", 1.14, "ratio", PRACTICE, 1.10, 1.25)
+STUCK_RED_C = Figure("a stuck rod glows at", 700.0, "°C", PRACTICE)
 
 # Choosing a bank
 PARALLEL_GAP_V = Figure("rested volts between parallel strings, most", 0.2, "V", PRACTICE)

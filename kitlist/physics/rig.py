@@ -43,10 +43,10 @@ class BankBattery:
         volts = rested_volts(soc_ratio=self.soc_ratio.best, chemistry=self.table_chemistry, temp_c=temp_c)
         return volts + figures.SURFACE_V.value
 
-    def ohm(self, *, temp_c: float) -> float:
-        """Best guess of the resistance within a rod at a temperature, slow polarisation half built up, ohm."""
-        state = effect_of_state(soc_ratio=self.soc_ratio.best, temp_c=temp_c)
-        return self.resistance.now_ohm.best * state * (1.0 + figures.SLOW_SHARE.value)
+    def ohm(self, *, temp_c: float, soc_ratio: float | None = None) -> float:
+        """Best guess of the resistance at a temperature, before slow polarisation, ohm."""
+        soc = self.soc_ratio.best if soc_ratio is None else soc_ratio
+        return self.resistance.now_ohm.best * effect_of_state(soc_ratio=soc, temp_c=temp_c)
 
     @property
     def rated(self) -> bool:
@@ -131,14 +131,14 @@ class Rig:
         return len(self.groups) if self.wiring is Wiring.BLOCKS else len(self.groups[0])
 
     def network(self) -> Network:
-        """The best guess as one set of numbers."""
+        """The best guess as one set of numbers, slow polarisation as in the middle of a rod."""
         temp_c = self.temp_c.best
 
         def unit(battery: BankBattery) -> Unit:
             return Unit(
                 name=battery.name,
                 ocv_v=battery.volts(temp_c=temp_c),
-                ohm=battery.ohm(temp_c=temp_c),
+                ohm=battery.ohm(temp_c=temp_c) * (1.0 + figures.SLOW_SHARE.value),
                 joint_ohm=2 * battery.post_joint_ohm.best,
             )
 
