@@ -48,13 +48,15 @@ def typeset(text: str) -> str:
 
 
 def drawable(text: str, *, has: Callable[[str], bool]) -> str:
-    """Only characters that the typeface has: else the same letter without its accent, else a visible substitute."""
-    return "".join(character if has(character) else _nearest(character, has) for character in text)
+    """Only characters that the typeface has: else the same letter without its accent, else a visible substitute.
+
+    Accents that did not compose with their letter are dropped: a stack of them would run into the line above.
+    """
+    single = (character for character in text if not unicodedata.combining(character))
+    return "".join(character if has(character) else _nearest(character, has) for character in single)
 
 
 def _nearest(character: str, has: Callable[[str], bool]) -> str:
-    if unicodedata.combining(character):
-        return ""
     bare = [part for part in unicodedata.normalize("NFKD", character) if not unicodedata.combining(part)]
     if bare and all(has(part) for part in bare):
         return "".join(bare)

@@ -14,6 +14,7 @@ from kitlist.terms import Polarity
 TAG_HIGH, LINK_Y, POST_HIGH = 7.6, 14.6, 1.8
 POST_IN, POST_WIDE = 4.2, 3.4  # middle of a post from the side of its box
 BOX_WIDEST, SIGN = 44.0, 4.6
+CROWDED = 22.0  # boxes narrower than this have their link's bare number between them
 SIDE, BOX_PAD = 5.0, 1.0  # room for the bus of parallel strings; from a name to its box
 ROW_GAP = 10.0  # between parallel strings: room for the links of the lower one
 
@@ -88,7 +89,7 @@ def _string(
     for place in range(count - 1):
         plus, minus = posts[place][1], posts[place + 1][0]
         ground.stroke(plus, (plus[0], link_y), (minus[0], link_y), minus, width=1.0, kind="link")
-        crowded = count > 3
+        crowded = wide < CROWDED
         label, label_y = (str(place + 1), link_y + 4.6) if crowded else (f"link {place + 1}", link_y - 1.4)
         ground.text((plus[0] + minus[0]) / 2, label_y, label, anchor="middle")
     return posts[0][0], posts[-1][1]
@@ -139,8 +140,9 @@ def _name_lines(ground: _Ground, box: Box, *, width_max_mm: float) -> tuple[str,
         return tuple(typeface.cut(line, width_max_mm=width_max_mm, size_pt=ground.size_pt, bold=True) for line in lines)
     widest = max(typeface.width_mm(line, size_pt=ground.size_pt, bold=True) for line in lines or ("",))
     if len(lines) > 2 or widest > width_max_mm:
+        named = typeface.cut(box.name, width_max_mm=80, size_pt=12)
         raise PrintError(
-            f"The name “{typeface.cut(box.name, width_max_mm=80, size_pt=12)}” does not fit its box in the hookup drawing "
+            f"The name “{named}” does not fit its box in the hookup drawing "
             f"({width_max_mm:.0f} mm wide, two lines of {ground.size_pt:g} pt).",
             hint="Give that battery a shorter name; the card never shrinks or cuts one.",
         )

@@ -5,18 +5,15 @@ from __future__ import annotations
 import contextlib
 import io
 import logging
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from kitlist.errors import PrintError
 from kitlist.prints import fit, html, typeface
 from kitlist.prints.document import Card, Paper, Sheet
-
-if TYPE_CHECKING:
-    from weasyprint import Document
 
 VARIANT = "pdf/ua-1"
 NO_PANGO = (
@@ -62,35 +59,29 @@ def to_pdf(document: Sheet | Card, *, paper: Paper = Paper.A4) -> bytes:
             raise PrintError("The card is made for A4 paper only.", hint="Print the card without --paper.")
         fit.check_words(document)
     page = html.render(document, paper=paper, fonts_inside=False)
-    with _listening() as heard:
-        laid_out = lay_out(page)
+
+    def check(pages: Sequence[Any]) -> None:
         if isinstance(document, Card):
-            fit.check_card(document, laid_out.pages)
+            fit.check_card(document, pages)
         else:
             fit.check_sheet(document)
+
+    return make(page, identifier=document.content_hash().encode("ascii"), check=check)
+
+
+def make(page: str, *, identifier: bytes, check: Callable[[Sequence[Any]], None] | None = None) -> bytes:
+    """HTML to PDF bytes. `check` sees the laid out pages, and may refuse them, before anything is drawn."""
+    with _listening() as heard, _nothing_fetched() as fetcher:
+        laid_out = _weasyprint().HTML(string=page, url_fetcher=fetcher).render(pdf_variant=VARIANT)
+        if check:
+            check(laid_out.pages)
         for sheet_of_paper in laid_out.pages:
-            sheet_of_paper.anchors.clear()  # served the check; not links of ours
-        made = laid_out.write_pdf(**_options(document))
-    _refuse_if_heard(heard)
+            sheet_of_paper.anchors.clear()  # they served the check, and are no links
+        made = laid_out.write_pdf(pdf_variant=VARIANT, pdf_identifier=identifier)
+    if heard.lines:
+        raise PrintError(f"The PDF maker complained: {'; '.join(heard.lines[:3])}.")
     assert isinstance(made, bytes)
     return made
-
-
-def lay_out(page: str) -> Document:
-    """The HTML on its pages, by WeasyPrint, with the closed fetcher."""
-    from_weasyprint = _weasyprint()
-    fetcher, refused = _closed_fetcher()
-    try:
-        document: Document = from_weasyprint.HTML(string=page, url_fetcher=fetcher).render(pdf_variant=VARIANT)
-    except BaseException as failure:
-        if refused:
-            raise PrintError(f"A paper may not fetch anything, and this one asked for {refused[0]!r}.") from failure
-        raise
-    return document
-
-
-def _options(document: Sheet | Card) -> dict[str, Any]:
-    return {"pdf_variant": VARIANT, "pdf_identifier": document.content_hash().encode("ascii")}
 
 
 def _save(path: Path, content: bytes) -> None:
@@ -112,8 +103,10 @@ def _weasyprint() -> Any:
     return weasyprint
 
 
-def _closed_fetcher() -> tuple[Any, list[str]]:
-    """A fetcher that serves the two fonts from memory and stops the build at anything else."""
+@contextlib.contextmanager
+def _nothing_fetched() -> Iterator[Any]:
+    """A fetcher that serves the two fonts from memory; asked for anything else, it fails the build."""
+    _weasyprint()
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
     refused: list[str] = []
@@ -125,7 +118,10 @@ def _closed_fetcher() -> tuple[Any, list[str]]:
                 raise FatalURLFetchingError(url)
             return URLFetcherResponse(url, _font_bytes(bold=html.ASSETS[url]), {"Content-Type": "font/ttf"})
 
-    return ClosedFetcher(), refused
+    with contextlib.suppress(FatalURLFetchingError):  # not an Exception: it would pass every handler above
+        yield ClosedFetcher()
+    if refused:
+        raise PrintError(f"A paper may not fetch anything, and this one asked for {refused[0]!r}.")
 
 
 @cache
@@ -153,8 +149,3 @@ def _listening() -> Iterator[_Heard]:
         yield heard
     finally:
         logger.removeHandler(heard)
-
-
-def _refuse_if_heard(heard: _Heard) -> None:
-    if heard.lines:
-        raise PrintError(f"The PDF maker complained: {'; '.join(heard.lines[:3])}.")

@@ -1,0 +1,54 @@
+"""Makes each sample paper once a run and reads it back with pdfplumber, pikepdf and pdftoppm."""
+
+from __future__ import annotations
+
+import io
+import subprocess
+from functools import cache
+
+import pdfplumber
+from PIL import Image
+
+from kitlist.prints import pdf
+from kitlist.prints.document import Card, Paper, Sheet
+from prints import samples
+
+MM = 72 / 25.4
+SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "CROWDED_SHEET", "HOSTILE_SHEET")
+CARDS = ("DEMO_CARD", "HOSTILE_CARD")
+
+
+def document(name: str) -> Sheet | Card:
+    """The sample of that name."""
+    return getattr(samples, name)
+
+
+@cache
+def made(name: str, paper: Paper = Paper.A4) -> bytes:
+    """The sample as PDF."""
+    return pdf.to_pdf(document(name), paper=paper)
+
+
+@cache
+def pages(name: str, paper: Paper = Paper.A4) -> list[pdfplumber.page.Page]:
+    """The pages of the sample's PDF."""
+    return pdfplumber.open(io.BytesIO(made(name, paper))).pages
+
+
+def chars_of(page: pdfplumber.page.Page) -> list[dict]:
+    """The inked characters of a page."""
+    return [char for char in page.chars if char["text"].strip()]
+
+
+@cache
+def pictures(name: str, dots_per_inch: int = 72) -> tuple[Image.Image, ...]:
+    """The sample's pages as pictures in colour."""
+    command = ["pdftoppm", "-r", str(dots_per_inch), "-", "-"]
+    pixels = subprocess.run(command, input=made(name), capture_output=True, check=True).stdout
+    found, stream = [], io.BytesIO(pixels)
+    while stream.tell() < len(pixels):
+        found.append(Image.open(stream).convert("RGB"))
+        width, height = found[-1].size
+        stream.seek(0)
+        stream = io.BytesIO(pixels := pixels[len(f"P6\n{width} {height}\n255\n") + 3 * width * height :])
+    return tuple(found)
