@@ -193,7 +193,9 @@ def hydrogen_suffix(mark: str, source: Source) -> Suffix:
 def twins(
     name: str, *, tougher: bool, hydrogen: str | None, resistant: bool, leave_out: System
 ) -> tuple[Equivalent, ...]:
-    """The class in the other systems. A hydrogen mark is carried over as the tightest mark that it is sure to meet."""
+    """The class in the other systems. A hydrogen mark is carried over as the tightest mark that it is sure to
+    meet, and none is made up.
+    """
     row = classes()[name]
     iso = Source(Tag.MEMORY, "ISO 2560, AS/NZS 4855")
     found = []
@@ -208,7 +210,8 @@ def twins(
         if leave_out is not System.AS_NZS_1553_1:
             old = {"43": "E41", "49": "E48"}[row["iso_b"][1:3]] + row["iso_b"][3:]
             found.append(Equivalent(System.AS_NZS_1553_1, old, False, Source(Tag.MEMORY, "AS/NZS 1553.1")))
-    found += [
-        Equivalent(System.ISO_2560_A, rough, False, PRACTICE) for rough in row["rough_iso_a"].split("; ") if rough
-    ]
+    mark = MEETS.get(hydrogen or "", "") if hydrogen in HYDROGEN else hydrogen or ""
+    for rough in row["rough_iso_a"].split("; "):
+        if rough:
+            found.append(Equivalent(System.ISO_2560_A, f"{rough} {mark}".strip(), False, PRACTICE))
     return tuple(found)

@@ -1,4 +1,4 @@
-"""Stainless rods of AWS A5.4 that are carried for unknown and dissimilar steel. All of it from memory."""
+"""Stainless rods of AWS A5.4 that are carried for unknown and dissimilar steel. Strengths are from memory."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from kitlist.terms import Covering, Polarity, Position
 from kitlist.welding.designation import Designation, StorageFamily, Strength, System, Toughness
 from kitlist.welding.writing import Writing
 
-A5_4 = Source(Tag.MEMORY, "AWS A5.4")
+A5_4 = Source(Tag.SECOND_HAND, "AWS A5.4")
 COVERINGS = {"15": "lime (basic), stainless", "16": "titania (rutile), stainless", "17": "titania-silica, stainless"}
 _POSITIONS = (Position.FLAT, Position.VERTICAL, Position.OVERHEAD, Position.HORIZONTAL)
 

@@ -77,8 +77,12 @@ def _by_digits(w: Writing, stated: System | None, lettered: bool) -> Designation
             w.at = begun
             w.fail("a designation begins with E")
         return a5_4.read(w, alloy=alloy)
-    if re.match(r"(80|90|1[0-2]0)\d\d", w.compact):
-        w.fail("this strength is a low-alloy class of AWS A5.5, which is not held here")
+    if low_alloy := re.match(r"(?:80|90|1[0-2]0)(\d\d)", w.compact):
+        same = f"E70{low_alloy[1]}"
+        w.fail(
+            "this strength is a low-alloy class of AWS A5.5, which is not held here",
+            nearest=(same,) if same in a5_1.classes() else (),
+        )
     digits = w.take(["60", "70", *iso_2560_b.TENSILE_MPA, *iso_2560_b.OLD_TENSILE_MPA, *iso_2560_a.strengths()])
     if digits is None:
         w.fail("the strength is expected: 60, 70; 43, 49, 55, 57; 41, 48; 35, 38, 42, 46, 50; or a stainless number")
@@ -141,13 +145,17 @@ def nearest(text: str, *, count: int = 3) -> tuple[str, ...]:
     from difflib import SequenceMatcher
 
     wanted = squeezed(text[:80])
+    if wanted[:1].isdigit():
+        wanted = "E" + wanted
     matcher = SequenceMatcher(b=wanted, autojunk=False)
-    scored: list[tuple[float, int, str]] = []
+    scored: list[tuple[float, int, int, str]] = []
     for name in known_designations():
         letters = squeezed(name)
         matcher.set_seq1(letters)
         swapped = len(letters) == len(wanted) and sorted(letters) == sorted(wanted)
         score = 1.0 if swapped else matcher.ratio() - 0.03 * abs(len(letters) - len(wanted))
+        score += 0.05 * (letters[:3] == wanted[:3])
         if score >= 0.6:
-            scored.append((-score, len(scored), name))
-    return tuple(name for _, _, name in sorted(scored)[:count])
+            apart = sum(abs(ord(a) - ord(b)) for a, b in zip(letters, wanted, strict=False))
+            scored.append((-score, apart, len(scored), name))
+    return tuple(name for _, _, _, name in sorted(scored)[:count])

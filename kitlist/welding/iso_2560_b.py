@@ -16,7 +16,8 @@ from kitlist.welding import a5_1
 from kitlist.welding.designation import Designation, Equivalent, Strength, Suffix, System, Toughness
 from kitlist.welding.writing import Writing
 
-ISO_B = Source(Tag.MEMORY, "ISO 2560:2009 and 2020, AS/NZS 4855")
+ISO_B = Source(Tag.SECOND_HAND, "ISO 2560-B tables 1B, 3B, 4B and 7, AS/NZS 4855-B")
+CODES_FROM_MEMORY = Source(Tag.MEMORY, "ISO 2560-B: which coverings are made in which strength")
 OLD = Source(Tag.MEMORY, "AS/NZS 1553.1, superseded by AS/NZS 4855:2007")
 HYDROGEN = {"H5": 5.0, "H10": 10.0, "H15": 15.0}
 TENSILE_MPA = {"43": 430, "49": 490, "55": 550, "57": 570}
@@ -30,6 +31,19 @@ CODES = {
 OLD_CODES = {
     "41": ("10", "11", "12", "13", "16", "18", "19", "20", "24", "27"),
     "48": ("14", "15", "16", "18", "24", "27", "28", "48"),
+}
+_ALL = (Position.FLAT, Position.VERTICAL, Position.VERTICAL_DOWN, Position.OVERHEAD, Position.HORIZONTAL)
+# Where table 4B says other than A5.1: cellulosic and 48 in all positions, 28 horizontal too, iron oxide on DC− alone.
+_POSITIONS = {
+    "10": _ALL,
+    "11": _ALL,
+    "48": _ALL,
+    "28": (Position.FLAT, Position.HORIZONTAL_FILLET, Position.HORIZONTAL),
+}
+_POLARITIES = {
+    "03": (Polarity.DCEP, Polarity.DCEN),
+    "20": (Polarity.DCEN,),
+    "27": (Polarity.DCEN,),
 }
 COMPOSITIONS = (
     *("1", "P1", "P2", "1M3", "3M2", "3M3"),
@@ -153,14 +167,29 @@ def _settle(
         toughness = Toughness(47, toughness.at_c, ISO_B)
     if tough:
         marks.append(Suffix("U", "47 J at the temperature at which the plain class is held to 27 J", ISO_B))
+    positions, polarities, flat_polarities = _table_4b(twin[3:5])
     return replace(
         plain,
+        positions=positions,
+        largest_all_position_mm=a5_1.largest_out_of_flat_mm(positions, plain.covering),
+        polarities=polarities,
+        flat_polarities=flat_polarities,
+        current_source=ISO_B,
         toughness=toughness,
         hydrogen_ml_100g=HYDROGEN[hydrogen] if hydrogen else None,
         suffixes=tuple(marks),
         equivalents=a5_1.twins(twin, tougher=tougher, hydrogen=hydrogen, resistant=False, leave_out=System.ISO_2560_B),
         position_source=ISO_B,
     )
+
+
+def _table_4b(code: str) -> tuple[tuple[Position, ...], tuple[Polarity, ...], tuple[Polarity, ...]]:
+    """Positions, polarities everywhere, polarities lying flat, of the last two digits."""
+    row = _row_for(code)
+    positions = _POSITIONS.get(code) or tuple(Position(word) for word in row["positions"].split())
+    everywhere = _POLARITIES.get(code) or a5_1.polarities_in(row["fillet_polarities"])
+    flat = _POLARITIES.get(code) or a5_1.polarities_in(row["polarities"])
+    return positions, everywhere, flat
 
 
 def _by_code(
@@ -176,25 +205,24 @@ def _by_code(
     row = _row_for(code)
     source = OLD if system is System.AS_NZS_1553_1 else ISO_B
     covering = Covering(row["covering"])
-    positions = tuple(Position(word) for word in row["positions"].split())
+    positions, polarities, flat_polarities = _table_4b(code)
     equivalents: tuple[Equivalent, ...] = ()
     if twin:
         near = a5_1.twins(twin, tougher=False, hydrogen=hydrogen, resistant=False, leave_out=system)
         equivalents = tuple(Equivalent(e.system, e.text, False, source) for e in near)
-    both = (Polarity.DCEP, Polarity.DCEN)
     return Designation(
         text=text,
         system=system,
         covering=covering,
         covering_words="rutile-basic" if code == "03" else row["covering_words"],
-        covering_source=source,
+        covering_source=source if twin or system is System.AS_NZS_1553_1 else CODES_FROM_MEMORY,
         positions=positions,
         position_source=source,
         largest_all_position_mm=a5_1.largest_out_of_flat_mm(positions, covering),
         ac=row["ac"] == "1",
         dc=True,
-        polarities=both if code == "03" else a5_1.polarities_in(row["fillet_polarities"]),
-        flat_polarities=both if code == "03" else a5_1.polarities_in(row["polarities"]),
+        polarities=polarities,
+        flat_polarities=flat_polarities,
         current_source=source,
         strength=strength,
         toughness=Toughness(None, None, source),

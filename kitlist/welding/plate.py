@@ -83,6 +83,20 @@ def fit_diameter(
     return SizeFit(Size.TOO_THICK, low_mm, high_mm, why, source)
 
 
+def plate_for_rod(*, rod_mm: float) -> tuple[float, float]:
+    """Thinnest and thickest steel for which a rod's diameter is the usual one, mm, by the table of rod by plate.
+
+    >>> plate_for_rod(rod_mm=3.2)
+    (3.0, 8.0)
+    """
+    size_mm = nominal_size_mm(rod_mm)
+    rows = [row for row in table("rod_for_plate") if float(row["rod_from_mm"]) <= size_mm <= float(row["rod_to_mm"])]
+    if not rows:
+        raise OutOfRange(f"a rod of {rod_mm:g} mm is in no row of the table of rod by plate")
+    low_mm = max(FLOOR_MM, min(float(row["plate_from_mm"]) for row in rows))
+    return low_mm, max(float(row["plate_to_mm"]) for row in rows)
+
+
 @sourced(PRACTICE)
 def single_pass_leg_mm(rod_mm: float) -> tuple[float, float]:
     """Least and greatest fillet leg that one pass of this rod lays, mm; 2.0 to 4.0 mm rods.

@@ -77,8 +77,23 @@ def comfort_shade(*, current_a: float) -> int | None:
     >>> comfort_shade(current_a=110.0)
     10
     """
+    return _advice("comfort", current_a)
+
+
+@sourced(Source(Tag.SECOND_HAND, "EN 169, the guide in its annex"))
+def guide_shade(*, current_a: float) -> int | None:
+    """The shade that the guide of EN 169 names, 20 to 500 A; None outside. The next lighter or darker is allowed, so it
+    is one over the minimum that is held from memory.
+
+    >>> guide_shade(current_a=110.0)
+    11
+    """
+    return _advice("guide", current_a)
+
+
+def _advice(kind: str, current_a: float) -> int | None:
     _check(current_a)
-    rows = [row for row in table("eye_shades") if row["kind"] == "comfort" and _holds(row, current_a)]
+    rows = [row for row in table("eye_shades") if row["kind"] == kind and _holds(row, current_a)]
     return int(rows[0]["shade"]) if rows else None
 
 

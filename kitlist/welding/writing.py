@@ -90,12 +90,14 @@ class Writing:
         if not self.done:
             self.fail(f"'{self.compact}' cannot follow {after}")
 
-    def fail(self, why: str, *, at: int | None = None) -> NoReturn:
+    def fail(self, why: str, *, at: int | None = None, nearest: tuple[str, ...] = ()) -> NoReturn:
         """Refuse the writing, naming the place (characters count from 1)."""
         if at is None:
             at = self._letters[self.at][1] if not self.done else len(self.text)
         shown = self.text if len(self.text) <= LONGEST else self.text[:LONGEST] + "…"
-        raise BadDesignation(f"{shown!r} is no rod designation: at character {at + 1}, {why}", position=at + 1)
+        raise BadDesignation(
+            f"{shown!r} is no rod designation: at character {at + 1}, {why}", position=at + 1, nearest=nearest
+        )
 
 
 def squeezed(text: str) -> str:
