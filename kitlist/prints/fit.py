@@ -17,8 +17,10 @@ CHARACTERS_REGULAR, CHARACTERS_BOLD = 33, 30
 STEPS_A_FACE = 9
 BOXES_A_PAGE = 3
 ONE_LINE_RATIO = 0.9
+LIVE_WIDE_MM = 86.0
 STEP_PT = 14.5
-STEP_WIDE_MM = 86.0 - 6.6
+STEP_WIDE_MM = LIVE_WIDE_MM - 6.6
+TABLE_PT, CELL_PAD_MM = 12.0, 0.3  # with the columns of templates/card.css
 SEE_GAP_MM = 3.0
 FOOT_TOP_MM = 140.0 - 5.0 - 9.4  # below the upper edge of a face, as in templates/card.css
 PX_A_MM = 96 / 25.4
@@ -79,11 +81,22 @@ def _face_faults(face: Face, number: int) -> Iterator[str]:
     for place, step in enumerate(steps, start=1):
         if lines_of(step) > 2:
             yield f"face {number} step {place} takes more than two lines: {_quoted(step)}"
+    for block in face.blocks:
+        if isinstance(block, RodTable):
+            yield from (f"face {number}, rod table: {_quote(text)} is too wide" for text in _wide_cells(block))
     cautions = [block for block in face.blocks if isinstance(block, Caution)]
     yield from _box_faults(cautions, f"face {number}")
     for block, after in zip(face.blocks, (*face.blocks[1:], None), strict=True):
         if isinstance(block, Caution) and not isinstance(after, Step):
             yield f"face {number}: the {block.signal} {_quote(block.hazard)} does not stand directly before a step"
+
+
+def _wide_cells(table: RodTable) -> Iterator[str]:
+    """The cells that would run into the next column; only the rod's name may take a second line."""
+    for row in table.rows:
+        for text, ratio, bold in ((row.steel, 0.195, False), (row.amps, 0.24, False), (row.verdict, 0.235, True)):
+            if typeface.width_mm(text, size_pt=TABLE_PT, bold=bold) > ratio * LIVE_WIDE_MM - CELL_PAD_MM:
+                yield text
 
 
 def _box_faults(cautions: Sequence[Caution], where: str) -> Iterator[str]:

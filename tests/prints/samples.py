@@ -89,9 +89,13 @@ def card_of(hookup: Hookup = HOOKUP, rods: RodTable = RODS, *, marks: Marks = MA
         {"from": left.name.split()[0], "to": right.name.split()[0], "link_v": f"{12.5 * number:.1f} V"}
         for number, (left, right) in enumerate(pairwise(string), start=2)
     ]
+    names = [box.name for box in string]
+    off = [{"battery": name, "leads": "2"} for name in names]
+    if len(names) > 3:  # nine steps are the most of a face
+        off = [{"battery": f"{one}, {other}", "leads": "4"} for one, other in zip(names[::2], names[1::2], strict=True)]
     faces = card_faces(
         values=VALUES,
-        for_each={"battery": [{"battery": box.name} for box in string], "link": links},
+        for_each={"battery": off, "link": links},
         inserts={"hookup": hookup, "rods": rods, "polarity": PolarityBanner(hookup.polarity)},
         flags={"isolator", "over_35_v"},
     )

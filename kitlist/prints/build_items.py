@@ -1,0 +1,140 @@
+"""What is ticked on the sheet: every thing in its bag, with the state to see and what is wrong with it."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+from kitlist import resources
+from kitlist.kit import Clamp, Gear, Kit, Lead, Rod, Tool
+from kitlist.prints.document import Item, Section
+from kitlist.readiness import Readiness
+from kitlist.rules import RULES, Gap
+from kitlist.terms import Conductor
+
+Thing = Lead | Clamp | Rod | Gear | Tool
+NO_BAG = "Not in a bag"
+_MARKS = {rule.name: rule.mark for rule in RULES}
+
+
+@cache
+def wording() -> Mapping[str, Any]:
+    """The sheet's fixed wording."""
+    path = resources.folder("seed_data") / "words" / "sheet.toml"
+    return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def bags(readiness: Readiness) -> tuple[Section, ...]:
+    """A section a bag, in walking order; what has no bag comes last."""
+    kit = readiness.kit
+    filled: dict[str, list[Thing]] = {bag.name: [] for bag in sorted(kit.bags, key=lambda b: (b.walk_order, b.name))}
+    for thing in things(kit):
+        filled.setdefault(thing.bag or NO_BAG, []).append(thing)
+    places = {bag.name: bag.place for bag in kit.bags}
+    return tuple(
+        Section(title=name, note=places.get(name, ""), items=tuple(item(thing, readiness) for thing in stowed))
+        for name, stowed in filled.items()
+        if stowed
+    )
+
+
+def must_carry(readiness: Readiness, *, card_hash: str) -> tuple[Item, ...]:
+    """What nobody leaves without: first on the sheet, and again at the door."""
+    return (*_must_carry(readiness), _card_item(card_hash))
+
+
+def recheck(readiness: Readiness, *, card_hash: str) -> tuple[Item, ...]:
+    """The must-carry block once more, without counts: looked at again at the door."""
+    return tuple(
+        replace(it, need="", have="", short_by=0, gap_word="") for it in must_carry(readiness, card_hash=card_hash)
+    )
+
+
+def _card_item(card_hash: str) -> Item:
+    see = f"hash {card_hash}" if card_hash else ""
+    return Item(what="Glovebox card, laminated", see=see, gap_word="" if card_hash else "cannot be made yet")
+
+
+def _must_carry(readiness: Readiness) -> Iterator[Item]:
+    for block in wording()["must_carry"]:
+        found = [t for t in things(readiness.kit) if getattr(t, "what", "") in block["kinds"] and t.count > 0]
+        if not found:
+            yield Item(what=block["missing"], need="1", have="0", short_by=1, gap_word="missing")
+        yield from (item(thing, readiness) for thing in found)
+
+
+def things(kit: Kit) -> tuple[Thing, ...]:
+    """All that is stowed, kind by kind."""
+    return (*kit.gear, *kit.leads, *kit.clamps, *kit.rods, *kit.tools)
+
+
+def item(thing: Thing, readiness: Readiness) -> Item:
+    """One thing as a line to tick."""
+    gaps = [gap for gap in readiness.gaps if gap.subject in _subjects(thing)]
+    short = next((gap for gap in gaps if gap.rule.startswith("link") and isinstance(thing, Lead)), None)
+    return Item(
+        what=_what(thing),
+        see=wording()["see"].get(_kind(thing), ""),
+        need=_need(thing, short, readiness.kit),
+        have=str(thing.count),
+        short_by=_short_by(short, thing, readiness.kit),
+        gap_word=_gap_word(gaps),
+    )
+
+
+def _kind(thing: Thing) -> str:
+    if isinstance(thing, Rod):
+        return "rod"
+    return str(thing.use if isinstance(thing, Lead) else thing.what)
+
+
+def _subjects(thing: Thing) -> tuple[str, ...]:
+    """The names under which gaps speak of a thing."""
+    return (thing.name, "links") if isinstance(thing, Lead) and thing.use == "link" else (thing.name,)
+
+
+def _what(thing: Thing) -> str:
+    return ", ".join(part for part in (thing.name, *_details(thing)) if part)
+
+
+def _details(thing: Thing) -> Iterable[str]:
+    if isinstance(thing, Lead):
+        metal = "" if thing.conductor in (Conductor.COPPER, Conductor.UNKNOWN) else f" {thing.conductor}"
+        yield f"{thing.length_m:g} m" if thing.length_m else ""
+        yield f"{thing.area_mm2:.3g} mm²{metal}" if thing.area_mm2 else ""
+    elif isinstance(thing, Rod):
+        yield f"{thing.diameter_mm:g} mm {thing.designation}"
+    elif isinstance(thing, Gear):
+        yield f"shade {thing.shade:g}" if thing.shade else ""
+        yield thing.protection
+    elif isinstance(thing, Tool):
+        yield str(thing.agent or "")
+        yield f"{thing.amount_kg:g} kg" if thing.amount_kg else ""
+        yield f"{thing.volume_l:g} L" if thing.volume_l else ""
+        yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
+
+
+def _first_link(kit: Kit) -> Lead | None:
+    return next((lead for lead in kit.leads if lead.use == "link"), None)
+
+
+def _need(thing: Thing, short: Gap | None, kit: Kit) -> str:
+    """How many of a thing the trip needs: all that were packed, and of the first link what is missing as well."""
+    missing = _short_by(short, thing, kit)
+    return str(max(thing.count + missing, 1 if thing.count == 0 else 0))
+
+
+def _short_by(short: Gap | None, thing: Thing, kit: Kit) -> int:
+    """What is missing of the links is printed once, on the first of them."""
+    if thing.count == 0:
+        return 1
+    if short is None or thing != _first_link(kit) or short.measured is None or short.required is None:
+        return 0
+    return int(short.required - short.measured)
+
+
+def _gap_word(gaps: list[Gap]) -> str:
+    return next((mark for gap in gaps if (mark := _MARKS.get(gap.rule, ""))), "")
