@@ -1,0 +1,169 @@
+"""The HTML of both papers: order, boxes, warnings before their steps, drawings as inline SVG, nothing unescaped."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pytest
+
+from kitlist.prints import chart, html
+from kitlist.prints.document import ChartBar
+from kitlist.prints.figure import Block, Stroke
+from prints import samples
+from prints.papers import CARDS, SHEETS, document
+
+
+class Outline(HTMLParser):
+    """Tags, titles of drawings and running text of a page, in order."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.tags: list[tuple[str, dict[str, str | None]]] = []
+        self.text = ""
+        self._silent = 0
+        self.feed(page)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+        self._silent += tag in ("style", "title")
+
+    def handle_endtag(self, tag: str) -> None:
+        self._silent -= tag in ("style", "title")
+
+    def handle_data(self, data: str) -> None:
+        if not self._silent:
+            self.text += data
+
+    def of(self, tag: str, css_class: str = "") -> list[dict[str, str | None]]:
+        return [a for t, a in self.tags if t == tag and (not css_class or css_class in (a.get("class") or "").split())]
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_a_sheet_has_one_box_to_tick_for_each_item(name: str) -> None:
+    sheet = document(name)
+    items = [item for section in sheet.sections() for item in section.items]
+    page = html.render(sheet)
+    assert len(Outline(page).of("svg", "tick")) == len(items)
+
+
+def test_a_box_to_tick_is_5_5_mm_with_a_line_of_0_35_mm_or_more() -> None:
+    page = html.render(samples.DEMO_SHEET)
+    view, side, line = re.search(
+        r'viewBox="0 0 ([\d.]+) [\d.]+"><title>Box to tick.*?<rect [^>]*width="([\d.]+)"[^>]*stroke-width="([\d.]+)"',
+        page,
+    ).groups()  # type: ignore[union-attr]
+    (drawn,) = re.findall(r"svg\.tick \{ width: ([\d.]+)mm", page)
+    scale = float(drawn) / float(view)
+    assert float(side) * scale == pytest.approx(5.5)
+    assert float(line) * scale >= 0.35
+
+
+def test_the_sheet_is_in_its_order() -> None:
+    text = Outline(html.render(samples.DEMO_SHEET)).text
+    order = [
+        "NOT READY",
+        "Must carry",
+        "The bank: three in series",
+        "Gaps: what to do",
+        "Accepted gaps",
+        "Red bag",
+        "Grey crate",
+        "Recheck at the door",
+        "Name, gone through by",
+    ]
+    places = [text.index(words) for words in order]
+    assert places == sorted(places)
+
+
+def test_three_reasons_are_shown_and_the_rest_counted() -> None:
+    text = Outline(html.render(samples.DEMO_SHEET)).text
+    assert samples.DEMO_SHEET.verdict.reasons[2] in text
+    assert samples.DEMO_SHEET.verdict.reasons[3] not in text
+    assert "and 1 more" in text
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_each_warning_of_the_card_stands_right_above_its_step(name: str) -> None:
+    page = html.render(document(name))
+    after = re.findall(r'<p class="caution [^>]*>.*?</p>\s*<(\w+) class="(\w+)', page, re.DOTALL)
+    cautions = page.count('<p class="caution ')
+    assert cautions >= 5
+    assert after == [("p", "step")] * cautions
+
+
+def test_a_gap_is_a_boxed_number_with_a_minus_and_a_word() -> None:
+    page = html.render(samples.DEMO_SHEET)
+    assert '<span class="short">−1</span>' in page
+    assert '<span class="gapword">short</span>' in page
+    assert '<span class="short">out of date</span>' in page
+
+
+def test_what_changed_has_a_bar_and_the_sheet_says_since_when() -> None:
+    page = html.render(samples.DEMO_SHEET)
+    assert page.count('<span class="bar"></span>') == 2
+    assert "changed since revision 3 of 2026-04-20" in page
+    assert '<span class="bar">' not in html.render(samples.EMPTY_SHEET)
+
+
+@pytest.mark.parametrize("name", [*SHEETS, *CARDS])
+def test_every_drawing_has_a_title_and_a_view_box_but_no_size(name: str) -> None:
+    page = html.render(document(name))
+    drawings = re.findall(r"<svg [^>]*>\s*(<title>[^<]+</title>)?", page)
+    assert drawings
+    assert all(drawings)
+    for attributes in Outline(page).of("svg"):
+        assert attributes.get("viewbox")
+        assert not {"width", "height"} & attributes.keys()
+
+
+@pytest.mark.parametrize("name", [*SHEETS, *CARDS])
+def test_nothing_in_the_html_points_outside_it(name: str) -> None:
+    outline = Outline(html.render(document(name)))
+    assert not outline.of("script") + outline.of("img") + outline.of("link") + outline.of("a")
+    for _, attributes in outline.tags:
+        assert not {"href", "src", "xlink:href", "onload", "style"} & attributes.keys()
+    styles = "".join(re.findall(r"<style>(.*?)</style>", html.render(document(name)), re.DOTALL))
+    assert set(re.findall(r"url\((.{0,14})", styles)) == {"data:font/ttf;"}
+
+
+def test_hostile_words_arrive_as_words() -> None:
+    outline = Outline(html.render(samples.HOSTILE_SHEET))
+    assert samples.HOSTILE[0] in outline.text
+    assert "{{ 7*7 }}" in outline.text
+    assert not outline.of("script")
+
+
+@pytest.mark.parametrize("name", [*SHEETS, *CARDS])
+def test_ticks_and_arrows_are_drawn_not_typed(name: str) -> None:
+    assert not set(Outline(html.render(document(name))).text) & set("✓✔☐□■→←↑↓▶")
+
+
+def test_the_chart_is_to_scale_and_its_chosen_bank_is_solid() -> None:
+    figure = chart.draw(samples.CHART, width_mm=178)
+    banks = [shape for shape in figure.of_kind("bank") if isinstance(shape, Block)]
+    rods = [shape for shape in figure.of_kind("rod") if isinstance(shape, Block)]
+    grid = [shape for shape in figure.of_kind("grid") if isinstance(shape, Stroke)]
+    zero, end = grid[0].points[0][0], grid[-1].points[0][0]
+
+    def amperes(x: float) -> float:
+        return (x - zero) / (end - zero) * 400
+
+    for bar, shape in zip((*samples.CHART.banks, *samples.CHART.rods), (*banks, *rods), strict=True):
+        assert amperes(shape.x) == pytest.approx(bar.low_a)
+        assert amperes(shape.x + shape.width) == pytest.approx(bar.high_a)
+        assert shape.filled == bar.chosen
+    best = [shape for shape in figure.of_kind("best") if isinstance(shape, Stroke)]
+    assert [amperes(line.points[0][0]) for line in best] == pytest.approx([60, 201, 300])
+    assert samples.CHART.summary in figure.title
+
+
+@pytest.mark.parametrize("most_a", [40, 130, 372, 1400])
+def test_the_chart_keeps_few_grid_lines_and_stays_on_its_ground(most_a: float) -> None:
+    bar = ChartBar(label="x" * 200, low_a=1, high_a=most_a, best_a=most_a / 2)
+    figure = chart.draw(replace(samples.CHART, banks=(bar,), rods=()), width_mm=100)
+    assert 2 <= len(figure.of_kind("grid")) <= 8
+    (drawn,) = figure.of_kind("bank")
+    assert isinstance(drawn, Block)
+    assert drawn.x + drawn.width <= 100
