@@ -10,6 +10,7 @@ from kitlist.errors import PrintError
 from kitlist.prints import fit, text
 from kitlist.prints.document import Caution, Face, Hookup, PolarityBanner, RodTable, Step
 from kitlist.prints.words import card_faces
+from kitlist.terms import Polarity
 from prints import samples
 
 Faces = Callable[..., tuple[Face, ...]]
@@ -25,7 +26,7 @@ def faces(**changes: object) -> tuple[Face, ...]:
         "inserts": {
             "hookup": samples.HOOKUP,
             "rods": samples.RODS,
-            "polarity": PolarityBanner(samples.HOOKUP.polarity),
+            "polarity": PolarityBanner(Polarity.DCEP),
         },
         "flags": {"isolator"},
     }
