@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from typing import Any
 
 from kitlist.errors import NotFound
 from kitlist.kit import Kit, Trip
-from kitlist.outlook import Outlook, look_out
+from kitlist.outlook import BankOutlook, BatteryOutlook, Outlook, RodOutlook, look_out
 from kitlist.rules import RULES
 from kitlist.rules.core import Case, Gap, Severity, run
 
@@ -61,6 +63,20 @@ class Readiness:
         counted = Counter(gap.weight for gap in self.gaps)
         return {severity: counted[severity] for severity in Severity}
 
+    def plain(self) -> dict[str, Any]:
+        """The judgement as JSON has it; every number's key carries its unit."""
+        return {
+            "trip": self.trip.name,
+            "judged_on": self.on.isoformat(),
+            "verdict": str(self.verdict),
+            "exit_code": self.verdict.exit_code,
+            "counts": {str(severity): count for severity, count in self.counts.items()},
+            "gaps": [_plain_gap(gap) for gap in self.gaps],
+            "batteries": [_plain_battery(battery) for battery in self.outlook.batteries.values()],
+            "bank": _plain_bank(self.outlook.bank),
+            "rods": [_plain_rod(rod) for rod in self.outlook.rods],
+        }
+
 
 def assess(kit: Kit, trip: Trip, *, on: date) -> Readiness:
     """Judge a kit for a trip on a day. Pure: the same kit, trip and day give the same readiness."""
@@ -69,14 +85,70 @@ def assess(kit: Kit, trip: Trip, *, on: date) -> Readiness:
     return Readiness(kit=kit, trip=trip, on=on, outlook=outlook, gaps=gaps)
 
 
-def next_trip(kit: Kit, *, on: date) -> Trip:
+def next_trip(trips: Sequence[Trip], *, on: date) -> Trip:
     """The trip under way or next to start; else the last one. Raises NotFound where there is none."""
-    ahead = sorted((t for t in kit.trips if t.ends_on >= on), key=lambda t: t.starts_on)
+    ahead = sorted((t for t in trips if t.ends_on >= on), key=lambda t: t.starts_on)
     if ahead:
         return ahead[0]
-    if not kit.trips:
+    if not trips:
         raise NotFound(
             "there is no trip yet",
             hint='kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
         )
-    return max(kit.trips, key=lambda t: t.ends_on)
+    return max(trips, key=lambda t: t.ends_on)
+
+
+def _plain_gap(gap: Gap) -> dict[str, Any]:
+    return {
+        "rule": gap.rule,
+        "severity": str(gap.weight),
+        "subject": gap.subject,
+        "what": gap.what,
+        "remedy": gap.remedy,
+        "command": gap.command,
+        "measured": gap.measured,
+        "required": gap.required,
+        "unit": gap.unit,
+        "known": gap.known,
+        "checked": gap.checked,
+    }
+
+
+def _plain_battery(outlook: BatteryOutlook) -> dict[str, Any]:
+    soc = outlook.charge.soc_ratio
+    return {
+        "name": outlook.battery.name,
+        "read_v": outlook.reading.volts_v if outlook.reading else None,
+        "read_at": outlook.reading.taken_at.isoformat() if outlook.reading else None,
+        "soc_at_departure_ratio": [soc.low, soc.best, soc.high] if soc else None,
+        "not_known": "" if soc else outlook.charge.reason,
+        "floor_ratio": outlook.floor_ratio,
+        "spare_ah": outlook.spare_ah,
+        "starts_engine": outlook.crank.cranks if outlook.crank else None,
+        "refused": outlook.refusal,
+    }
+
+
+def _plain_bank(bank: BankOutlook | None) -> dict[str, Any] | None:
+    if bank is None:
+        return None
+    return {
+        "batteries": [list(string) for string in bank.trip.strings],
+        "rested_v": bank.rested_v,
+        "stuck_rod_a": bank.stuck_a,
+        "not_known": list(bank.not_known),
+    }
+
+
+def _plain_rod(rod: RodOutlook) -> dict[str, Any]:
+    return {
+        "name": rod.rod.name,
+        "rod": rod.words,
+        "range_a": [rod.range.low_a, rod.range.high_a] if rod.range else None,
+        "current_a": [rod.band.low_a, rod.band.middle_a, rod.band.high_a] if rod.band else None,
+        "no_arc_ratio": rod.band.no_arc_ratio if rod.band else None,
+        "fit": str(rod.fit) if rod.fit else None,
+        "charge_per_rod_ah": rod.burn.charge_ah.best if rod.burn else None,
+        "rods_to_reserve": rod.endurance.rods if rod.endurance else None,
+        "not_known": list(rod.not_known),
+    }

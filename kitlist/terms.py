@@ -16,6 +16,11 @@ class Chemistry(StrEnum):
     LITHIUM = "lithium"
     UNKNOWN = "unknown"
 
+    @property
+    def words(self) -> str:
+        """As people write it."""
+        return self.upper() if self in (Chemistry.EFB, Chemistry.AGM) else str(self)
+
 
 class CrankingStandard(StrEnum):
     """The test behind a cranking rating; the same battery has a different number under each."""

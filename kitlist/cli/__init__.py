@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from importlib import import_module
 from pathlib import Path
 from typing import Annotated
 
@@ -74,4 +73,4 @@ def main() -> None:
         sys.exit(1)
 
 
-__all__ = ["app", "import_module", "main"]
+__all__ = ["app", "main"]

@@ -11,10 +11,11 @@ from datetime import date
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.bank import BankOutlook, bank_outlook
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
+from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.terms import Chemistry
 
-__all__ = ["BankOutlook", "BatteryOutlook", "Outlook", "RodOutlook", "look_out"]
+__all__ = ["BankOutlook", "BatteryOutlook", "HardwareOutlook", "Outlook", "RodOutlook", "hardware_outlook", "look_out"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,6 +15,7 @@ from kitlist.welding.consumption import RodBurn, burn
 from kitlist.welding.currents import CurrentRange, current_range
 from kitlist.welding.designation import Designation
 from kitlist.welding.designations import decode
+from kitlist.welding.plate import plate_for_rod
 from kitlist.welding.storage import Packet, PacketVerdict, judge_packet
 
 
@@ -30,6 +31,7 @@ class RodOutlook:
     burn: RodBurn | None
     endurance: Endurance | None
     packet: PacketVerdict | None
+    steel_mm: tuple[float, float] | None
     not_known: tuple[str, ...]
 
     @property
@@ -42,9 +44,10 @@ class RodOutlook:
 def rod_outlook(rod: Rod, bank: BankOutlook | None, trip: Trip) -> RodOutlook:
     """The outlook of one packet of rods on the chosen bank."""
     not_known: list[str] = []
-    designation = currents = band = fit = one = endurance = None
+    designation = currents = band = fit = one = endurance = steel_mm = None
     try:
         designation = decode(rod.designation)
+        steel_mm = plate_for_rod(rod_mm=rod.diameter_mm)
         currents = current_range(designation.table_class, diameter_mm=rod.diameter_mm)
     except KitlistError as error:
         not_known.append(error.message)
@@ -67,6 +70,7 @@ def rod_outlook(rod: Rod, bank: BankOutlook | None, trip: Trip) -> RodOutlook:
         burn=one,
         endurance=endurance,
         packet=None if designation is None else judge_packet(_packet(rod, designation, trip)),
+        steel_mm=steel_mm,
         not_known=tuple(not_known),
     )
 

@@ -77,7 +77,7 @@ def hookup(kit: Kit, outlook: HardwareOutlook, trip: Trip) -> Hookup:
 def _detail(kit: Kit, name: str) -> str:
     battery = kit.battery[name]
     size = f"{battery.c20_ah:g} Ah " if battery.c20_ah else ""
-    return f"{size}{battery.chemistry}"
+    return f"{size}{battery.chemistry.words}"
 
 
 def rod_table(outlook: HardwareOutlook) -> RodTable:

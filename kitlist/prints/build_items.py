@@ -73,14 +73,15 @@ def things(kit: Kit) -> tuple[Thing, ...]:
 
 def item(thing: Thing, readiness: Readiness) -> Item:
     """One thing as a line to tick."""
-    gaps = [gap for gap in readiness.gaps if gap.subject in _subjects(thing)]
-    short = next((gap for gap in gaps if gap.rule.startswith("link") and isinstance(thing, Lead)), None)
+    subjects = (thing.name, "links") if thing == _first_link(readiness.kit) else (thing.name,)
+    gaps = [gap for gap in readiness.gaps if gap.subject in subjects]
+    short = next((gap for gap in gaps if gap.subject == "links"), None)
     return Item(
         what=_what(thing),
         see=wording()["see"].get(_kind(thing), ""),
-        need=_need(thing, short, readiness.kit),
+        need=str(thing.count + _short_by(short, thing)),
         have=str(thing.count),
-        short_by=_short_by(short, thing, readiness.kit),
+        short_by=_short_by(short, thing),
         gap_word=_gap_word(gaps),
     )
 
@@ -89,11 +90,6 @@ def _kind(thing: Thing) -> str:
     if isinstance(thing, Rod):
         return "rod"
     return str(thing.use if isinstance(thing, Lead) else thing.what)
-
-
-def _subjects(thing: Thing) -> tuple[str, ...]:
-    """The names under which gaps speak of a thing."""
-    return (thing.name, "links") if isinstance(thing, Lead) and thing.use == "link" else (thing.name,)
 
 
 def _what(thing: Thing) -> str:
@@ -111,7 +107,7 @@ def _details(thing: Thing) -> Iterable[str]:
         yield f"shade {thing.shade:g}" if thing.shade else ""
         yield thing.protection
     elif isinstance(thing, Tool):
-        yield str(thing.agent or "")
+        yield str(thing.agent) if thing.agent and thing.agent not in thing.name else ""
         yield f"{thing.amount_kg:g} kg" if thing.amount_kg else ""
         yield f"{thing.volume_l:g} L" if thing.volume_l else ""
         yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
@@ -121,19 +117,11 @@ def _first_link(kit: Kit) -> Lead | None:
     return next((lead for lead in kit.leads if lead.use == "link"), None)
 
 
-def _need(thing: Thing, short: Gap | None, kit: Kit) -> str:
-    """How many of a thing the trip needs: all that were packed, and of the first link what is missing as well."""
-    missing = _short_by(short, thing, kit)
-    return str(max(thing.count + missing, 1 if thing.count == 0 else 0))
-
-
-def _short_by(short: Gap | None, thing: Thing, kit: Kit) -> int:
-    """What is missing of the links is printed once, on the first of them."""
-    if thing.count == 0:
-        return 1
-    if short is None or thing != _first_link(kit) or short.measured is None or short.required is None:
-        return 0
-    return int(short.required - short.measured)
+def _short_by(short: Gap | None, thing: Thing) -> int:
+    """How many are missing: of a thing that is not there at all one, of the links what their gap says."""
+    if short is not None and short.measured is not None and short.required is not None:
+        return int(short.required - short.measured)
+    return 1 if thing.count == 0 else 0
 
 
 def _gap_word(gaps: list[Gap]) -> str:

@@ -40,7 +40,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
         must_carry=Section(title="Must carry", items=must_carry(readiness, card_hash=card_hash)),
-        bank=_bank(readiness),
+        bank=bank_panel(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         bags=bags(readiness),
         recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
@@ -94,7 +94,8 @@ def _degrees(celsius: float | None) -> str:
     return "not known" if celsius is None else f"{celsius:g} °C"
 
 
-def _bank(readiness: Readiness) -> BankPanel:
+def bank_panel(readiness: Readiness) -> BankPanel:
+    """The chosen bank: drawing, batteries, current and rods."""
     trip, bank = readiness.trip, readiness.outlook.bank
     if bank is None:
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
@@ -123,7 +124,7 @@ def _battery_row(number: int, outlook: BatteryOutlook) -> tuple[str, ...]:
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
     return (
         str(number),
-        f"{battery.name}, {battery.chemistry}{size}",
+        f"{battery.name}, {battery.chemistry.words}{size}",
         f"{reading.volts_v:.2f} V" if reading else "no reading",
         f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
         reading.taken_at.date().isoformat() if reading else "",

@@ -25,7 +25,7 @@ def check(case: Case) -> Iterator[Gap]:
             missing = f"lead for the {word}" if not leads else word
             yield Gap(
                 subject=missing,
-                what=f"no {missing} is packed: 0 of 1",
+                what=f"No {missing} is packed: 0 of 1",
                 remedy=f"Pack a {word} of 200 A or more on a lead of 25 mm² or more.",
                 measured=0,
                 required=1,

@@ -19,13 +19,13 @@ def check(case: Case) -> Iterator[Gap]:
     if unlike:
         yield Gap(
             subject="bank",
-            what=f"unlike batteries in one bank: {'; '.join(unlike)}",
+            what=f"Unlike batteries in one bank: {'; '.join(unlike)}",
             remedy="Watch the weakest with the voltmeter while welding; afterwards charge each alone.",
         )
 
 
 def _chemistries(batteries: list[BatteryOutlook]) -> Iterator[str]:
-    kinds = sorted({b.battery.chemistry for b in batteries} - {"unknown"})
+    kinds = sorted({b.battery.chemistry.words for b in batteries} - {"unknown"})
     if len(kinds) > 1:
         yield " and ".join(kinds)
 

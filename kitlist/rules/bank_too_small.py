@@ -24,8 +24,8 @@ def check(case: Case) -> Iterator[Gap]:
     enough = "; ".join(f"{rod.endurance.rods} of {rod.rod.count} {rod.words}" for rod in burnable if rod.endurance)
     yield Gap(
         subject="bank",
-        what=f"the bank is too small for the rods packed: they take {needed_ah:.0f} Ah, {weakest} has "
-        f"{spare_ah:.0f} Ah above its reserve. It burns, one kind at a time: {enough}",
+        what=f"The bank is too small for the rods packed: they take {needed_ah:.0f} Ah, {weakest} has "
+        f"{spare_ah:.0f} Ah above its reserve. It burns, one kind at a time: {enough}.",
         remedy="Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",
         measured=round(spare_ah, 1),
         required=round(needed_ah, 1),

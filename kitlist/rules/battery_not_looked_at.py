@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE
 from kitlist.terms import Chemistry, Condition
 
@@ -18,14 +18,16 @@ def check(case: Case) -> Iterator[Gap]:
             yield Gap(
                 subject=battery.name,
                 what=f"{battery.name}: its chemistry is not known; it may be lithium",
-                remedy=f'Read its label: kitlist battery edit "{battery.name}" chemistry=flooded (calcium, agm, ...)',
+                remedy="Read its label and write down what it is.",
+                command=f"kitlist battery edit {quoted(battery.name)} chemistry=flooded (calcium, efb, agm, gel)",
                 known=False,
             )
         elif battery.condition is Condition.UNKNOWN:
             yield Gap(
                 subject=battery.name,
                 what=f"{battery.name}: nobody has looked it over for cracks, leaks and swelling",
-                remedy=f'Look, then: kitlist battery edit "{battery.name}" condition=sound',
+                remedy="Look it over, and write down what you see.",
+                command=f"kitlist battery edit {quoted(battery.name)} condition=sound",
                 known=False,
                 severity=Severity.FIX,
             )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import COLD_BELOW_C
 from kitlist.sources import PRACTICE, Source, Tag
 
@@ -25,6 +25,7 @@ def check(case: Case) -> Iterator[Gap]:
             remedy="Charge it alone, rest it 6 h or more, read it again."
             if under
             else "Charge it, or read it again after a longer rest with the battery's temperature written down.",
+            command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
             measured=round(soc.best * 100),
             required=round(battery.floor_ratio * 100),
             unit="%",

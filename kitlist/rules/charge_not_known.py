@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H, STALE_AFTER_DAYS
 from kitlist.sources import Source, Tag
 
@@ -22,7 +22,8 @@ def check(case: Case) -> Iterator[Gap]:
             subject=name,
             what=f"{name}: the reading of {reading.taken_at:%d %b} does not tell its charge: {battery.charge.reason}",
             remedy="Let it stand 6 h or more with nothing connected and read again; or draw 10 A for 15 s, "
-            "wait 3 min, and read with --quick-load.",
+            "wait 3 min, then read.",
+            command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES (or --quick-load)",
             measured=reading.rested_h,
             required=LEAST_REST_H.value,
             unit="h",

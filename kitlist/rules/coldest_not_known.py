@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE
 
 
@@ -14,8 +14,9 @@ def check(case: Case) -> Iterator[Gap]:
     if case.trip.coldest_c is None:
         yield Gap(
             subject=case.trip.name,
-            what="the coldest night is not known: floors are set as for frost, cranking cannot be judged",
-            remedy="Look it up: kitlist trip edit TRIP coldest=DEGREES hottest=DEGREES",
+            what="The coldest night is not known: floors are set as for frost, cranking cannot be judged",
+            remedy="Look up the coldest and the hottest to be expected, and write them down.",
+            command=f"kitlist trip edit {quoted(case.trip.name)} coldest=DEGREES hottest=DEGREES",
             known=False,
         )
 

@@ -37,17 +37,28 @@ class Severity(StrEnum):
         return list(Severity).index(self)
 
 
+def quoted(name: str) -> str:
+    """A name as it is typed in a command.
+
+    >>> quoted("dry lake"), quoted("heron-main")
+    ('"dry lake"', 'heron-main')
+    """
+    return f'"{name}"' if " " in name else name
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
     """Something that falls short: what is wrong with value and limit, and what to do.
 
-    `subject` is the thing it is about. `known` is False where the value needed could not be told: not known is never
-    a pass. `measured` and `required` are in `unit`, where there are numbers.
+    `subject` is the thing it is about; `command` is what to type when the remedy is done, for the screen alone. `known`
+    is False where the value needed could not be told: not known is never a pass. `measured` and `required` are in
+    `unit`, where there are numbers.
     """
 
     subject: str
     what: str
     remedy: str
+    command: str = ""
     measured: float | None = None
     required: float | None = None
     unit: str = ""
@@ -96,6 +107,7 @@ class Rule:
     check: Callable[[Case], Iterable[Gap]]
     good: Callable[[], Example] = field(repr=False)
     bad: Callable[[], Example] = field(repr=False)
+    mark: str = ""  # a word or two beside the thing on the sheet
     acceptable: bool = True  # whether a crew may take the gap on; some they never may
 
 
@@ -114,7 +126,7 @@ def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:
             gaps = [
                 Gap(
                     subject=rule.title,
-                    what=f"not checked: {type(error).__name__}: {error}",
+                    what=f"Not checked: {type(error).__name__}: {error}",
                     remedy="Check this by hand, and report the fault.",
                     known=False,
                     checked=False,

@@ -19,8 +19,9 @@ def check(case: Case) -> Iterator[Gap]:
     if missing:
         yield Gap(
             subject="bank",
-            what=f"the welding current cannot be foretold; not known: {', '.join(missing)}",
-            remedy="Measure it or read it off the label, then: kitlist lead edit, or kitlist battery edit.",
+            what=f"The welding current cannot be foretold; not known: {', '.join(missing)}",
+            remedy="Measure it or read it off the label, and write it down.",
+            command="kitlist lead edit LEAD area=AREA length=LENGTH (or kitlist battery edit BATTERY c20=AH)",
             known=False,
         )
 

@@ -15,7 +15,7 @@ def check(case: Case) -> Iterator[Gap]:
     if not any(tool.what is ToolKind.EXTINGUISHER and tool.count > 0 for tool in case.kit.tools):
         yield Gap(
             subject="extinguisher",
-            what="no extinguisher is packed: 0 of 1",
+            what="No extinguisher is packed: 0 of 1",
             remedy="Pack a powder extinguisher of 1 kg or more, and water for grass.",
             measured=0,
             required=1,

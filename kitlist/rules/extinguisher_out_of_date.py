@@ -7,7 +7,7 @@ from datetime import date
 
 from kitlist.kit import Tool
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE
 from kitlist.terms import Extinguishant, ToolKind
 
@@ -22,7 +22,8 @@ def check(case: Case) -> Iterator[Gap]:
         yield Gap(
             subject=packed[0].name,
             what=f"{packed[0].name}: the date to which it is good is not written down",
-            remedy=f'Read its tag: kitlist tool edit "{packed[0].name}" expires-on=DATE',
+            remedy="Read the date off its tag, and write it down.",
+            command=f"kitlist tool edit {quoted(packed[0].name)} expires-on=DATE",
             known=False,
         )
         return
@@ -48,6 +49,7 @@ RULE = Rule(
     remedy="Service or replace it before leaving.",
     sources=(PRACTICE,),
     check=check,
+    mark="out of date",
     good=lambda: example.without_tool(ToolKind.EXTINGUISHER, also=(_extinguisher(date(2027, 3, 9)),)),
     bad=lambda: example.without_tool(ToolKind.EXTINGUISHER, also=(_extinguisher(date(2027, 3, 8)),)),
 )

@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Gap]:
     if not packed(case.kit, *COVERS_FACE, GearKind.GOGGLES):
         yield Gap(
             subject="welding helmet",
-            what="no welding helmet is packed: 0 of 1",
+            what="No welding helmet is packed: 0 of 1",
             remedy="Pack a helmet with the right filter; a second one for whoever holds the part.",
             measured=0,
             required=1,

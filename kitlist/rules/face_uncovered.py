@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
     if packed(case.kit, GearKind.GOGGLES) and not packed(case.kit, *COVERS_FACE):
         yield Gap(
             subject="face",
-            what="goggles only: face, neck and ears are bare to the arc and to spatter",
+            what="Goggles only: face, neck and ears are bare to the arc and to spatter",
             remedy="Pack a welding helmet. Goggles are for gas welding; they stay at home.",
             measured=0,
             required=1,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.kit import Gear
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.terms import GearKind
 from kitlist.welding.shades import AS_NZS, EN_169, MOST_A, OSHA, strictest_minimum
@@ -26,7 +26,8 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=gear.name,
                 what=f"{gear.name}: its shade is not known; {least.shade} at the least for up to {highest_a:.0f} A "
                 f"({least.rule} minimum)",
-                remedy=f'Read it off the filter: kitlist gear edit "{gear.name}" shade=NUMBER',
+                remedy="Read it off the filter, and write it down.",
+                command=f"kitlist gear edit {quoted(gear.name)} shade=NUMBER",
                 required=least.shade,
                 unit="shade",
                 known=False,
@@ -55,6 +56,7 @@ RULE = Rule(
     remedy="Never under the strictest minimum at the highest current to be expected. Start dark, then lighten.",
     sources=(OSHA, AS_NZS, EN_169),
     check=check,
+    mark="too light",
     good=lambda: example.without_gear(*COVERS_FACE, also=(_helmet(11),)),
     bad=lambda: example.without_gear(*COVERS_FACE, also=(_helmet(10),)),
     acceptable=False,

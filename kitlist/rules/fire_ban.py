@@ -15,7 +15,7 @@ def check(case: Case) -> Iterator[Gap]:
     if case.trip.fire_rules is FireRules.BANNED:
         yield Gap(
             subject="fire rules",
-            what="hot work is banned on this trip: no welding, no grinding",
+            what="Hot work is banned on this trip: no welding, no grinding",
             remedy="Plan to bolt, strap or splint; ask again before every day on which you might weld.",
         )
 

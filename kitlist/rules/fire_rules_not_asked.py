@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE
 from kitlist.terms import FireRules
 
@@ -15,8 +15,9 @@ def check(case: Case) -> Iterator[Gap]:
     if case.trip.fire_rules is FireRules.NOT_ASKED:
         yield Gap(
             subject="fire rules",
-            what="nobody has asked about fire rules where the trip goes",
-            remedy="Ask the fire authority, then: kitlist trip edit TRIP fire-rules=allowed fire-rules-asked-on=DATE",
+            what="Nobody has asked about fire rules where the trip goes",
+            remedy="Ask the fire authority of every place the trip passes, and write down the answer and the day.",
+            command=f"kitlist trip edit {quoted(case.trip.name)} fire-rules=allowed fire-rules-asked-on=DATE",
             known=False,
         )
 

@@ -19,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
     if needed <= packed < wanted:
         yield Gap(
             subject="links",
-            what=f"no spare link: {packed} packed, {needed} in use and {SPARE_LINKS.value:g} spare make {wanted}",
+            what=f"No spare link: {packed} packed, {needed} in use and {SPARE_LINKS.value:g} spare make {wanted}",
             remedy=f"Pack {wanted - packed} more link, as long as the longest.",
             measured=packed,
             required=wanted,
@@ -40,6 +40,7 @@ RULE = Rule(
     remedy="Pack one link more than the bank needs.",
     sources=(SPARE_LINKS.source,),
     check=check,
+    mark="short",
     good=example.whole,
     bad=_bad,
 )

@@ -54,6 +54,7 @@ RULE = Rule(
     remedy="Pack a link between each pair of batteries, and one more.",
     sources=(PRACTICE,),
     check=check,
+    mark="short",
     good=example.whole,
     bad=lambda: _links(1),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE
 
 
@@ -14,8 +14,9 @@ def check(case: Case) -> Iterator[Gap]:
     if not case.trip.bank:
         yield Gap(
             subject=case.trip.name,
-            what="no bank is chosen: nobody knows which batteries to link",
-            remedy="Choose it: kitlist trip edit TRIP bank=FIRST,SECOND,THIRD",
+            what="No bank is chosen: nobody knows which batteries to link",
+            remedy="Choose two or three batteries that travel, in linking order.",
+            command=f"kitlist trip edit {quoted(case.trip.name)} bank=FIRST,SECOND,THIRD",
             measured=0,
             required=2,
             unit="batteries",

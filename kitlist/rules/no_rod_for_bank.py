@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Gap]:
         return  # arc-out-of-reach says what to do
     yield Gap(
         subject="rods",
-        what=f"no packed rod suits this bank: {'; '.join(_words(rod) for rod in judged)}",
+        what=f"No packed rod suits this bank: {'; '.join(_words(rod) for rod in judged)}",
         remedy="Pack thicker rods for thicker steel, or choose fewer or smaller batteries; bare steel strip on bare "
         "earth as ballast, never an insulated lead."
         if any(rod.fit is Fit.TOO_HOT for rod in judged)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE
 
 
@@ -17,7 +17,8 @@ def check(case: Case) -> Iterator[Gap]:
             yield Gap(
                 subject=name,
                 what=f"{name} has no reading: its charge is not known",
-                remedy=f"Rest it 6 h or more, then: kitlist volts {name} VOLTS --rested 6h --temp DEGREES",
+                remedy="Let it rest 6 h or more, and read its volts and temperature.",
+                command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
                 known=False,
                 severity=None if in_bank else Severity.FIX,
             )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import STALE_AFTER_DAYS
 from kitlist.sources import Source, Tag
 
@@ -19,7 +19,8 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=name,
                 what=f"{name} was last read {battery.days_before_start} days before departure; "
                 f"{STALE_AFTER_DAYS.value:g} at the most",
-                remedy=f"Read it again, rested: kitlist volts {name} VOLTS --rested 6h --temp DEGREES",
+                remedy="Read it again, rested 6 h or more.",
+                command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
                 measured=battery.days_before_start,
                 required=STALE_AFTER_DAYS.value,
                 unit="days",

@@ -31,6 +31,7 @@ RULE = Rule(
     remedy="By covering: rutile is dried, basic is baked once, cellulosic never; wet rods are scrap.",
     sources=(D1_1, ANNEX),
     check=check,
+    mark="damp",
     good=example.whole,
     bad=lambda: example.with_kit(rods=(example.rod("thick rods", condition=RodCondition.DAMP),)),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import Source, Tag
 
 
@@ -16,7 +16,8 @@ def check(case: Case) -> Iterator[Gap]:
             yield Gap(
                 subject=rod.rod.name,
                 what=f"{rod.rod.name} ({rod.words}) cannot be judged: {rod.not_known[0]}",
-                remedy=f'Read the packet again: kitlist rod edit "{rod.rod.name}" designation=E6013 diameter=3.2mm',
+                remedy="Read the packet again, or leave the rods at home.",
+                command=f"kitlist rod edit {quoted(rod.rod.name)} designation=E6013 diameter=3.2mm",
                 known=False,
             )
 
@@ -29,6 +30,7 @@ RULE = Rule(
     remedy="Write down what the packet says, or leave the rods at home.",
     sources=(Source(Tag.MEMORY, "AWS A5.1"), Source(Tag.SECOND_HAND, "ISO 2560")),
     check=check,
+    mark="not known",
     good=example.whole,
     bad=lambda: example.with_kit(rods=(*example.whole().kit.rods, example.rod("mystery", designation="X99"))),
 )

@@ -35,6 +35,7 @@ RULE = Rule(
     remedy="Try one of each packet before the trip, and keep them in a dry tube.",
     sources=(PRACTICE,),
     check=check,
+    mark="not tested",
     good=example.whole,
     bad=lambda: example.with_kit(
         rods=(example.rod("thick rods", storage=RodStorage.CARTON, condition=RodCondition.UNKNOWN),)

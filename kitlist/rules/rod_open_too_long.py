@@ -42,6 +42,7 @@ RULE = Rule(
     remedy="Carry them sealed and use them the day they are opened, or leave them at home.",
     sources=(D1_1,),
     check=check,
+    mark="stale",
     good=lambda: _basic(2.0),
     bad=lambda: _basic(2.1),
 )

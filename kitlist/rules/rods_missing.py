@@ -14,7 +14,7 @@ def check(case: Case) -> Iterator[Gap]:
     if not case.outlook.rods:
         yield Gap(
             subject="rods",
-            what="no rods are packed: 0 of 1 packet",
+            what="No rods are packed: 0 of 1 packet",
             remedy="Pack E6013 of 3.2 mm in a dry tube to begin with.",
             measured=0,
             required=1,

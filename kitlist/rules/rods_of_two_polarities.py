@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Gap]:
         )
         yield Gap(
             subject="rods",
-            what=f"the packed rods need different polarities: {needs}",
+            what=f"The packed rods need different polarities: {needs}",
             remedy="Leave one kind at home: one polarity a card, one way to wire it in the dark.",
         )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import WET_LIMIT_V
 
 
@@ -20,7 +20,8 @@ def check(case: Case) -> Iterator[Gap]:
         what=f"{bank.full_v:.1f} V at rest and {said}: {WET_LIMIT_V.value:g} V at the most",
         remedy="Two batteries in the wet, or weld dry: mat, dry gloves, body off the steel."
         if case.trip.wet
-        else "Say so: kitlist trip edit TRIP wet=no (or yes, and choose two batteries).",
+        else "Write down whether it may be; if so, choose two batteries.",
+        command="" if case.trip.wet else f"kitlist trip edit {quoted(case.trip.name)} wet=no",
         measured=round(bank.full_v, 1),
         required=WET_LIMIT_V.value,
         unit="V",

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 def revision_of(store: Store, *, paper: str, trip: str, content_hash: str) -> int:
-    """The revision that a paper of this content has, or will have when it is printed: the same content keeps its own."""
+    """The revision of a paper of this content, printed or about to be: the same content keeps its own."""
     with store.reading() as session:
         last = _last(session, paper, trip)
     if last is None:

@@ -38,6 +38,12 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
     return Kit(**parts)
 
 
+def trips(store: Store) -> tuple[Any, ...]:
+    """The trips alone, for finding the one that is meant."""
+    with store.reading() as session:
+        return rows_to_kit("trip", _living(session, "trip"), lists=trip_lists(session))
+
+
 def _living(session: Session, kind: str) -> Sequence[SQLModel]:
     from sqlmodel import select
 

@@ -1,0 +1,3 @@
+from kitlist.cli import main
+
+main()

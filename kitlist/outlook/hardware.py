@@ -1,0 +1,72 @@
+"""What hardware, bank and rods promise before anything is measured: what may be laminated.
+
+Every battery is taken to hold between its floor and full, as the card makes the crew check before they link.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+from math import ceil
+
+from kitlist.kit import Kit, Trip
+from kitlist.outlook.bank import BankOutlook, bank_outlook
+from kitlist.outlook.battery import battery_outlook, floor_ratio
+from kitlist.outlook.rods import RodOutlook, rod_outlook
+from kitlist.physics import figures
+from kitlist.physics.charge import Charge, rested_volts
+from kitlist.physics.span import Span
+from kitlist.terms import Chemistry, Polarity
+from kitlist.welding.shades import MOST_A, strictest_minimum
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HardwareOutlook:
+    """The bank and the rods on it. `go_v` is what every battery must show at rest; `shade` the least filter."""
+
+    bank: BankOutlook
+    rods: tuple[RodOutlook, ...]
+    go_v: float
+    stop_v: float
+    shade: int
+    polarity: Polarity
+
+
+def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
+    """The outlook of the trip's bank whatever its readings; the trip must have a bank."""
+    vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
+    floor = floor_ratio(trip)
+    held = Charge(Span(floor, (1 + floor) / 2, 1.0))
+    batteries = {}
+    for battery in kit.travelling(trip):
+        outlook = battery_outlook(battery, (), trip, vehicle=vehicles.get(battery.vehicle or ""), on=on)
+        batteries[battery.name] = replace(outlook, charge=held)
+    bank = bank_outlook(kit, trip, batteries)
+    rods = tuple(rod_outlook(rod, bank, trip) for rod in kit.rods if rod.count > 0)
+    highest_a = max((rod.band.high_a for rod in rods if rod.band is not None), default=0.0)
+    chemistries = {batteries[name].battery.chemistry for name in trip.bank if name in batteries}
+    return HardwareOutlook(
+        bank=bank,
+        rods=rods,
+        go_v=_go_volts(chemistries, floor),
+        stop_v=figures.LOAD_STOP_V.value,
+        shade=strictest_minimum(current_a=min(max(highest_a, 1.0), MOST_A)).shade,
+        polarity=one_polarity(rods),
+    )
+
+
+def _go_volts(chemistries: set[Chemistry], floor: float) -> float:
+    """Rested volts at the floor, V, of the chemistry that needs most, rounded up to 0.05 V."""
+    known = chemistries - {Chemistry.LITHIUM, Chemistry.UNKNOWN} or {Chemistry.AGM}
+    volts = max(rested_volts(soc_ratio=floor, chemistry=chemistry) for chemistry in known)
+    return ceil(round(volts * 20, 6)) / 20
+
+
+def one_polarity(rods: Iterable[RodOutlook]) -> Polarity:
+    """The one polarity of the card: DCEP where every packed rod allows it, else what the rods leave, else DCEP."""
+    allowed = set(Polarity)
+    for rod in rods:
+        if rod.designation is not None and rod.designation.polarities:
+            allowed &= set(rod.designation.polarities)
+    return Polarity.DCEN if allowed == {Polarity.DCEN} else Polarity.DCEP
