@@ -127,8 +127,9 @@ def current_band(rig: Rig, *, covering: Covering | None = None, learned: Learned
     """
     draw = _Draw()
     bead = _Bead(learned, draw) if learned is not None else None
-    emf_v, ohm = _source(rig, draw, bead)
-    external_ohm = _external(rig, draw, bead)
+    per_ohm = _conductor(rig, draw)
+    emf_v, ohm = _source(rig, draw, bead, per_ohm)
+    external_ohm = _external(rig, draw, bead, per_ohm)
     source_ohm = [r + x for r, x in zip(ohm, external_ohm, strict=True)]
     currents = _meet(emf_v, source_ohm, external_ohm, draw, covering, bead)
     return _summary(currents, draw)
@@ -171,15 +172,32 @@ class _Bead:
         ]
 
 
-def _source(rig: Rig, draw: _Draw, bead: _Bead | None) -> tuple[Column, Column]:
+def _conductor(rig: Rig, draw: _Draw) -> Column:
+    """What a conductor of these leads really has for each ohm by table at 20 °C, at every point."""
+    length = draw.uniform(Unknown.LEADS, Span.of(figures.LEAD_LENGTH))
+    area = draw.uniform(Unknown.LEADS, Span.of(figures.LEAD_AREA))
+    temp_c = draw.uniform(Unknown.LEADS, rig.leads.temp_c)
+    metal = draw.uniform(Unknown.LEADS, rig.leads.factor)
+    rise = figures.COPPER_TEMP.value
+    return [x / a * f * (1.0 + rise * (t - 20.0)) for x, a, f, t in zip(length, area, metal, temp_c, strict=True)]
+
+
+def _source(rig: Rig, draw: _Draw, bead: _Bead | None, per_ohm: Column) -> tuple[Column, Column]:
     """Volts less activation, and resistance, of the bank at every point."""
     temp_c = draw.uniform(Unknown.TEMPERATURE, rig.temp_c)
     activation_v = draw.uniform(Unknown.MODEL, Span.of(figures.ACTIVATION_V))
     battery = _Shared(rig, draw, temp_c, activation_v, bead)
     groups = [[battery.branch(member) for member in group] for group in rig.groups]
+    learned = bead is not None and bead.drop_v is not None
+    links = [0.0 if learned else rig.link_ohm_20c * x for x in per_ohm]
     if rig.wiring is Wiring.BLOCKS:
-        return _in_series([_in_parallel(group) for group in groups])
-    return _in_parallel([_in_series(group) for group in groups])
+        return _in_series([_with(links, _in_parallel(group)) for group in groups])
+    return _in_parallel([_with(links, _in_series(group)) for group in groups])
+
+
+def _with(links_ohm: Column, branch: tuple[Column, Column]) -> tuple[Column, Column]:
+    """A branch behind its link leads; a bead's own source resistance already holds them."""
+    return branch[0], [r + x for r, x in zip(branch[1], links_ohm, strict=True)]
 
 
 class _Shared:
@@ -265,25 +283,19 @@ def _in_parallel(branches: Sequence[tuple[Column, Column]]) -> tuple[Column, Col
     return [i / g for i, g in zip(shorted_a, conductance, strict=True)], [1.0 / g for g in conductance]
 
 
-def _external(rig: Rig, draw: _Draw, bead: _Bead | None) -> Column:
+def _external(rig: Rig, draw: _Draw, bead: _Bead | None, per_ohm: Column) -> Column:
     """Leads, holder and work clamp at every point, ohm."""
-    read = bead.external_ohm() if bead is not None else None
-    if read is not None:
-        return read
     leads = rig.leads
-    if leads.measured_ohm is not None:
-        return draw.uniform(Unknown.LEADS, leads.measured_ohm)
-    length = draw.uniform(Unknown.LEADS, Span.of(figures.LEAD_LENGTH))
-    area = draw.uniform(Unknown.LEADS, Span.of(figures.LEAD_AREA))
-    temp_c = draw.uniform(Unknown.LEADS, leads.temp_c)
-    metal = draw.uniform(Unknown.LEADS, leads.factor)
+    ballast = leads.ballast_ohm
+    read = bead.external_ohm() if bead is not None else None
+    if read is None and leads.measured_ohm is not None:
+        read = draw.uniform(Unknown.LEADS, leads.measured_ohm)
+    if read is not None:
+        return [x + ballast for x in read] if ballast else read
     ends = draw.log_uniform(Unknown.ENDS, leads.end_joints_ohm)
     more = draw.log_uniform(Unknown.LEADS, leads.more_joints_ohm or Span.exactly(0.0))
-    nominal, rise = leads.conductor_ohm_20c, figures.COPPER_TEMP.value
-    return [
-        nominal * x / a * f * (1.0 + rise * (t - 20.0)) + e + m
-        for x, a, f, t, e, m in zip(length, area, metal, temp_c, ends, more, strict=True)
-    ]
+    nominal = leads.conductor_ohm_20c
+    return [nominal * x + e + m + ballast for x, e, m in zip(per_ohm, ends, more, strict=True)]
 
 
 def _meet(

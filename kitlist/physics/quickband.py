@@ -124,8 +124,8 @@ class LeadMoments:
     conductor_ratio: float
 
 
-def lead_moments(leads: Leads, *, ballast_ohm: float = 0.0) -> LeadMoments:
-    """Means of the leads over their unknowns, ohm; ballast on top.
+def lead_moments(leads: Leads) -> LeadMoments:
+    """Means of the leads over their unknowns, ohm; ballast included.
 
     >>> lead_moments(Leads(conductor_ohm_20c=0.0039)).ohm > 0.0039
     True
@@ -137,13 +137,13 @@ def lead_moments(leads: Leads, *, ballast_ohm: float = 0.0) -> LeadMoments:
     warm = 1 + figures.COPPER_TEMP.value * (_mean(leads.temp_c) - 20.0)
     ratio = length * per_area * warm * _mean(leads.factor)
     if leads.measured_ohm is not None:
-        return LeadMoments(_mean(leads.measured_ohm) + ballast_ohm, _variance(leads.measured_ohm), ratio)
+        return LeadMoments(_mean(leads.measured_ohm) + leads.ballast_ohm, _variance(leads.measured_ohm), ratio)
     relative = length_variance / length**2 + per_area_variance / per_area**2
     relative += _variance(leads.factor) / _mean(leads.factor) ** 2
     more = leads.more_joints_ohm or Span.exactly(0.0)
     conductor = leads.conductor_ohm_20c * ratio
     return LeadMoments(
-        conductor + _log_mean(leads.end_joints_ohm) + _log_mean(more) + ballast_ohm,
+        conductor + _log_mean(leads.end_joints_ohm) + _log_mean(more) + leads.ballast_ohm,
         conductor**2 * relative + _log_variance(leads.end_joints_ohm) + _log_variance(more),
         ratio,
     )
@@ -191,7 +191,8 @@ def middle_and_spread(
 
     `emf_v` and `ohm` are of the whole circuit, activation taken off, leads counted.
 
-    >>> middle, spread = middle_and_spread(emf_v=36.7, emf_variance=0.1, ohm=0.035, ohm_variance=2e-5, arc=arc_moments())
+    >>> source = {"emf_v": 36.7, "emf_variance": 0.1, "ohm": 0.035, "ohm_variance": 2e-5}
+    >>> middle, spread = middle_and_spread(arc=arc_moments(), **source)
     >>> 150 < middle < 250, 0.1 < spread < 0.3
     (True, True)
     """

@@ -60,6 +60,7 @@ class Leads:
 
     `conductor_ohm_20c` is by table at 20 °C; `factor` the conductor's metal against the table's, low to high;
     `more_joints_ohm` plugs and the like. `measured_ohm` replaces conductors and joints beyond the posts.
+    `ballast_ohm` is a bare strip put in on purpose; it always adds.
     """
 
     conductor_ohm_20c: float
@@ -68,15 +69,19 @@ class Leads:
     more_joints_ohm: Span | None = None
     temp_c: Span = field(default_factory=lambda: Span.of(figures.LEAD_TEMP_C))
     measured_ohm: Span | None = None
+    ballast_ohm: float = 0.0
+
+    def conductor(self, ohm_at_20c: float) -> float:
+        """Best guess of what a conductor of these leads really has, warm and with its true area, ohm."""
+        return cable.warmed(ohm_at_20c=ohm_at_20c, temp_c=self.temp_c.best) / figures.LEAD_AREA.value
 
     @property
     def best_ohm(self) -> float:
         """Best guess of everything from the bank's posts to rod and work, ohm."""
         if self.measured_ohm is not None:
-            return self.measured_ohm.best
-        conductor = cable.warmed(ohm_at_20c=self.conductor_ohm_20c, temp_c=self.temp_c.best)
+            return self.measured_ohm.best + self.ballast_ohm
         more = self.more_joints_ohm.best if self.more_joints_ohm else 0.0
-        return conductor / figures.LEAD_AREA.value + self.end_joints_ohm.best + more
+        return self.conductor(self.conductor_ohm_20c) + self.end_joints_ohm.best + more + self.ballast_ohm
 
 
 def leads_in_row(
@@ -113,11 +118,16 @@ def leads_in_row(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rig:
-    """A bank of batteries, how they are joined, their leads, and the temperature of the batteries."""
+    """A bank of batteries, how they are joined, their leads, and the temperature of the batteries.
+
+    `link_ohm_20c` is the link leads inside each group, by table at 20 °C, where they are not counted with the leads:
+    in parallel strings each string has its own.
+    """
 
     groups: tuple[tuple[BankBattery, ...], ...]
     leads: Leads
     wiring: Wiring = Wiring.STRINGS
+    link_ohm_20c: float = 0.0
     temp_c: Span = field(default_factory=lambda: Span.of(figures.BATTERY_TEMP_C))
 
     @property
@@ -143,4 +153,5 @@ class Rig:
             )
 
         groups = tuple(tuple(unit(battery) for battery in group) for group in self.groups)
-        return Network(groups=groups, wiring=self.wiring, external_ohm=self.leads.best_ohm)
+        links = (self.leads.conductor(self.link_ohm_20c),) * len(groups)
+        return Network(groups=groups, wiring=self.wiring, group_ohm=links, external_ohm=self.leads.best_ohm)

@@ -8,13 +8,14 @@ from __future__ import annotations
 import math
 import random
 from dataclasses import dataclass
+from itertools import pairwise
 
 RESISTANCE_AT_20C = {16: 1.21e-3, 25: 0.780e-3, 35: 0.554e-3}
 FLOODED = [(0.0, 11.89), (0.25, 12.06), (0.5, 12.24), (0.75, 12.45), (1.0, 12.65)]
 
 
 def flooded_volts(soc: float) -> float:
-    for (s0, v0), (s1, v1) in zip(FLOODED, FLOODED[1:], strict=False):
+    for (s0, v0), (s1, v1) in pairwise(FLOODED):
         if soc <= s1:
             return v0 + (v1 - v0) * (soc - s0) / (s1 - s0)
     raise ValueError(soc)

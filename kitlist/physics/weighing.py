@@ -1,0 +1,368 @@
+"""One bank weighed: fit, rods, warnings, links and lifting, in the order by which banks are ranked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cached_property
+from math import floor, sqrt
+from typing import NamedTuple
+
+from kitlist.errors import BadData, OutOfRange
+from kitlist.physics import figures
+from kitlist.physics.arc import solve
+from kitlist.physics.fleet import Kind
+from kitlist.physics.quickband import (
+    ArcMoments,
+    BatteryMoments,
+    LeadMoments,
+    arc_moments,
+    battery_moments,
+    ends,
+    lead_moments,
+    middle_and_spread,
+)
+from kitlist.physics.rig import Leads
+from kitlist.physics.span import Span
+from kitlist.physics.verdict import Fit, fit_of
+from kitlist.terms import Covering
+
+_ACTIVATION = Span.of(figures.ACTIVATION_V)
+_ACTIVATION_V = (_ACTIVATION.low + _ACTIVATION.high) / 2
+_ACTIVATION_VARIANCE = _ACTIVATION.width**2 / 12
+_LOAD_STOP_V = figures.LOAD_STOP_V.value
+_WET_V = 35.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackedRod:
+    """A packet of rods on the trip: its printed current range, the charge of one rod in Ah, its covering family."""
+
+    name: str
+    range_low_a: float
+    range_high_a: float
+    charge_ah: Span
+    covering: Covering | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Demand:
+    """What the bank is for, and what there is to make it with.
+
+    `leads` are holder and work lead with their joints; `link_ohm_20c` one link by table at 20 °C; `links` how many
+    there are (None: enough). `least_rods` to the reserve, `worst_fit` the poorest fit still taken. Four in series
+    only with ballast and never in the wet; in the wet no bank over 35 V at rest.
+    """
+
+    rods: tuple[PackedRod, ...]
+    leads: Leads
+    link_ohm_20c: float = 0.0004
+    links: int | None = None
+    least_rods: int = 1
+    worst_fit: Fit = Fit.COLD
+    in_series: tuple[int, ...] = (2, 3)
+    strings: int = 2
+    wet: bool = False
+    temp_c: Span = field(default_factory=lambda: Span.of(figures.BATTERY_TEMP_C))
+
+    def __post_init__(self) -> None:
+        if not self.rods:
+            raise BadData("no rods packed: nothing to choose a bank for")
+        if not self.in_series or not set(self.in_series) <= {2, 3, 4}:
+            raise OutOfRange(f"{self.in_series} batteries in series: 2, 3, or 4 with ballast")
+        if self.strings not in (1, 2):
+            raise OutOfRange(f"{self.strings} parallel strings: 1 or 2")
+        if 4 in self.in_series and (self.wet or self.leads.ballast_ohm <= 0.0):
+            raise BadData("four in series is about 50 V: only with ballast, and never in the wet")
+        for rod in self.rods:
+            if rod.charge_ah.best <= 0.0:
+                raise OutOfRange(f"{rod.name}: a rod of {rod.charge_ah.best:g} Ah burns nothing")
+
+    @cached_property
+    def lead(self) -> LeadMoments:
+        """Means of the leads."""
+        return lead_moments(self.leads)
+
+    @cached_property
+    def link_ohm(self) -> float:
+        """What one link really has, mean, ohm."""
+        return self.link_ohm_20c * self.lead.conductor_ratio
+
+    @cached_property
+    def coverings(self) -> tuple[tuple[ArcMoments, tuple[int, ...]], ...]:
+        """Each arc that the rods burn with, and the rods that share it."""
+        by_arc: dict[ArcMoments, list[int]] = {}
+        for index, rod in enumerate(self.rods):
+            by_arc.setdefault(arc_moments(rod.covering), []).append(index)
+        return tuple((arc, tuple(indexes)) for arc, indexes in by_arc.items())
+
+    @cached_property
+    def least_charge_ah(self) -> float:
+        """Charge of the least thirsty rod, Ah."""
+        return min(rod.charge_ah.best for rod in self.rods)
+
+
+def links_needed(*, in_series: int, strings: int) -> int:
+    """Link leads of a bank: n - 1 in each string, and two more for each further parallel string.
+
+    >>> links_needed(in_series=3, strings=1), links_needed(in_series=3, strings=2)
+    (2, 6)
+    """
+    return strings * (in_series - 1) + 2 * (strings - 1)
+
+
+class Lost(StrEnum):
+    """Why a bank is out."""
+
+    LINKS = "more links than are packed"
+    WET = "over 35 V at rest, in the wet"
+    APART = "parallel strings more than 0.2 V apart"
+    RODS = "too few rods to the reserve"
+    NO_ARC = "no arc more likely than not"
+    LOAD_VOLTS = "a battery under 9.6 V on load"
+    FIT = "current does not fit any packed rod"
+
+
+class Key(NamedTuple):
+    """What banks are ranked by, least first."""
+
+    takes_every_starter: int
+    fit_rank: int
+    warnings: int
+    fewer_rods: int
+    links: int
+    mass_kg: float
+
+
+class KindFacts:
+    """One kind of battery, worked out once."""
+
+    def __init__(self, kind: Kind, temp_c: Span) -> None:
+        like = kind.like
+        self.kind = kind
+        self.moments: BatteryMoments = battery_moments(like.as_bank_battery(), temp_c=temp_c)
+        capacity_ah = like.capacity_ah or 0.0
+        self.spare_ah = (like.charge.best - like.reserve_ratio) * capacity_ah
+        self.spare_all_ah = (like.charge.best - max(like.reserve_ratio, figures.RESERVE_COLD.value)) * capacity_ah
+        self.capacity_ah = capacity_ah
+        self.ohm_25 = like.resistance.now_ohm.best if like.resistance else 0.0
+        self.soc = like.soc_ratio.best if like.soc_ratio else None
+        self.mass_kg = like.mass_kg or 0.0
+
+
+class _Range:
+    """Least and most of one property over a string; merged for a pair of strings."""
+
+    __slots__ = ("high", "low")
+
+    def __init__(self, values: Sequence[float | None]) -> None:
+        known = [value for value in values if value is not None]
+        self.low = min(known, default=float("inf"))
+        self.high = max(known, default=float("-inf"))
+
+    def merged(self, other: _Range) -> tuple[float, float]:
+        low = self.low if self.low < other.low else other.low
+        high = self.high if self.high > other.high else other.high
+        return low, high
+
+
+class SeriesString:
+    """Batteries in series, by kind, with every sum that a bank needs of them."""
+
+    __slots__ = (
+        "ages", "arcs", "capacities", "chemistries", "code", "emf_v", "emf_variance", "fit_bound", "indexes", "kinds",
+        "mass_kg", "ocv_v", "ohm", "ohm_shared", "ohm_variance", "ohms", "size", "socs", "spare_ah", "spare_all_ah",
+        "starters", "unread", "warnings",
+    )  # fmt: skip
+
+    def __init__(self, indexes: tuple[int, ...], facts: Sequence[KindFacts], code: int, link_ohm: float) -> None:
+        kinds = [facts[index] for index in indexes]
+        likes = [kind.kind.like for kind in kinds]
+        n = len(indexes)
+        self.indexes, self.kinds, self.code, self.size = indexes, kinds, code, n
+        self.ocv_v = sum(kind.moments.ocv_v for kind in kinds)
+        self.emf_v = self.ocv_v - n * _ACTIVATION_V
+        self.emf_variance = sum(kind.moments.ocv_variance for kind in kinds) + n * n * _ACTIVATION_VARIANCE
+        self.ohm = sum(kind.moments.ohm for kind in kinds) + (n - 1) * link_ohm
+        self.ohm_variance = sum(kind.moments.ohm_variance for kind in kinds)
+        self.ohm_shared = sum(kind.moments.ohm_shared for kind in kinds)
+        self.spare_ah = min(kind.spare_ah for kind in kinds)
+        self.spare_all_ah = min(kind.spare_all_ah for kind in kinds)
+        self.starters = sum(1 for like in likes if like.starts_engine)
+        self.mass_kg = sum(kind.mass_kg for kind in kinds)
+        self.chemistries = frozenset(like.chemistry for like in likes)
+        self.capacities = _Range([kind.capacity_ah for kind in kinds])
+        self.socs = _Range([kind.soc for kind in kinds])
+        self.ohms = _Range([kind.ohm_25 for kind in kinds])
+        self.ages = _Range([like.age_years for like in likes])
+        self.unread = any(like.soc_ratio is None for like in likes)
+        self.warnings = count_mismatches(self, self)
+        self.arcs: list[tuple[float, float]] = []
+        self.fit_bound = 0
+
+
+def count_mismatches(one: SeriesString, other: SeriesString) -> int:
+    """How many of the sentences of `fleet.mismatches` a bank of these strings draws."""
+    count = int(len(one.chemistries | other.chemistries) > 1) + int(one.unread or other.unread)
+    low, high = one.capacities.merged(other.capacities)
+    count += high - low > figures.MATCH_CAPACITY.value * high
+    low, high = one.socs.merged(other.socs)
+    count += high - low > figures.MATCH_CHARGE.value + 1e-9
+    low, high = one.ohms.merged(other.ohms)
+    count += high - low > figures.MATCH_RESISTANCE.value * low
+    low, high = one.ages.merged(other.ages)
+    return count + (high - low > figures.MATCH_AGE_YEARS.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A bank that may be used: its key, the rod it suits best, and what was reckoned on the way."""
+
+    key: Key
+    fit: Fit
+    rod: int
+    rods: int
+    low_a: float
+    middle_a: float
+    high_a: float
+    shares: tuple[float, ...]
+
+
+class Scales:
+    """Weighs banks for one demand."""
+
+    def __init__(self, demand: Demand, starters: int) -> None:
+        self.demand, self.starters = demand, starters
+        self.gap_v = figures.PARALLEL_GAP_V.value
+
+    def settle(self, string: SeriesString) -> None:
+        """The middle current and its spread of a string on its own, for every arc of the demand."""
+        lead = self.demand.lead
+        variance = string.ohm_variance + string.ohm_shared**2 + lead.variance
+        string.arcs = [
+            middle_and_spread(
+                emf_v=string.emf_v,
+                emf_variance=string.emf_variance,
+                ohm=string.ohm + lead.ohm,
+                ohm_variance=variance,
+                arc=arc,
+            )
+            for arc, _ in self.demand.coverings
+        ]
+
+    def _takes_every_starter(self, strings: Sequence[SeriesString]) -> bool:
+        return self.starters > 0 and sum(string.starters for string in strings) >= self.starters
+
+    def weigh(self, strings: tuple[SeriesString, ...]) -> Weighed | Lost:
+        """Weigh one string alone, or two in parallel; their `settle` must have run."""
+        demand = self.demand
+        links = links_needed(in_series=strings[0].size, strings=len(strings))
+        if demand.links is not None and links > demand.links:
+            return Lost.LINKS
+        if demand.wet and max(string.ocv_v for string in strings) > _WET_V:
+            return Lost.WET
+        if len(strings) == 2 and abs(strings[0].ocv_v - strings[1].ocv_v) > self.gap_v:
+            return Lost.APART
+        takes_all = self._takes_every_starter(strings)
+        spares = [string.spare_all_ah if takes_all else string.spare_ah for string in strings]
+        if sum(spares) < demand.least_rods * demand.least_charge_ah - 1e-9:
+            return Lost.RODS
+        best: tuple[int, int, int, Weighed] | None = None
+        lost = Lost.NO_ARC
+        warnings = strings[0].warnings if len(strings) == 1 else count_mismatches(*strings)
+        mass_kg = sum(string.mass_kg for string in strings)
+        for place, (arc, indexes) in enumerate(demand.coverings):
+            middle, spread = self._middle(strings, place, arc)
+            if middle == 0.0:
+                continue
+            shares = self._shares(strings, middle)
+            if min(shares) <= 0.0 or self._sags(strings, shares, middle):
+                lost = Lost.LOAD_VOLTS
+                continue
+            low, high = ends(middle, spread)
+            for index in indexes:
+                rod = demand.rods[index]
+                fit = fit_of(
+                    low_a=low,
+                    middle_a=middle,
+                    high_a=high,
+                    range_low_a=rod.range_low_a,
+                    range_high_a=rod.range_high_a,
+                )
+                rods = _rods(spares, shares, rod.charge_ah.best)
+                if fit.rank > demand.worst_fit.rank:
+                    lost = Lost.FIT
+                elif rods < demand.least_rods:
+                    lost = Lost.RODS
+                elif best is None or (fit.rank, -rods, index) < best[:3]:
+                    key = Key(int(takes_all), fit.rank, warnings, -rods, links, mass_kg)
+                    best = (fit.rank, -rods, index, Weighed(key, fit, index, rods, low, middle, high, tuple(shares)))
+        return best[3] if best else lost
+
+    def _middle(self, strings: tuple[SeriesString, ...], place: int, arc: ArcMoments) -> tuple[float, float]:
+        """Middle current and relative spread; of a pair the spread is the larger of its strings' (cautious)."""
+        if len(strings) == 1:
+            return strings[0].arcs[place]
+        (one, other), tie = strings, self.demand.link_ohm
+        r1, r2 = one.ohm + tie, other.ohm + tie
+        emf_v = (one.emf_v * r2 + other.emf_v * r1) / (r1 + r2)
+        loop = r1 * r2 / (r1 + r2) + self.demand.lead.ohm + arc.rise_ohm
+        middle = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+        return middle, max(one.arcs[place][1], other.arcs[place][1])
+
+    def _shares(self, strings: tuple[SeriesString, ...], middle: float) -> list[float]:
+        """Each string's part of the current."""
+        if len(strings) == 1:
+            return [1.0]
+        (one, other), tie = strings, self.demand.link_ohm
+        r1, r2 = one.ohm + tie, other.ohm + tie
+        first = ((one.emf_v - other.emf_v) / middle + r2) / (r1 + r2)
+        return [first, 1.0 - first]
+
+    def _sags(self, strings: tuple[SeriesString, ...], shares: Sequence[float], middle: float) -> bool:
+        """Whether any battery falls under 9.6 V at its own current."""
+        for string, share in zip(strings, shares, strict=True):
+            own_a = share * middle
+            for kind in string.kinds:
+                if kind.moments.ocv_v - _ACTIVATION_V - own_a * kind.moments.inner_ohm < _LOAD_STOP_V:
+                    return True
+        return False
+
+    def can_burn(self, *, emf_v: float, ohm: float) -> bool:
+        """Whether any arc burns on this source behind the demand's leads; more volts or fewer ohms only help."""
+        lead_ohm = self.demand.lead.ohm
+        return any(
+            solve(ocv_v=emf_v, loop_ohm=ohm + lead_ohm + arc.rise_ohm, level_v=arc.level_v, power_w=arc.power_w) > 0.0
+            for arc, _ in self.demand.coverings
+        )
+
+    def least_current(self, ohm_most: float) -> float:
+        """No stable arc burns under sqrt(K / R'); the least of that over the arcs, at the largest source, A."""
+        loop = ohm_most + self.demand.link_ohm + self.demand.lead.ohm
+        return min(sqrt(arc.power_w / (loop + arc.rise_ohm)) for arc, _ in self.demand.coverings)
+
+    def bound_fit(self, string: SeriesString, spread_most: Sequence[float], ohm_most: float) -> int:
+        """The best fit rank that any pair with this string can reach.
+
+        Beside a string of E2 >= E1 - 0.2 V and r2 <= `ohm_most`, each behind a tie t, this one's current can only
+        grow where I (r1 - t (r2 + t) / (r1 + t)) >= 0.2 V. So a middle over every rod's top stays over it, and a
+        10 % value over 1.5 times the top stays there at the widest spread, `spread_most` by arc.
+        """
+        best = Fit.NO_ARC.rank
+        tie = self.demand.link_ohm
+        net_ohm = string.ohm - tie * (ohm_most + tie) / (string.ohm + tie)
+        for place, (_, indexes) in enumerate(self.demand.coverings):
+            middle = string.arcs[place][0]
+            only_adds = middle * net_ohm >= self.gap_v
+            low, _ = ends(middle, spread_most[place])
+            for index in indexes:
+                top = self.demand.rods[index].range_high_a
+                if not only_adds or middle <= top:
+                    return 0
+                best = min(best, Fit.TOO_HOT.rank if low > figures.HOT_LIMIT.value * top else Fit.HOT.rank)
+        return best
+
+
+def _rods(spares: Sequence[float], shares: Sequence[float], charge_ah: float) -> int:
+    return max(0, min(floor(spare / (charge_ah * share) + 1e-9) for spare, share in zip(spares, shares, strict=True)))
