@@ -14,7 +14,7 @@ from kitlist.prints.words import card_faces
 from kitlist.terms import ToolKind
 
 COUNTS = {1: "one", 2: "two", 3: "three", 4: "four"}
-STEP_CHARACTERS = 33
+LINK_CHARACTERS = 24  # a link step and its volts stay on one line; longer names give way to the drawing's numbers
 FACE_BATTERIES = 3  # more than these are freed in one step, to keep to nine steps a face
 LEAST_WATER_L = 9.0
 THICK_MM = 25.0  # where the table of rod by plate ends
@@ -120,8 +120,8 @@ def _batteries(trip: Trip) -> list[dict[str, str]]:
 
 def _links(trip: Trip, go_v: float) -> list[dict[str, str]]:
     """One entry a link: which battery's + to whose −, and the volts to expect over all that is linked by then."""
-    numbers = {name: f"battery {number}" for number, name in enumerate(trip.bank, start=1)}
-    fits = all(len(f"Link {a} + to {b} −") <= STEP_CHARACTERS for string in trip.strings for a, b in pairwise(string))
+    numbers = {name: str(number) for number, name in enumerate(trip.bank, start=1)}
+    fits = all(len(f"Link {a} + to {b} −") <= LINK_CHARACTERS for string in trip.strings for a, b in pairwise(string))
     shown = {name: name for name in trip.bank} if fits else numbers
     return [
         {"from": shown[a], "to": shown[b], "link_v": f"{floor_to(linked * go_v):.1f} V"}

@@ -11,7 +11,7 @@ from typing import Any
 
 from kitlist.errors import PrintError
 from kitlist.prints import clean, typeface
-from kitlist.prints.document import Card, Caution, Face, PolarityBanner, RodTable, Sheet, Signal, Step
+from kitlist.prints.document import Card, Caution, Face, Hookup, PolarityBanner, RodTable, Sheet, Signal, Step
 
 CHARACTERS_REGULAR, CHARACTERS_BOLD = 33, 30
 STEPS_A_FACE = 9
@@ -82,6 +82,9 @@ def _face_faults(face: Face, number: int) -> Iterator[str]:
         if lines_of(step) > 2:
             yield f"face {number} step {place} takes more than two lines: {_quoted(step)}"
     for block in face.blocks:
+        if isinstance(block, Hookup) and len(block.strings) > 1:
+            strings = len(block.strings)
+            yield f"face {number} has room for one string of batteries, and this bank has {strings} in parallel"
         if isinstance(block, RodTable):
             yield from (f"face {number}, rod table: {_quote(text)} is too wide" for text in _wide_cells(block))
     cautions = [block for block in face.blocks if isinstance(block, Caution)]
@@ -92,9 +95,12 @@ def _face_faults(face: Face, number: int) -> Iterator[str]:
 
 
 def _wide_cells(table: RodTable) -> Iterator[str]:
-    """The cells that would run into the next column; only the rod's name may take a second line."""
+    """The texts with a word that would be broken, and the ranges that would not stay on one line."""
     for row in table.rows:
-        for text, ratio, bold in ((row.steel, 0.195, False), (row.amps, 0.24, False), (row.verdict, 0.235, True)):
+        words = [(word, 0.195, False) for word in row.steel.split(" ")]
+        words += [(word, 0.33, False) for word in row.rod.split(" ")] + [(row.amps, 0.24, False)]
+        words += [(word, 0.235, True) for word in row.verdict.split(" ")]
+        for text, ratio, bold in words:
             if typeface.width_mm(text, size_pt=TABLE_PT, bold=bold) > ratio * LIVE_WIDE_MM - CELL_PAD_MM:
                 yield text
 

@@ -50,9 +50,11 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     box_high = POST_HIGH + 6.0 + ground.line_high * _lines_needed(ground, hookup, detailed=detailed) + 2.0
     side = SIDE if len(hookup.strings) > 1 else 0.0
     ends = []
+    linked = 0
     for row, string in enumerate(hookup.strings):
         top = LINK_Y + 2.2 + row * (box_high + ROW_GAP)
-        ends.append(_string(ground, string, top=top, high=box_high, side=side, detailed=detailed))
+        ends.append(_string(ground, string, top=top, high=box_high, side=side, linked=linked, detailed=detailed))
+        linked += len(string) - 1
     first, last = ends[0]
     for lower_first, lower_last in ends[1:]:
         _bus(ground, first, lower_first, x=first[0] - POST_IN - 3.0)
@@ -74,9 +76,9 @@ def in_words(hookup: Hookup) -> str:
 
 
 def _string(
-    ground: _Ground, string: tuple[Box, ...], *, top: float, high: float, side: float, detailed: bool
+    ground: _Ground, string: tuple[Box, ...], *, top: float, high: float, side: float, linked: int, detailed: bool
 ) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Draws one string; returns where its free − and its free + post are."""
+    """Draws one string, after `linked` links of others; returns where its free − and its free + post are."""
     count = len(string)
     gap, wide = _gap_and_width(ground, count, side)
     left = (ground.width - count * wide - (count - 1) * gap) / 2
@@ -90,7 +92,8 @@ def _string(
         plus, minus = posts[place][1], posts[place + 1][0]
         ground.stroke(plus, (plus[0], link_y), (minus[0], link_y), minus, width=1.0, kind="link")
         crowded = wide < CROWDED
-        label, label_y = (str(place + 1), link_y + 4.6) if crowded else (f"link {place + 1}", link_y - 1.4)
+        number = linked + place + 1
+        label, label_y = (str(number), link_y + 4.6) if crowded else (f"link {number}", link_y - 1.4)
         ground.text((plus[0] + minus[0]) / 2, label_y, label, anchor="middle")
     return posts[0][0], posts[-1][1]
 

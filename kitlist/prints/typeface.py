@@ -5,12 +5,14 @@ Atkinson Hyperlegible (SIL Open Font License) from its own package; nothing else
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 FAMILY = "Atkinson Hyperlegible"
 MM_A_POINT = 25.4 / 72
+_PIECE = re.compile(r"[^-]+-*|-+")
 
 
 @dataclass(frozen=True)
@@ -57,14 +59,19 @@ def width_mm(text: str, *, size_pt: float, bold: bool = False) -> float:
 
 
 def wrap(text: str, *, width_max_mm: float, size_pt: float, bold: bool = False) -> tuple[str, ...]:
-    """The lines that a text takes at word breaks; a word wider than the line stays whole on a line of its own."""
+    """The lines that a text takes; it breaks between words and after hyphens, and nowhere else.
+
+    >>> wrap("plover-second battery", width_max_mm=20, size_pt=12, bold=True)
+    ('plover-', 'second', 'battery')
+    """
     lines: list[str] = []
     for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width_mm(longer, size_pt=size_pt, bold=bold) <= width_max_mm:
-            lines[-1] = longer
-        else:
-            lines.append(word)
+        for place, piece in enumerate(_PIECE.findall(word)):
+            longer = f"{lines[-1]}{'' if place else ' '}{piece}" if lines else piece
+            if lines and width_mm(longer, size_pt=size_pt, bold=bold) <= width_max_mm:
+                lines[-1] = longer
+            else:
+                lines.append(piece)
     return tuple(lines)
 
 

@@ -43,7 +43,7 @@ def chars_of(page: pdfplumber.page.Page) -> list[dict]:
 @cache
 def pictures(name: str, dots_per_inch: int = 72) -> tuple[Image.Image, ...]:
     """The sample's pages as pictures in colour."""
-    command = ["pdftoppm", "-r", str(dots_per_inch), "-", "-"]
+    command = ["pdftoppm", "-r", str(dots_per_inch), "-"]
     pixels = subprocess.run(command, input=made(name), capture_output=True, check=True).stdout
     found, stream = [], io.BytesIO(pixels)
     while stream.tell() < len(pixels):
@@ -51,4 +51,5 @@ def pictures(name: str, dots_per_inch: int = 72) -> tuple[Image.Image, ...]:
         width, height = found[-1].size
         stream.seek(0)
         stream = io.BytesIO(pixels := pixels[len(f"P6\n{width} {height}\n255\n") + 3 * width * height :])
+    assert len(found) == len(pages(name))
     return tuple(found)

@@ -148,9 +148,14 @@ def test_a_card_has_four_faces() -> None:
 
 
 def test_a_rod_tables_narrow_cells_are_refused_when_they_are_too_wide() -> None:
-    wide = replace(samples.RODS, rows=(replace(samples.RODS.rows[0], steel="three to five millimetres"),))
-    with pytest.raises(PrintError, match="three to five"):
+    wide = replace(samples.RODS, rows=(replace(samples.RODS.rows[0], steel="three-to-five-millimetres"),))
+    with pytest.raises(PrintError, match="three-to-five"):
         fit.check_words(samples.card_of(rods=wide))
+
+
+def test_parallel_strings_are_refused_on_the_card_in_plain_words() -> None:
+    with pytest.raises(PrintError, match="2 in parallel"):
+        pdf.to_pdf(samples.card_of(samples.PARALLEL_HOOKUP))
 
 
 def test_four_batteries_and_three_rods_fit_with_short_names() -> None:

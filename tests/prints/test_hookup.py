@@ -99,6 +99,8 @@ def test_parallel_strings_are_joined_like_to_like() -> None:
     plus, minus = posts(figure, "plus"), posts(figure, "minus")
     ends = [(bus.points[0], bus.points[-1]) for bus in figure.of_kind("parallel") if isinstance(bus, Stroke)]
     assert len(ends) == 2
+    labels = [shape.text for shape in figure.shapes if isinstance(shape, Text) and shape.text.startswith("link")]
+    assert labels == ["link 1", "link 2"]
     for upper, lower in ends:
         assert any(near(upper, post) for post in (minus[0], plus[1]))
         like = minus[2] if near(upper, minus[0]) else plus[3]
