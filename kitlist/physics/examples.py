@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from kitlist.physics import cable, figures
+from kitlist.physics.demand import Demand, PackedRod
 from kitlist.physics.fleet import Traveller
 from kitlist.physics.resistance import source_resistance
 from kitlist.physics.rig import BankBattery, Leads, Rig
 from kitlist.physics.span import Span
-from kitlist.physics.weighing import Demand, PackedRod
 from kitlist.terms import Chemistry
 
 

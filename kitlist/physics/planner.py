@@ -14,10 +14,11 @@ from dataclasses import dataclass
 from itertools import combinations_with_replacement
 from math import floor
 
+from kitlist.physics.demand import Demand, links_needed
 from kitlist.physics.fleet import Kind, Refused, Traveller, alike, mismatches, why_refused
 from kitlist.physics.rig import Rig
 from kitlist.physics.verdict import Fit
-from kitlist.physics.weighing import Demand, Key, KindFacts, Lost, Scales, SeriesString, Weighed, links_needed
+from kitlist.physics.weighing import Key, KindFacts, Lost, Scales, SeriesString, Weighed
 from kitlist.sources import PRACTICE, Source, Tag, sourced
 
 _FIELD_BITS = 6
@@ -180,10 +181,10 @@ class _Search:
             self._lose_all(Lost.FIT, (ones[0], others[0]))
             return
         warnings = max(ones[0].warnings, others[0].warnings)
-        charge_ah, least, same = demand.least_charge_ah, demand.least_rods, ones is others
+        charge_ah, least, most = demand.least_charge_ah, demand.least_rods, demand.most_counted
         gap_v, guard, limit = self.scales.gap_v, self.guard, self.limit
         for place, one in enumerate(ones):
-            rest = others[place:] if same else others
+            rest = others[place:] if ones is others else others
             first = True
             room, ocv_v, spare_ah = limit - one.code, one.ocv_v, one.spare_ah
             for other in rest:
@@ -192,7 +193,7 @@ class _Search:
                     if first:
                         self._lose_all(Lost.RODS, (one, other))
                     break
-                if self._beaten((0, fit_rank, warnings, -rods, links, 0.0)):
+                if self._beaten((0, fit_rank, warnings, -min(rods, most), links, 0.0)):
                     break
                 first = False
                 if (room - other.code) & guard != guard or abs(ocv_v - other.ocv_v) > gap_v:
@@ -200,7 +201,7 @@ class _Search:
                 rods = floor(_most_ah(one, other, self.demand.link_ohm, floor_a) / charge_ah + 1e-9)
                 if rods < least:
                     self.lost[Lost.RODS] += 1
-                elif not self._beaten((0, fit_rank, warnings, -rods, links, 0.0)):
+                elif not self._beaten((0, fit_rank, warnings, -min(rods, most), links, 0.0)):
                     self._try((one, other))
             if first:
                 return

@@ -3,113 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
 from math import floor, sqrt
 from typing import NamedTuple
 
-from kitlist.errors import BadData, OutOfRange
 from kitlist.physics import figures
 from kitlist.physics.arc import solve
+from kitlist.physics.demand import Demand, links_needed
 from kitlist.physics.fleet import Kind
 from kitlist.physics.quickband import (
     ArcMoments,
     BatteryMoments,
-    LeadMoments,
-    arc_moments,
     battery_moments,
     ends,
-    lead_moments,
     middle_and_spread,
 )
-from kitlist.physics.rig import Leads
 from kitlist.physics.span import Span
 from kitlist.physics.verdict import Fit, fit_of
-from kitlist.terms import Covering
 
 _ACTIVATION = Span.of(figures.ACTIVATION_V)
 _ACTIVATION_V = (_ACTIVATION.low + _ACTIVATION.high) / 2
 _ACTIVATION_VARIANCE = _ACTIVATION.width**2 / 12
 _LOAD_STOP_V = figures.LOAD_STOP_V.value
 _WET_V = 35.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PackedRod:
-    """A packet of rods on the trip: its printed current range, the charge of one rod in Ah, its covering family."""
-
-    name: str
-    range_low_a: float
-    range_high_a: float
-    charge_ah: Span
-    covering: Covering | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Demand:
-    """What the bank is for, and what there is to make it with.
-
-    `leads` are holder and work lead with their joints; `link_ohm_20c` one link by table at 20 °C; `links` how many
-    there are (None: enough). `least_rods` to the reserve, `worst_fit` the poorest fit still taken. Four in series
-    only with ballast and never in the wet; in the wet no bank over 35 V at rest.
-    """
-
-    rods: tuple[PackedRod, ...]
-    leads: Leads
-    link_ohm_20c: float = 0.0004
-    links: int | None = None
-    least_rods: int = 1
-    worst_fit: Fit = Fit.COLD
-    in_series: tuple[int, ...] = (2, 3)
-    strings: int = 2
-    wet: bool = False
-    temp_c: Span = field(default_factory=lambda: Span.of(figures.BATTERY_TEMP_C))
-
-    def __post_init__(self) -> None:
-        if not self.rods:
-            raise BadData("no rods packed: nothing to choose a bank for")
-        if not self.in_series or not set(self.in_series) <= {2, 3, 4}:
-            raise OutOfRange(f"{self.in_series} batteries in series: 2, 3, or 4 with ballast")
-        if self.strings not in (1, 2):
-            raise OutOfRange(f"{self.strings} parallel strings: 1 or 2")
-        if 4 in self.in_series and (self.wet or self.leads.ballast_ohm <= 0.0):
-            raise BadData("four in series is about 50 V: only with ballast, and never in the wet")
-        for rod in self.rods:
-            if rod.charge_ah.best <= 0.0:
-                raise OutOfRange(f"{rod.name}: a rod of {rod.charge_ah.best:g} Ah burns nothing")
-
-    @cached_property
-    def lead(self) -> LeadMoments:
-        """Means of the leads."""
-        return lead_moments(self.leads)
-
-    @cached_property
-    def link_ohm(self) -> float:
-        """What one link really has, mean, ohm."""
-        return self.link_ohm_20c * self.lead.conductor_ratio
-
-    @cached_property
-    def coverings(self) -> tuple[tuple[ArcMoments, tuple[int, ...]], ...]:
-        """Each arc that the rods burn with, and the rods that share it."""
-        by_arc: dict[ArcMoments, list[int]] = {}
-        for index, rod in enumerate(self.rods):
-            by_arc.setdefault(arc_moments(rod.covering), []).append(index)
-        return tuple((arc, tuple(indexes)) for arc, indexes in by_arc.items())
-
-    @cached_property
-    def least_charge_ah(self) -> float:
-        """Charge of the least thirsty rod, Ah."""
-        return min(rod.charge_ah.best for rod in self.rods)
-
-
-def links_needed(*, in_series: int, strings: int) -> int:
-    """Link leads of a bank: n - 1 in each string, and two more for each further parallel string.
-
-    >>> links_needed(in_series=3, strings=1), links_needed(in_series=3, strings=2)
-    (2, 6)
-    """
-    return strings * (in_series - 1) + 2 * (strings - 1)
 
 
 class Lost(StrEnum):
@@ -125,7 +42,7 @@ class Lost(StrEnum):
 
 
 class Key(NamedTuple):
-    """What banks are ranked by, least first."""
+    """What banks are ranked by, least first; `fewer_rods` is minus the rods, no more than are packed."""
 
     takes_every_starter: int
     fit_rank: int
@@ -295,9 +212,10 @@ class Scales:
                     lost = Lost.FIT
                 elif rods < demand.least_rods:
                     lost = Lost.RODS
-                elif best is None or (fit.rank, -rods, index) < best[:3]:
-                    key = Key(int(takes_all), fit.rank, warnings, -rods, links, mass_kg)
-                    best = (fit.rank, -rods, index, Weighed(key, fit, index, rods, low, middle, high, tuple(shares)))
+                elif best is None or (fit.rank, -rod.counted(rods), index) < best[:3]:
+                    counted = rod.counted(rods)
+                    key = Key(int(takes_all), fit.rank, warnings, -counted, links, mass_kg)
+                    best = (fit.rank, -counted, index, Weighed(key, fit, index, rods, low, middle, high, tuple(shares)))
         return best[3] if best else lost
 
     def _middle(self, strings: tuple[SeriesString, ...], place: int, arc: ArcMoments) -> tuple[float, float]:

@@ -1,0 +1,122 @@
+"""Why a bank came second, and which one change would help most: a thicker rod, charge, another battery, ballast."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from kitlist.physics.arc import arc_for, ballast_for
+from kitlist.physics.bank import thevenin
+from kitlist.physics.demand import Demand, PackedRod
+from kitlist.physics.fleet import Traveller
+from kitlist.physics.planner import Option, Plan, plan_bank, rig_of
+from kitlist.physics.span import Span
+from kitlist.physics.verdict import Fit
+from kitlist.sources import PRACTICE, sourced
+
+_FULL = Span(0.95, 1.0, 1.0)
+_BALLAST_WARNING = "bare steel or stainless strip on bare earth, glowing hot: touch nothing, nothing dry near it"
+
+
+def why_lost(loser: Option, winner: Option) -> str:
+    """The first thing in the ranking that sets a bank behind the winner, as a sentence.
+
+    >>> from kitlist.physics.examples import demand, travellers
+    >>> first, second = plan_bank(travellers(6), demand(range_high_a=180.0)).options[:2]
+    >>> why_lost(second, first)
+    '13 rods to the reserve, not 27'
+    """
+    if loser.key.takes_every_starter > winner.key.takes_every_starter:
+        return "takes every starting battery: no vehicle could start"
+    if loser.fit is not winner.fit:
+        return f"{loser.fit} with {loser.rod}, not {winner.fit}"
+    if loser.key.warnings != winner.key.warnings:
+        extra = [sentence for sentence in loser.warnings if sentence not in winner.warnings]
+        return f"less well matched: {'; '.join(extra)}"
+    if loser.key.fewer_rods != winner.key.fewer_rods:
+        return f"{loser.rods} rods to the reserve, not {winner.rods}"
+    if loser.links != winner.links:
+        return f"needs {loser.links} links, not {winner.links}"
+    if loser.key.mass_kg != winner.key.mass_kg:
+        return f"{loser.key.mass_kg:g} kg to lift, not {winner.key.mass_kg:g}"
+    return "as good: either will do"
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change, the bank that it would give, and the heat of a ballast in W where that is the change."""
+
+    words: str
+    option: Option
+    heat_w: float = 0.0
+
+
+@sourced(PRACTICE)
+def what_would_help(
+    travellers: Sequence[Traveller], demand: Demand, plan: Plan, *, other_rods: Sequence[PackedRod] = ()
+) -> tuple[Change, ...]:
+    """Changes that would give a better first choice, the most helpful first; none where none helps.
+
+    Tried one at a time: each of `other_rods` packed as well, each battery of the present best bank or refused for its
+    charge brought to full, one more battery like each kind that travels, ballast for the middle of a rod's range.
+
+    >>> from kitlist.physics.examples import demand, travellers
+    >>> few = travellers(2)
+    >>> [change.words for change in what_would_help(few, demand(), plan_bank(few, demand()))]
+    ['bring one more battery like battery 1']
+    """
+    changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
+    changes += [*_more(travellers, demand), *_ballasts(travellers, demand, plan)]
+    better = [change for change in changes if plan.best is None or change.option.key < plan.best.key]
+    return tuple(sorted(better, key=lambda change: change.option.key))
+
+
+def _rods(travellers: Sequence[Traveller], demand: Demand, others: Sequence[PackedRod]) -> Iterator[Change]:
+    for rod in others:
+        best = plan_bank(travellers, replace(demand, rods=(*demand.rods, rod)), few=1).best
+        if best is not None and best.rod == rod.name:
+            yield Change(f"pack {rod.name} as well", best)
+
+
+def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+    low = {entry.name for entry in plan.refused if entry.why.startswith("charge ")}
+    names = low | set(plan.best.names if plan.best else ())
+    for place, battery in enumerate(travellers):
+        if battery.name not in names or battery.charge.best >= _FULL.best - 0.02:
+            continue
+        full = replace(battery, soc_ratio=_FULL, ocv_25_v=None)
+        best = plan_bank([*travellers[:place], full, *travellers[place + 1 :]], demand, few=1).best
+        if best is not None and battery.name in best.names:
+            yield Change(f"charge {battery.name} to full, alone", best)
+
+
+def _more(travellers: Sequence[Traveller], demand: Demand) -> Iterator[Change]:
+    seen: set[Traveller] = set()
+    for battery in travellers:
+        like = replace(battery, name="", starts_engine=False)
+        if like in seen:
+            continue
+        seen.add(like)
+        more = replace(like, name=f"one more like {battery.name}")
+        best = plan_bank([*travellers, more], demand, few=1).best
+        if best is not None and any(name == more.name for name in best.names):
+            yield Change(f"bring one more battery like {battery.name}", best)
+
+
+def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+    hottest = plan.best or plan_bank(travellers, replace(demand, worst_fit=Fit.TOO_HOT), few=1).best
+    if hottest is None or hottest.fit not in (Fit.HOT, Fit.TOO_HOT):
+        return
+    seen = thevenin(rig_of(hottest, travellers, demand).network())
+    for rod in demand.rods:
+        target_a = (rod.range_low_a + rod.range_high_a) / 2
+        arc = arc_for(rod.covering)
+        ballast = ballast_for(source_v=seen.emf_v, source_ohm=seen.ohm, target_a=target_a, arc=arc)
+        if ballast.add_ohm <= 0.0:
+            continue
+        leads = replace(demand.leads, ballast_ohm=demand.leads.ballast_ohm + ballast.add_ohm)
+        best = plan_bank(travellers, replace(demand, leads=leads), few=1).best
+        if best is not None:
+            mohm, kilowatt = ballast.add_ohm * 1000, ballast.heat_w / 1000
+            words = f"{mohm:.0f} mohm of ballast for {rod.name}, {kilowatt:.1f} kW of heat: {_BALLAST_WARNING}"
+            yield Change(words, best, ballast.heat_w)
