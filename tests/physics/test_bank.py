@@ -1,0 +1,125 @@
+"""The network: published worked examples and Kirchhoff's laws checked from outside."""
+
+from __future__ import annotations
+
+import pytest
+
+from kitlist.errors import BadData, OutOfRange
+from kitlist.physics.arc import Arc
+from kitlist.physics.bank import Network, Unit, Wiring, circulating, feed, flow_at, norton_sum, stuck_rod, thevenin
+
+
+def unit(name="a", ocv_v=12.65, ohm=0.005, **more):
+    return Unit(name=name, ocv_v=ocv_v, ohm=ohm, **more)
+
+
+def string(names, **more):
+    return tuple(unit(name, **more) for name in names)
+
+
+def test_three_cells_in_series_add_volts_and_resistance():
+    seen = thevenin(Network(groups=(string("abc", ocv_v=9.0, ohm=1.2, activation_v=0.0),)))
+    assert (seen.emf_v, seen.ohm) == pytest.approx((27.0, 3.6))
+
+
+def test_two_cells_in_parallel_halve_the_resistance():
+    assert norton_sum([(9.0, 1.2), (9.0, 1.2)]) == pytest.approx((9.0, 0.6))
+
+
+def test_equalising_current_of_two_unequal_batteries():
+    # 12.65 against 12.15 V, 6 mohm each, 2 mohm of leads: 35.7 A.
+    flows = circulating(
+        Network(groups=((unit("a", 12.65, 0.006),), (unit("b", 12.15, 0.006),)), group_ohm=(0.001, 0.001))
+    )
+    assert flows[0].current_a == pytest.approx(35.7, abs=0.05)
+    assert flows[1].current_a == pytest.approx(-35.7, abs=0.05)
+
+
+def test_a_single_string_circulates_nothing():
+    assert [flow.current_a for flow in circulating(Network(groups=(string("abc"),)))] == [0.0, 0.0, 0.0]
+
+
+def test_a_worked_bank_of_three_on_the_bare_load_line_gives_277_a():
+    # 3 x 12.65 V behind 24.9 mohm against U = 20 + 0.04 I, no activation drop.
+    network = Network(groups=(string("abc", ohm=0.0249 / 3, activation_v=0.0),))
+    flow = feed(network, Arc(c_w=0.0, d_w_per_mm=0.0))
+    assert flow.point.current_a == pytest.approx(277, abs=1)
+
+
+def test_a_worked_bank_of_two_on_the_bare_load_line_gives_91_a():
+    network = Network(groups=(string("ab", ohm=0.0181 / 2, activation_v=0.0),))
+    assert feed(network, Arc(c_w=0.0, d_w_per_mm=0.0)).point.current_a == pytest.approx(91, abs=1)
+
+
+def test_every_battery_of_a_string_carries_the_whole_current():
+    flow = feed(Network(groups=(string("abc"),), external_ohm=0.01))
+    assert {round(battery.current_a, 9) for battery in flow.batteries} == {round(flow.point.current_a, 9)}
+
+
+def test_of_two_equal_strings_each_carries_half():
+    flow = feed(Network(groups=(string("abc"), string("def")), external_ohm=0.01))
+    for battery in flow.batteries:
+        assert battery.current_a == pytest.approx(flow.point.current_a / 2, rel=1e-12)
+
+
+def test_the_weakest_battery_has_the_least_volts():
+    network = Network(groups=((unit("a"), unit("b", ohm=0.012), unit("c")),), external_ohm=0.01)
+    assert feed(network).weakest.name == "b"
+
+
+def test_a_string_a_volt_a_battery_low_is_charged_while_welding():
+    network = Network(groups=(string("abc"), string("def", ocv_v=9.6)), group_ohm=(0.001, 0.001), external_ohm=0.03)
+    flow = feed(network)
+    assert flow.batteries[-1].current_a < 0
+    assert sum(flow.batteries[place].current_a for place in (0, 3)) == pytest.approx(flow.point.current_a)
+
+
+def test_a_string_between_its_two_thresholds_stands_idle():
+    # At 60 A the good string holds 12.65 - 0.4 - 0.6 = 11.65 V; a battery at 11.7 V neither gives nor takes.
+    network = Network(groups=((unit("a", ohm=0.010),), (unit("b", 11.7, 0.010),)))
+    _, flows = flow_at(network, current_a=60.0)
+    assert flows[0].current_a == pytest.approx(60.0)
+    assert flows[1].current_a == 0.0
+
+
+def test_blocks_in_series_share_by_resistance_within_each_block():
+    blocks = Network(
+        groups=((unit("a", ohm=0.004), unit("b", ohm=0.008)), (unit("c"),)), wiring=Wiring.BLOCKS, external_ohm=0.05
+    )
+    flow = feed(blocks, Arc(foot_v=8.0))
+    a, b, c = flow.batteries
+    assert a.current_a + b.current_a == pytest.approx(c.current_a)
+    assert a.current_a == pytest.approx(2 * b.current_a)
+
+
+def test_a_stuck_rod_on_three_is_over_a_kiloamp_and_heats_the_leads():
+    stuck = stuck_rod(Network(groups=(string("abc"),), external_ohm=0.0099))
+    assert stuck.current_a == pytest.approx(37.95 / 0.0249)
+    assert stuck.lead_heat_w == pytest.approx(stuck.current_a**2 * 0.0099)
+
+
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda: Network(groups=()),
+        lambda: Network(groups=((),)),
+        lambda: Network(groups=(string("ab"),), group_ohm=(0.0, 0.0)),
+        lambda: norton_sum([]),
+    ],
+)
+def test_a_bank_of_nothing_is_refused(make):
+    with pytest.raises(BadData):
+        make()
+
+
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda: unit(ohm=0.0),
+        lambda: unit(ohm=-0.01, joint_ohm=0.02),
+        lambda: Network(groups=(string("ab"),), external_ohm=-0.1),
+    ],
+)
+def test_resistance_that_cannot_be_is_refused(make):
+    with pytest.raises(OutOfRange):
+        make()
