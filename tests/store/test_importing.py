@@ -94,10 +94,11 @@ def test_a_file_that_is_no_text_or_empty_is_taken_or_refused_in_a_sentence(
 ) -> None:
     path = tmp_path / "kit.toml"
     path.write_bytes(content)
-    try:
+    if content.startswith(b"\xff"):
+        with pytest.raises(BadFile, match="UTF-8"):
+            import_toml(store, path)
+    else:
         assert not import_toml(store, path).added
-    except BadFile as error:
-        assert "UTF-8" in error.message
 
 
 def test_the_starter_kit_imports_and_claims_nothing(store: Store) -> None:
@@ -126,7 +127,9 @@ def toml_value(value: object) -> str:
         st.tuples(
             st.sampled_from(["vehicle", "battery", "reading", "lead", "rod", "gear", "trip", "junk"]),
             st.dictionaries(
-                st.sampled_from(["name", "vehicle", "battery", "volts_v", "taken_at", "c20", "use", "count", "x", "bank"]),
+                st.sampled_from(
+                    ["name", "vehicle", "battery", "volts_v", "taken_at", "c20", "use", "count", "x", "bank"]
+                ),
                 values,
                 max_size=6,
             ),

@@ -50,7 +50,9 @@ def test_lists_of_values_in_the_schema_are_those_of_the_trade_terms(store: Store
 
 def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
     with sqlite3.connect(store.path) as db:
-        strict = {row[1]: bool(row[5]) for row in db.execute("PRAGMA table_list") if not row[1].startswith(("_", "sqlite"))}
+        strict = {
+            row[1]: bool(row[5]) for row in db.execute("PRAGMA table_list") if not row[1].startswith(("_", "sqlite"))
+        }
     assert set(strict) == set(KINDS) | {row.__tablename__ for row in LISTS.values()} | {"printed"}
     assert all(strict.values())
 
