@@ -198,7 +198,7 @@ def burn_rods(
     Each rod takes its charge whatever the current; the current follows the falling volts. A battery stops the welding
     at its own reserve (by name in `reserves`, ratio), under 9.6 V on load, or with no charge at hand (kinetic model);
     the leads at what their insulation bears (adiabatic within a rod, cooling in the pause). `middle_a` is the middle of
-    the current band: the arc's volts are then moved so that the fresh bank meets it there. Batteries stay at the rig's
+    the current band: the arc's volts are then moved so that the bank meets it there; 0 burns nothing. Batteries stay at the rig's
     best temperature. Refused: a battery whose 20 h capacity is not known.
 
     >>> from kitlist.physics.examples import in_series
@@ -220,7 +220,9 @@ def burn_rods(
     lead_c = lead.ambient_c if lead else None
     burns: list[Burn] = []
     ended, why = Ending.RODS, f"all {rod.count} rods burn"
-    first_shares: dict[str, float] = {}
+    shares = _shares(_network_now(network, cells), arc)
+    if middle_a is not None and middle_a <= 0.0:
+        return Endurance((), 0, Ending.NO_ARC, "more likely than not there is no arc to hold", 0, None, _start(cells))
     for number in range(1, min(rod.count, _MOST_RODS) + 1):
         if burns and pause_s:
             for cell in cells.values():
@@ -232,9 +234,6 @@ def burn_rods(
         if burn is None:
             ended, why = Ending.NO_ARC, f"rod {number}: {Ending.NO_ARC}"
             break
-        if not first_shares:
-            total_a = burn.start_a
-            first_shares = {state.name: state.current_a / total_a for state in burn.batteries}
         if lead and lead_c is not None:
             lead_c = _warmed(lead, lead_c, burn)
             burn = replace(burn, lead_c=lead_c)
@@ -243,7 +242,7 @@ def burn_rods(
             ended, why = stop
             break
         burns.append(burn)
-    plain = _plain_count(cells, reserves, charge_ah, first_shares)
+    plain = _plain_count(cells, reserves, charge_ah, shares)
     warned = next((b.number for b in burns if any(s.least_v < figures.LOAD_WARN_V.value for s in b.batteries)), None)
     left = {state.name: state.soc_ratio for state in burns[-1].batteries} if burns else _start(cells)
     return Endurance(tuple(burns), len(burns), ended, why, plain, warned, left)
@@ -255,6 +254,14 @@ def _arc(network: Network, rod: RodUse, middle_a: float | None) -> Arc:
         return arc
     seen = thevenin(network)
     return arc_through(source_v=seen.emf_v, source_ohm=seen.ohm, current_a=middle_a, arc=arc)
+
+
+def _shares(network: Network, arc: Arc) -> dict[str, float]:
+    """Each battery's part of the bank's current when it is fresh."""
+    flow = feed(network, arc)
+    if not flow.point.burns:
+        return {}
+    return {battery.name: battery.current_a / flow.point.current_a for battery in flow.batteries}
 
 
 def _start(cells: Mapping[str, _Cell]) -> dict[str, float]:
