@@ -13,8 +13,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from kitlist.terms import Polarity
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
 
 ITEMS_A_SECTION = 9  # ten or more are split by place (CAP 676 style of short groups)
 DEFER = "Local codes and licensed practice come first."
@@ -274,7 +278,7 @@ class Sheet:
 
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
-        return _content_hash(self, "sheet", leave_out=("marks", "changes_since"))
+        return hash_of(self, "sheet", leave_out=("marks", "changes_since"))
 
 
 # ------------------------------------------------------------------ the card
@@ -341,10 +345,11 @@ class Card:
 
     def content_hash(self) -> str:
         """Eight hex digits of what the card shows; the sheet prints it, so that a stale card can be told."""
-        return _content_hash(self, "card", leave_out=("marks",))
+        return hash_of(self, "card", leave_out=("marks",))
 
 
-def _content_hash(document: Sheet | Card, kind: str, *, leave_out: tuple[str, ...]) -> str:
+def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...]) -> str:
+    """Eight hex digits of SHA-256 over the document as canonical JSON, without its marks and change bars."""
     fields = {
         field.name: getattr(document, field.name)
         for field in dataclasses.fields(document)

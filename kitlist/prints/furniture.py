@@ -7,6 +7,7 @@ from kitlist.prints.figure import Block, Figure, Shape, Stroke, Text
 PAGE_WIDE, PAGE_HIGH = 210.0, 297.0
 LEFT, TOP, FACE_WIDE, FACE_HIGH = 8.0, 8.5, 97.0, 140.0
 SCALE_MM = 100.0
+LABELS_TOP, LABEL_HIGH = 0.5, 74.0  # four rows of A7 on A4 leave a millimetre
 
 
 def card(*, faces: int) -> Figure:
@@ -33,3 +34,14 @@ def card(*, faces: int) -> Figure:
         height=PAGE_HIGH,
         shapes=tuple(shapes),
     )
+
+
+def labels() -> Figure:
+    """Cut lines between eight A7 labels on A4, clear of the outer 5 mm."""
+    shapes: list[Shape] = [
+        Stroke(points=((PAGE_WIDE / 2, 5.0), (PAGE_WIDE / 2, PAGE_HIGH - 5.0)), width=0.2, kind="cut")
+    ]
+    for row in range(1, 4):
+        y = LABELS_TOP + row * LABEL_HIGH
+        shapes.append(Stroke(points=((5.0, y), (PAGE_WIDE - 5.0, y)), width=0.2, kind="cut"))
+    return Figure(title="Cut lines between the labels", width=PAGE_WIDE, height=PAGE_HIGH, shapes=tuple(shapes))

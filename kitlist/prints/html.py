@@ -26,9 +26,13 @@ from kitlist.prints.document import (
     Step,
 )
 from kitlist.prints.figure import Figure
+from kitlist.prints.form import Form
+from kitlist.prints.labels import LABELS_A_PAGE, Labels
 
 if TYPE_CHECKING:
     import jinja2
+
+Document = Sheet | Card | Labels | Form
 
 # The fetcher of `pdf` knows these two names and no other.
 ASSETS = {"kitlist-font:regular": False, "kitlist-font:bold": True}
@@ -71,10 +75,14 @@ class PlacedFace:
     blocks: tuple[PlacedBlock, ...]
 
 
-def render(document: Sheet | Card, *, paper: Paper = Paper.A4, fonts_inside: bool = True) -> str:
+def render(document: Document, *, paper: Paper = Paper.A4, fonts_inside: bool = True) -> str:
     """The document as one HTML file. `fonts_inside` makes it whole by itself; `pdf` serves the fonts instead."""
     if isinstance(document, Card):
         return _card(document, fonts_inside=fonts_inside)
+    if isinstance(document, Labels):
+        return _labels(document, fonts_inside=fonts_inside)
+    if isinstance(document, Form):
+        return _form(document, paper=paper, fonts_inside=fonts_inside)
     return _sheet(document, paper=paper, fonts_inside=fonts_inside)
 
 
@@ -98,7 +106,7 @@ def place_blocks(face: Face, number: int) -> tuple[PlacedBlock, ...]:
     return tuple(placed)
 
 
-def marks_line(document: Sheet | Card) -> str:
+def marks_line(document: Document) -> str:
     """Hash, revision, date and valid-to as they stand at every foot."""
     marks = document.marks
     return f"{document.content_hash()} · rev {marks.revision} · {_dates(marks)}"
@@ -153,6 +161,33 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         bags=tuple(part for bag in shown.bags for part in bag.parts()),
         must_carry=shown.must_carry.parts(),
         recheck=shown.recheck.parts(),
+        fonts=_fonts(inside=fonts_inside),
+    )
+
+
+def _labels(labels: Labels, *, fonts_inside: bool) -> str:
+    marks = marks_line(labels)
+    shown = clean.for_paper(labels)
+    cut = [part for label in shown.labels for part in label.cut_to_size()]
+    pages = [cut[start : start + LABELS_A_PAGE] for start in range(0, len(cut), LABELS_A_PAGE)] or [[]]
+    return _fill(
+        "labels.html.jinja",
+        labels=shown,
+        pages=pages,
+        count=len(cut),
+        labels_a_page=LABELS_A_PAGE,
+        marks=marks,
+        furniture=furniture.labels(),
+        fonts=_fonts(inside=fonts_inside),
+    )
+
+
+def _form(form: Form, *, paper: Paper, fonts_inside: bool) -> str:
+    return _fill(
+        "form.html.jinja",
+        form=clean.for_paper(form),
+        marks=marks_line(form),
+        paper="A4" if paper is Paper.A4 else "letter",
         fonts=_fonts(inside=fonts_inside),
     )
 

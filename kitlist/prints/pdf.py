@@ -14,6 +14,7 @@ from typing import Any
 from kitlist.errors import PrintError
 from kitlist.prints import fit, html, typeface
 from kitlist.prints.document import Card, Paper, Sheet
+from kitlist.prints.labels import Labels
 
 VARIANT = "pdf/ua-1"
 NO_PANGO = (
@@ -34,7 +35,7 @@ class Written:
     told: str = ""
 
 
-def write(document: Sheet | Card, path: Path, *, paper: Paper = Paper.A4) -> Written:
+def write(document: html.Document, path: Path, *, paper: Paper = Paper.A4) -> Written:
     """Write the document to `path`: HTML for .html, else PDF; where Pango is missing, HTML beside it.
 
     Whatever does not fit raises PrintError before a byte is written.
@@ -52,19 +53,19 @@ def write(document: Sheet | Card, path: Path, *, paper: Paper = Paper.A4) -> Wri
     return Written(path)
 
 
-def to_pdf(document: Sheet | Card, *, paper: Paper = Paper.A4) -> bytes:
+def to_pdf(document: html.Document, *, paper: Paper = Paper.A4) -> bytes:
     """The document as a tagged PDF, checked: a card that does not fit is refused with its lines named."""
+    if isinstance(document, Card | Labels) and paper is not Paper.A4:
+        raise PrintError(f"{document.title}: made for A4 paper only.", hint="Leave the paper size out.")
     if isinstance(document, Card):
-        if paper is not Paper.A4:
-            raise PrintError("The card is made for A4 paper only.", hint="Print the card without --paper.")
         fit.check_words(document)
+    elif isinstance(document, Sheet):
+        fit.check_sheet(document)
     page = html.render(document, paper=paper, fonts_inside=False)
 
     def check(pages: Sequence[Any]) -> None:
         if isinstance(document, Card):
             fit.check_card(document, pages)
-        else:
-            fit.check_sheet(document)
 
     return make(page, identifier=document.content_hash().encode("ascii"), check=check)
 

@@ -27,6 +27,8 @@ from kitlist.prints.document import (
     Signal,
     Verdict,
 )
+from kitlist.prints.form import Form, FormTable
+from kitlist.prints.labels import Label, Labels
 from kitlist.prints.words import card_faces
 from kitlist.terms import Polarity
 
@@ -319,4 +321,43 @@ PARALLEL_HOOKUP = Hookup(
     ),
     polarity=Polarity.DCEN,
     opening_in=Lead.WORK,
+)
+
+BAG_LABELS = tuple(
+    Label(title=bag.title, note=bag.note, items=bag.items) for bag in (*DEMO_SHEET.bags, *CROWDED_SHEET.bags)
+)
+ROD_LABEL = Label(
+    title="3.2 mm E7018",
+    polarity=Polarity.DCEP,
+    facts=(Fact("Opened on", "2026-05-03"), Fact("Out of the can", "4 h at most"), Fact("Baked", "never")),
+    blanks=("Opened again", "Baked on"),
+)
+LABELS = Labels(kit="Lake survey crew (invented)", labels=(*BAG_LABELS, ROD_LABEL), marks=MARKS)
+HOSTILE_LABELS = Labels(
+    kit=HOSTILE[0],
+    labels=tuple(
+        Label(title=text, note=text, items=(Item(what=text, need="2", have="1", short_by=1, gap_word="short"),))
+        for text in HOSTILE
+    ),
+    marks=MARKS,
+)
+FORM = Form(
+    kit="Lake survey crew (invented)",
+    trip="Dry lake, nine days",
+    tables=(
+        FormTable(
+            title="Volts, all loads off",
+            blanks=("Date and time", "Rested how long, h", "Battery temperature, °C"),
+            headings=("Battery", "Volts, V", "On load at, A", "Remarks"),
+            rows=tuple((box.name,) for box in HOOKUP.boxes),
+            blank_rows=2,
+        ),
+        FormTable(
+            title="Practice beads",
+            note="Clear of the batteries, helmet down; one reads the meters, one welds.",
+            headings=("Bank", "Rod", "Rest, V", "Bank welding, V", "Amps, A", "Holder, V"),
+            blank_rows=6,
+        ),
+    ),
+    marks=MARKS,
 )

@@ -1,0 +1,64 @@
+"""Labels of A7 size, eight to an A4 page: one for each bag (what is in it, what is missing), one for each rod tube."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from kitlist.prints import typeface
+from kitlist.prints.document import DEFER, Fact, Item, Marks, hash_of
+from kitlist.terms import Polarity
+
+LABELS_A_PAGE = 8
+WIDE_MM, HIGH_MM = 105.0, 74.0  # A7 upright is 74 × 105; a label lies
+LIVE_WIDE_MM = WIDE_MM - 2 * 7.0
+LINES_A_LABEL = 7
+TITLE_PT, LINE_PT = 18.0, 12.0
+COUNT_MM, GAP_MM = 22.0, 26.0  # columns beside the item, as in templates/labels.css
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """One label. A bag has `items`; a rod tube has `polarity`, `facts` and `blanks` to write on by hand."""
+
+    title: str
+    note: str = ""  # where it is stowed
+    items: tuple[Item, ...] = ()
+    polarity: Polarity | None = None
+    facts: tuple[Fact, ...] = ()
+    blanks: tuple[str, ...] = ()
+
+    def cut_to_size(self) -> Iterator[Label]:
+        """This label with every text on one line, as several when it has more lines than a label; gaps come first."""
+        gaps_first = sorted(self.items, key=lambda item: not (item.short_by or item.gap_word))
+        groups = [gaps_first[start : start + LINES_A_LABEL] for start in range(0, len(gaps_first), LINES_A_LABEL)] or [
+            []
+        ]
+        note = typeface.cut(self.note, width_max_mm=LIVE_WIDE_MM, size_pt=LINE_PT)
+        for number, group in enumerate(groups, start=1):
+            part = f" {number}/{len(groups)}" if len(groups) > 1 else ""
+            room = LIVE_WIDE_MM - typeface.width_mm(part, size_pt=TITLE_PT, bold=True)
+            title = typeface.cut(self.title, width_max_mm=room, size_pt=TITLE_PT, bold=True) + part
+            yield replace(self, title=title, note=note, items=tuple(_on_one_line(item) for item in group))
+
+
+def _on_one_line(item: Item) -> Item:
+    room = (
+        LIVE_WIDE_MM - (COUNT_MM if item.need or item.have else 0) - (GAP_MM if item.short_by or item.gap_word else 0)
+    )
+    return replace(item, what=typeface.cut(item.what, width_max_mm=room - 2, size_pt=LINE_PT))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Labels:
+    """A run of labels; a bag that holds more than fits on one has several."""
+
+    kit: str
+    labels: tuple[Label, ...]
+    marks: Marks
+    title: str = "Labels"
+    defer: str = DEFER
+
+    def content_hash(self) -> str:
+        """Eight hex digits of what the labels say."""
+        return hash_of(self, "labels", leave_out=("marks",))
