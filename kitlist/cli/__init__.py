@@ -71,6 +71,12 @@ def main() -> None:
     except BrokenPipeError:
         sys.stderr.close()
         sys.exit(1)
+    except Exception as error:
+        if "--traceback" in sys.argv:
+            raise
+        say(f"Error: this should not have happened: {type(error).__name__}: {error}")
+        say("Nothing half-done was kept. Run it again with kitlist --traceback ..., and report what it shows.")
+        sys.exit(1)
 
 
 __all__ = ["app", "main"]

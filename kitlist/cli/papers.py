@@ -11,7 +11,6 @@ from kitlist.cli.judging import On, TripName, judged
 from kitlist.cli.talk import day, open_store, say, show, width
 
 if TYPE_CHECKING:
-
     from kitlist.readiness import Readiness
     from kitlist.store import Store
 

@@ -1,0 +1,260 @@
+"""Both sides of every threshold, and what is not known."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+import pytest
+
+from kitlist.kit import Clamp, Gear, Tool, Vehicle
+from kitlist.readiness import assess
+from kitlist.rules import RULES, Case, Example, Gap, Severity, run
+from kitlist.rules.example import (
+    battery,
+    reading,
+    rod,
+    whole,
+    with_battery,
+    with_kit,
+    with_reading,
+    with_trip,
+    without_gear,
+    without_tool,
+)
+from kitlist.rules.eye_protection_missing import COVERS_FACE
+from kitlist.terms import (
+    BatteryPlace,
+    Chemistry,
+    ClampKind,
+    Condition,
+    FireRules,
+    Fitting,
+    GearKind,
+    LeadUse,
+    RodCondition,
+    RodStorage,
+    ToolKind,
+)
+
+
+def gaps(example: Example) -> dict[str, Gap]:
+    """The gravest gap of each rule."""
+    found = assess(example.kit, example.trip, on=example.on).gaps
+    return {gap.rule: gap for gap in reversed(found)}
+
+
+def links(count: int, bank: tuple[str, ...] = whole().trip.bank, strings: int = 1) -> Example:
+    leads = tuple(replace(x, count=count) if x.use is LeadUse.LINK else x for x in whole().kit.leads)
+    example = with_kit(leads=leads)
+    return replace(example, trip=replace(example.trip, bank=bank, bank_strings=strings))
+
+
+FOUR = ("north-main", "north-second", "south-main", "south-second")
+HELMET = Gear(name="helmet", what=GearKind.HELMET, shade=11, sound=True)
+
+
+def taken(day: int) -> datetime:
+    return datetime(2027, 2, day, 8, 0)  # noqa: DTZ001 - readings are kept in local time
+
+
+def leads_of(use: LeadUse, **changes: object) -> Example:
+    return with_kit(leads=tuple(replace(x, **changes) if x.use is use else x for x in whole().kit.leads))
+
+
+BOUNDARIES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
+    # links: n - 1 and one more; two more for each further parallel string
+    ("links-too-few", lambda: links(2), None),
+    ("links-too-few", lambda: links(1), Severity.STOP),
+    ("link-without-spare", lambda: links(3), None),
+    ("link-without-spare", lambda: links(2), Severity.FIX),
+    ("link-without-spare", lambda: links(5, FOUR, 2), None),
+    ("link-without-spare", lambda: links(4, FOUR, 2), Severity.FIX),
+    ("links-too-few", lambda: links(3, FOUR, 2), Severity.STOP),
+    # readings: 7 days before departure on 6 March, 2 h of rest
+    ("reading-stale", lambda: with_reading("north-main", taken_at=taken(27)), None),
+    ("reading-stale", lambda: with_reading("north-main", taken_at=taken(26)), Severity.FIX),
+    ("charge-not-known", lambda: with_reading("north-main", rested_h=2), None),
+    ("charge-not-known", lambda: with_reading("north-main", rested_h=1.99), Severity.STOP),
+    ("charge-not-known", lambda: with_reading("north-main", rested_h=None), Severity.STOP),
+    ("charge-not-known", lambda: with_reading("north-main", rested_h=None, quick_load=True), None),
+    ("charge-not-known", lambda: with_reading("north-main", rested_h=None, charging=True), Severity.STOP),
+    ("charge-not-known", lambda: with_reading("south-main", rested_h=0), Severity.FIX),
+    ("charge-not-known", lambda: with_reading("north-main", volts_v=13.6), Severity.STOP),
+    ("reading-missing", lambda: with_kit(readings=(reading("north-main"),)), Severity.STOP),
+    # floors of AGM: 12.30 V is 50 %, 12.60 V is 75 %, less half a point of self-discharge
+    ("battery-under-floor", lambda: with_reading("north-main", volts_v=12.29, battery_temp_c=25), Severity.STOP),
+    ("battery-under-floor", lambda: with_reading("north-main", volts_v=12.33, battery_temp_c=25), Severity.NOTE),
+    ("battery-under-floor", lambda: with_reading("north-main", volts_v=12.45, battery_temp_c=25), None),
+    ("battery-under-floor", lambda: cold(12.58), Severity.STOP),
+    ("battery-under-floor", lambda: cold(12.63), Severity.NOTE),
+    ("battery-under-floor", lambda: cold(12.78), None),
+    ("battery-under-floor", lambda: with_reading("south-main", volts_v=12.2), Severity.FIX),
+    # refused
+    ("battery-refused", lambda: with_battery("north-main", condition=Condition.SWOLLEN), Severity.STOP),
+    ("battery-refused", lambda: with_battery("north-main", built_in_cutoff=True), Severity.STOP),
+    ("battery-refused", lambda: with_battery("south-main", built_in_cutoff=True), None),
+    ("battery-refused", lambda: with_reading("north-main", volts_v=10.69), Severity.STOP),
+    ("battery-refused", lambda: with_reading("north-main", volts_v=10.71), None),
+    ("battery-refused", lambda: with_battery("north-main", tester_mohm=7.6), Severity.STOP),
+    ("battery-refused", lambda: with_battery("north-main", tester_mohm=7.4), None),
+    ("battery-not-looked-at", lambda: with_battery("north-main", chemistry=Chemistry.UNKNOWN), Severity.STOP),
+    ("battery-not-looked-at", lambda: with_battery("south-main", condition=Condition.UNKNOWN), None),
+    # the bank
+    ("no-bank-chosen", lambda: with_trip(bank=()), Severity.STOP),
+    ("no-bank-chosen", lambda: with_trip(vehicles=("North",)), Severity.STOP),
+    ("arc-out-of-reach", lambda: with_trip(bank=("north-second",)), Severity.STOP),
+    ("arc-out-of-reach", lambda: with_trip(bank=("north-second", "south-second", "north-main")), None),
+    ("bank-mixed", lambda: with_battery("north-main", c20_ah=64), None),
+    ("bank-mixed", lambda: with_battery("north-main", c20_ah=63.9), Severity.NOTE),
+    ("bank-mixed", lambda: with_battery("north-main", in_service_since=date(2025, 1, 15)), None),
+    ("bank-mixed", lambda: with_battery("north-main", in_service_since=date(2025, 1, 13)), Severity.NOTE),
+    ("bank-mixed", lambda: with_reading("north-main", volts_v=12.70, battery_temp_c=25), Severity.NOTE),
+    ("wet-over-35-v", lambda: with_trip(wet=True), Severity.STOP),
+    ("wet-over-35-v", lambda: with_trip(wet=None), Severity.STOP),
+    ("wet-over-35-v", lambda: with_trip(wet=True, bank=("north-second", "south-second")), None),
+    ("engine-may-not-start", lambda: cranking(400), None),
+    ("engine-may-not-start", lambda: cranking(900), Severity.FIX),
+    ("coldest-not-known", lambda: with_trip(coldest_c=None), Severity.FIX),
+    # the circuit
+    ("current-not-known", lambda: leads_of(LeadUse.LINK, length_m=None), Severity.STOP),
+    ("current-not-known", lambda: leads_of(LeadUse.LINK, length_m=None, measured_mohm=3), None),
+    ("current-not-known", lambda: with_battery("north-main", cranking_a=None, c20_ah=None), Severity.STOP),
+    ("arc-lead-missing", lambda: leads_of(LeadUse.HOLDER, count=0), Severity.STOP),
+    ("arc-lead-missing", lambda: leads_of(LeadUse.HOLDER, end_b=Fitting.LUG_M8), Severity.STOP),
+    ("arc-lead-missing", lambda: loose_holder(), None),
+    # rods
+    ("rods-missing", lambda: with_kit(rods=(rod("none left", count=0),)), Severity.STOP),
+    ("rod-not-known", lambda: with_kit(rods=(rod("a"), rod("b", diameter_mm=7.0))), Severity.FIX),
+    ("no-rod-for-bank", lambda: with_kit(rods=(rod("a", diameter_mm=2.0),)), Severity.STOP),
+    ("bank-too-small", lambda: with_kit(rods=(rod("a", count=11),)), None),
+    ("bank-too-small", lambda: with_kit(rods=(rod("a", count=13),)), Severity.FIX),
+    ("rod-damp", lambda: with_kit(rods=(rod("a", condition=RodCondition.WET),)), Severity.FIX),
+    ("rod-open-too-long", lambda: basic(exposed_h=2.0), None),
+    ("rod-open-too-long", lambda: basic(exposed_h=2.1), Severity.FIX),
+    ("rod-open-too-long", lambda: basic(designation="E7018 H4R", exposed_h=9.0), None),
+    ("rod-open-too-long", lambda: basic(designation="E7018 H4R", exposed_h=9.1), Severity.FIX),
+    ("rod-open-too-long", lambda: basic(opened_on=None), Severity.FIX),
+    ("rod-open-too-long", lambda: basic(opened_on=None, storage=RodStorage.SEALED), None),
+    ("rod-open-too-long", lambda: basic(exposed_h=1.0, bakes=2), Severity.FIX),
+    ("rod-not-tested", lambda: with_kit(rods=(rod("a", storage=RodStorage.CARTON),)), None),
+    # eyes
+    ("eye-protection-missing", lambda: without_gear(*COVERS_FACE), Severity.STOP),
+    ("eye-protection-missing", lambda: without_gear(*COVERS_FACE, also=(replace(HELMET, count=0),)), Severity.STOP),
+    ("eye-protection-missing", lambda: without_gear(*COVERS_FACE, also=(replace(HELMET, sound=False),)), Severity.STOP),
+    ("face-uncovered", lambda: without_gear(also=(Gear(name="goggles", what=GearKind.GOGGLES),)), None),
+    ("filter-too-light", lambda: without_gear(*COVERS_FACE, also=(replace(HELMET, shade=10.9),)), Severity.STOP),
+    ("filter-too-light", lambda: without_gear(*COVERS_FACE, also=(replace(HELMET, shade=None),)), Severity.STOP),
+    # fire
+    ("extinguisher-missing", lambda: without_tool(ToolKind.EXTINGUISHER), Severity.STOP),
+    ("extinguisher-out-of-date", lambda: extinguisher(date(2027, 3, 9)), None),
+    ("extinguisher-out-of-date", lambda: extinguisher(date(2027, 3, 8)), Severity.FIX),
+    ("extinguisher-out-of-date", lambda: extinguisher(None), Severity.FIX),
+    ("fire-rules-not-asked", lambda: with_trip(fire_rules=FireRules.NOT_ASKED), Severity.FIX),
+    ("fire-ban", lambda: with_trip(fire_rules=FireRules.BANNED), Severity.STOP),
+)
+
+
+def cold(volts_v: float) -> Example:
+    example = with_reading("north-main", volts_v=volts_v, battery_temp_c=25)
+    return replace(example, trip=replace(example.trip, coldest_c=-1))
+
+
+def cranking(crank_a: float) -> Example:
+    return with_kit(vehicles=(Vehicle(name="North", crank_a=crank_a), Vehicle(name="South", crank_a=250)))
+
+
+def basic(**changes: object) -> Example:
+    return with_kit(rods=(rod("basic", **({"designation": "E7018", "storage": RodStorage.CARTON} | changes)),))
+
+
+def extinguisher(expires_on: date | None) -> Example:
+    return without_tool(
+        ToolKind.EXTINGUISHER, also=(Tool(name="x", what=ToolKind.EXTINGUISHER, expires_on=expires_on),)
+    )
+
+
+def loose_holder() -> Example:
+    example = leads_of(LeadUse.HOLDER, end_b=Fitting.LUG_M8)
+    return replace(example, kit=replace(example.kit, clamps=(Clamp(name="holder", what=ClampKind.HOLDER),)))
+
+
+@pytest.mark.parametrize(("name", "build", "severity"), BOUNDARIES, ids=lambda v: v if isinstance(v, str) else "")
+def test_a_threshold_holds_on_both_sides(name: str, build: Callable[[], Example], severity: Severity | None) -> None:
+    gap = gaps(build()).get(name)
+    assert (gap.weight if gap else None) is severity
+
+
+def test_every_rule_has_a_boundary() -> None:
+    quiet = {"rods-of-two-polarities", "rod-not-tested", "face-uncovered"}
+    assert {rule.name for rule in RULES} - {name for name, _, severity in BOUNDARIES if severity} == quiet
+
+
+@pytest.mark.parametrize(
+    "build",
+    [
+        lambda: with_kit(readings=()),
+        lambda: with_reading("north-main", rested_h=None),
+        lambda: with_battery("north-main", chemistry=Chemistry.UNKNOWN),
+        lambda: with_battery("north-main", condition=Condition.UNKNOWN),
+        lambda: with_trip(coldest_c=None),
+        lambda: with_trip(wet=None),
+        lambda: leads_of(LeadUse.WORK, area_mm2=None),
+        lambda: without_gear(*COVERS_FACE, also=(replace(HELMET, shade=None),)),
+        lambda: extinguisher(None),
+        lambda: with_trip(fire_rules=FireRules.NOT_ASKED),
+        lambda: with_kit(rods=(rod("mystery", designation="E9999"),)),
+    ],
+)
+def test_not_known_is_never_a_pass(build: Callable[[], Example]) -> None:
+    assert any(not gap.known for gap in gaps(build()).values())
+
+
+def test_a_rule_that_breaks_is_reported_as_not_checked_and_never_ready() -> None:
+    def broken(case: Case) -> list[Gap]:
+        raise ZeroDivisionError("division by zero")
+
+    example = whole()
+    case = Case(
+        kit=example.kit,
+        trip=example.trip,
+        on=example.on,
+        outlook=assess(example.kit, example.trip, on=example.on).outlook,
+    )
+    (gap,) = run((replace(RULES[0], check=broken),), case)
+    assert (gap.checked, gap.known, gap.weight) == (False, False, RULES[0].severity)
+    assert "ZeroDivisionError" in gap.what
+
+
+def test_gaps_come_gravest_first() -> None:
+    example = with_kit(rods=(), readings=())
+    ranks = [gap.weight.rank for gap in assess(example.kit, example.trip, on=example.on).gaps]
+    assert ranks == sorted(ranks)
+    assert len(ranks) > 2
+
+
+def test_the_same_kit_trip_and_day_give_the_same_judgement() -> None:
+    example = with_kit(readings=())
+    first, second = (assess(example.kit, example.trip, on=example.on).plain() for _ in range(2))
+    assert first == second
+
+
+def test_an_empty_kit_is_judged_without_breaking() -> None:
+    trip = replace(whole().trip, bank=(), vehicles=())
+    readiness = assess(replace(whole().kit, **dict.fromkeys(PARTS, ())), trip, on=whole().on)
+    assert readiness.verdict.exit_code == 10
+    assert all(gap.checked for gap in readiness.gaps)
+
+
+PARTS = ("vehicles", "batteries", "readings", "leads", "rods", "gear", "tools")
+
+
+def test_loose_batteries_travel_and_are_judged() -> None:
+    example = with_kit(batteries=(*whole().kit.batteries, battery("loose", None, place=BatteryPlace.LOOSE)))
+    assert gaps(example)["reading-missing"].subject == "loose"
+
+
+def test_a_reading_of_the_future_is_not_used_yet() -> None:
+    example = with_reading("north-main", taken_at=whole().kit.readings[0].taken_at + timedelta(days=2))
+    assert gaps(example)["reading-missing"].subject == "north-main"
