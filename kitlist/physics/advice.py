@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from enum import IntEnum
 
-from kitlist.physics.arc import arc_for, ballast_for
+from kitlist.physics.arc import arc_for, arc_through, ballast_for
 from kitlist.physics.bank import thevenin
 from kitlist.physics.demand import Demand, PackedRod
 from kitlist.physics.fleet import Traveller
@@ -42,12 +43,22 @@ def why_lost(loser: Option, winner: Option) -> str:
     return "as good: either will do"
 
 
+class Effort(IntEnum):
+    """What a change asks of the crew, least first."""
+
+    CHARGE = 0
+    ROD = 1
+    BATTERY = 2
+    BALLAST = 3
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
     """One change, the bank that it would give, and the heat of a ballast in W where that is the change."""
 
     words: str
     option: Option
+    effort: Effort
     heat_w: float = 0.0
 
 
@@ -56,6 +67,8 @@ def what_would_help(
     travellers: Sequence[Traveller], demand: Demand, plan: Plan, *, other_rods: Sequence[PackedRod] = ()
 ) -> tuple[Change, ...]:
     """Changes that would give a better first choice, the most helpful first; none where none helps.
+
+    Ordered by how well the current would then fit, then by effort, then as banks are ranked.
 
     Tried one at a time: each of `other_rods` packed as well, each battery of the present best bank or refused for its
     charge brought to full, one more battery like each kind that travels, ballast for the middle of a rod's range.
@@ -68,14 +81,14 @@ def what_would_help(
     changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
     changes += [*_more(travellers, demand), *_ballasts(travellers, demand, plan)]
     better = [change for change in changes if plan.best is None or change.option.key < plan.best.key]
-    return tuple(sorted(better, key=lambda change: change.option.key))
+    return tuple(sorted(better, key=lambda change: (change.option.key[:2], change.effort, change.option.key)))
 
 
 def _rods(travellers: Sequence[Traveller], demand: Demand, others: Sequence[PackedRod]) -> Iterator[Change]:
     for rod in others:
         best = plan_bank(travellers, replace(demand, rods=(*demand.rods, rod)), few=1).best
         if best is not None and best.rod == rod.name:
-            yield Change(f"pack {rod.name} as well", best)
+            yield Change(f"pack {rod.name} as well", best, Effort.ROD)
 
 
 def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
@@ -87,7 +100,7 @@ def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Ite
         full = replace(battery, soc_ratio=_FULL, ocv_25_v=None)
         best = plan_bank([*travellers[:place], full, *travellers[place + 1 :]], demand, few=1).best
         if best is not None and battery.name in best.names:
-            yield Change(f"charge {battery.name} to full, alone", best)
+            yield Change(f"charge {battery.name} to full, alone", best, Effort.CHARGE)
 
 
 def _more(travellers: Sequence[Traveller], demand: Demand) -> Iterator[Change]:
@@ -100,7 +113,7 @@ def _more(travellers: Sequence[Traveller], demand: Demand) -> Iterator[Change]:
         more = replace(like, name=f"one more like {battery.name}")
         best = plan_bank([*travellers, more], demand, few=1).best
         if best is not None and any(name == more.name for name in best.names):
-            yield Change(f"bring one more battery like {battery.name}", best)
+            yield Change(f"bring one more battery like {battery.name}", best, Effort.BATTERY)
 
 
 def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
@@ -108,9 +121,14 @@ def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> It
     if hottest is None or hottest.fit not in (Fit.HOT, Fit.TOO_HOT):
         return
     seen = thevenin(rig_of(hottest, travellers, demand).network())
+    burned = next(rod for rod in demand.rods if rod.name == hottest.rod)
+    met = arc_through(
+        source_v=seen.emf_v, source_ohm=seen.ohm, current_a=hottest.middle_a, arc=arc_for(burned.covering)
+    )
     for rod in demand.rods:
         target_a = (rod.range_low_a + rod.range_high_a) / 2
-        arc = arc_for(rod.covering)
+        higher_v = arc_for(rod.covering).foot_v - arc_for(burned.covering).foot_v
+        arc = replace(met, foot_v=met.foot_v + higher_v)
         ballast = ballast_for(source_v=seen.emf_v, source_ohm=seen.ohm, target_a=target_a, arc=arc)
         if ballast.add_ohm <= 0.0:
             continue
@@ -119,4 +137,4 @@ def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> It
         if best is not None:
             mohm, kilowatt = ballast.add_ohm * 1000, ballast.heat_w / 1000
             words = f"{mohm:.0f} mohm of ballast for {rod.name}, {kilowatt:.1f} kW of heat: {_BALLAST_WARNING}"
-            yield Change(words, best, ballast.heat_w)
+            yield Change(words, best, Effort.BALLAST, ballast.heat_w)

@@ -198,8 +198,8 @@ def burn_rods(
     Each rod takes its charge whatever the current; the current follows the falling volts. A battery stops the welding
     at its own reserve (by name in `reserves`, ratio), under 9.6 V on load, or with no charge at hand (kinetic model);
     the leads at what their insulation bears (adiabatic within a rod, cooling in the pause). `middle_a` is the middle of
-    the current band: the arc's volts are then moved so that the bank meets it there; 0 burns nothing. Batteries stay at the rig's
-    best temperature. Refused: a battery whose 20 h capacity is not known.
+    the current band: the arc's volts are then moved so that the bank meets it there; 0 burns nothing. Batteries stay
+    at the rig's best temperature. Refused: a battery whose 20 h capacity is not known.
 
     >>> from kitlist.physics.examples import in_series
     >>> rig = in_series(3)

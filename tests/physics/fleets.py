@@ -1,0 +1,37 @@
+"""Random fleets of batteries for the planner's tests: invented, from a seeded generator."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+
+from kitlist.physics.fleet import Traveller
+from kitlist.physics.resistance import source_resistance
+from kitlist.physics.span import Span
+from kitlist.terms import Chemistry, Condition
+
+
+def random_fleet(chance: random.Random, count: int) -> list[Traveller]:
+    """Batteries of mixed kind, size, charge and age; some alike, some refused, some that start an engine."""
+    fleet: list[Traveller] = []
+    for number in range(count):
+        if fleet and chance.random() < 0.2:
+            twin = chance.choice(fleet)
+            fleet.append(replace(twin, name=f"battery {number}"))
+            continue
+        capacity = float(chance.choice((45, 60, 60, 70, 70, 80, 100)))
+        soc = chance.uniform(0.45, 1.0)
+        fleet.append(
+            Traveller(
+                name=f"battery {number}",
+                chemistry=chance.choice([Chemistry.FLOODED] * 4 + [Chemistry.CALCIUM] * 2 + [Chemistry.AGM]),
+                capacity_ah=capacity,
+                resistance=source_resistance(cca_sae=Span.exactly(round(capacity * chance.uniform(7, 10)))),
+                soc_ratio=None if chance.random() < 0.1 else Span(max(0.0, soc - 0.06), soc, min(1.0, soc + 0.06)),
+                condition=chance.choice([Condition.SOUND] * 12 + [Condition.CRACKED]),
+                starts_engine=chance.random() < 0.35,
+                mass_kg=round(capacity / 4, 1),
+                age_years=chance.choice((None, 1.0, 1.5, 2.0, 4.0)),
+            )
+        )
+    return fleet

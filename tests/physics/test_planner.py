@@ -1,0 +1,317 @@
+"""Choosing the bank: against brute force, and every reason for refusing, warning and ranking."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+
+from kitlist.errors import BadData, KitlistError, OutOfRange
+from kitlist.physics.advice import what_would_help, why_lost
+from kitlist.physics.band import current_band
+from kitlist.physics.bank import feed
+from kitlist.physics.demand import Demand, PackedRod, links_needed
+from kitlist.physics.examples import demand, travellers
+from kitlist.physics.fleet import Traveller, alike, mismatches, why_refused
+from kitlist.physics.linking import readings
+from kitlist.physics.planner import Plan, plan_bank, rig_of, weigh_bank
+from kitlist.physics.resistance import source_resistance
+from kitlist.physics.rig import Leads
+from kitlist.physics.span import Span
+from kitlist.physics.verdict import Fit
+from kitlist.physics.weighing import Key, Lost
+from kitlist.terms import Chemistry, Condition
+from physics.fleets import random_fleet
+
+FEW = 5
+
+
+def every_bank(usable: Sequence[Traveller], wanted: Demand) -> Iterator[list[tuple[Traveller, ...]]]:
+    for size in wanted.in_series:
+        for string in combinations(usable, size):
+            yield [string]
+        if wanted.strings == 2:
+            for members in combinations(usable, 2 * size):
+                for rest in combinations(members[1:], size - 1):
+                    first = (members[0], *rest)
+                    yield [first, tuple(battery for battery in members if battery not in first)]
+
+
+def by_brute_force(fleet: Sequence[Traveller], wanted: Demand) -> list[Key]:
+    """Keys of the best few banks, each set of like batteries once, by weighing every bank there is."""
+    usable = [battery for battery in fleet if not why_refused(battery)]
+    starters = sum(battery.starts_engine for battery in usable)
+    found: dict[tuple, Key] = {}
+    for bank in every_bank(usable, wanted):
+        weighed = weigh_bank(bank, wanted, starters=starters)
+        if isinstance(weighed, Lost):
+            continue
+        alike = tuple(sorted(tuple(sorted(repr(replace(b, name="")) for b in string)) for string in bank))
+        found[alike] = weighed.key
+    return sorted(found.values())[:FEW]
+
+
+def rounded(keys: Sequence[Key]) -> list[tuple]:
+    return [tuple(round(part, 9) for part in key) for key in keys]
+
+
+def names(plan: Plan) -> set[str]:
+    assert plan.best is not None
+    return set(plan.best.names)
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_the_search_finds_what_brute_force_finds(seed):
+    chance = random.Random(seed)
+    fleet = random_fleet(chance, chance.randint(2, 10) if seed % 8 == 0 else chance.randint(2, 7))
+    wanted = replace(
+        demand(
+            range_high_a=chance.choice((100.0, 130.0, 160.0, 190.0, 230.0)), least_rods=chance.choice((1, 1, 8, 15))
+        ),
+        worst_fit=chance.choice((Fit.COLD, Fit.COLD, Fit.IN_RANGE, Fit.TOO_HOT)),
+        links=chance.choice((None, None, 2, 4)),
+        wet=chance.random() < 0.1,
+    )
+    if chance.random() < 0.3:
+        thin = PackedRod(name="2.5 mm", range_low_a=50, range_high_a=100, charge_ah=Span(0.8, 1.04, 1.3), count=12)
+        wanted = replace(wanted, rods=(*wanted.rods, thin))
+    plan = plan_bank(fleet, wanted, few=FEW)
+    assert rounded([option.key for option in plan.options]) == rounded(by_brute_force(fleet, wanted))
+
+
+def test_four_in_series_with_ballast_are_searched_exactly_too():
+    chance = random.Random(99)
+    leads = replace(demand().leads, ballast_ohm=0.09)
+    wanted = replace(demand(range_high_a=200.0), in_series=(2, 3, 4), leads=leads)
+    for _ in range(4):
+        fleet = random_fleet(chance, 8)
+        plan = plan_bank(fleet, wanted, few=FEW)
+        assert rounded([option.key for option in plan.options]) == rounded(by_brute_force(fleet, wanted))
+
+
+def test_an_infeasible_demand_is_an_answer_with_reasons():
+    plan = plan_bank(travellers(6), demand(least_rods=500))
+    assert not plan.feasible
+    assert plan.missed[0].why is Lost.RODS
+    assert plan.missed[0].nearest
+
+
+def test_two_batteries_alone_miss_for_want_of_an_arc():
+    plan = plan_bank(travellers(2), demand())
+    assert [missed.why for missed in plan.missed] == [Lost.NO_ARC]
+
+
+def test_the_quick_current_of_an_option_is_within_5_percent_of_the_sampled_band():
+    wanted = demand()
+    plan = plan_bank(travellers(6), replace(wanted, worst_fit=Fit.TOO_HOT))
+    for option in plan.options:
+        band = current_band(rig_of(option, travellers(6), wanted))
+        assert (option.low_a, option.middle_a, option.high_a) == pytest.approx(
+            (band.low_a, band.middle_a, band.high_a), rel=0.05 if len(option.strings) == 1 else 0.08
+        )
+
+
+def test_shares_of_a_mismatched_pair_agree_with_the_network():
+    weak = replace(travellers(3)[0], resistance=source_resistance(cca_sae=Span.exactly(450.0)))
+    fleet = [*travellers(3), *(replace(weak, name=f"weak {n}") for n in range(3))]
+    wanted = demand(range_high_a=230.0, least_rods=15)
+    option = plan_bank(fleet, wanted).best
+    flow = feed(rig_of(option, fleet, wanted).network())
+    first = flow.batteries[0].current_a / flow.point.current_a
+    assert option.shares[0] == pytest.approx(first, abs=0.02)
+    assert abs(option.shares[0] - 0.5) > 0.02
+
+
+@pytest.mark.parametrize(
+    ("changes", "word"),
+    [
+        ({"chemistry": Chemistry.LITHIUM}, "lithium"),
+        ({"built_in_cutoff": True}, "cut-off"),
+        ({"condition": Condition.CRACKED}, "cracked"),
+        ({"condition": Condition.LEAKING}, "leaking"),
+        ({"condition": Condition.SWOLLEN}, "swollen"),
+        ({"condition": Condition.FROZEN}, "frozen"),
+        ({"rested_v": 10.6}, "shorted"),
+        ({"capacity_ah": None}, "capacity"),
+        ({"resistance": None}, "resistance"),
+        ({"soc_ratio": Span(0.3, 0.4, 0.5)}, "reserve"),
+        ({"reserve_ratio": float("inf")}, "crank"),
+    ],
+)
+def test_a_battery_is_refused_and_says_why(changes, word):
+    fleet = [replace(travellers(1)[0], **changes), *travellers(4)[1:]]
+    plan = plan_bank(fleet, demand())
+    assert [entry.name for entry in plan.refused] == ["battery 1"]
+    assert word in plan.refused[0].why
+    assert "battery 1" not in names(plan)
+
+
+def test_a_weak_battery_under_9_6_volts_on_load_is_in_no_bank():
+    weak = replace(travellers(1)[0], resistance=source_resistance(tester_mohm=18.0))
+    plan = plan_bank([weak, *travellers(3)[1:]], demand(range_high_a=200.0))
+    assert not plan.feasible
+    assert Lost.LOAD_VOLTS in {missed.why for missed in plan.missed}
+
+
+def test_parallel_strings_more_than_0_2_volts_apart_are_refused():
+    low = [replace(b, name=f"low {b.name}", ocv_25_v=Span(12.30, 12.35, 12.40)) for b in travellers(3)]
+    high = [replace(b, ocv_25_v=Span(12.60, 12.65, 12.70)) for b in travellers(3)]
+    assert weigh_bank([low, high], demand(range_high_a=230.0), starters=0) is Lost.APART
+
+
+def test_in_the_wet_three_in_series_are_refused():
+    plan = plan_bank(travellers(3), replace(demand(), wet=True))
+    assert Lost.WET in {missed.why for missed in plan.missed}
+    assert not plan.feasible
+
+
+@pytest.mark.parametrize("changes", [{"wet": True, "in_series": (4,)}, {"in_series": (4,)}])
+def test_four_in_series_need_ballast_and_a_dry_place(changes):
+    with pytest.raises(BadData, match="ballast"):
+        replace(demand(), **changes)
+
+
+@pytest.mark.parametrize("changes", [{"in_series": (5,)}, {"in_series": ()}, {"strings": 3}, {"rods": ()}])
+def test_a_demand_that_makes_no_sense_is_refused(changes):
+    with pytest.raises(KitlistError):
+        replace(demand(), **changes)
+
+
+def test_a_rod_of_no_charge_is_refused():
+    rod = replace(demand().rods[0], charge_ah=Span.exactly(0.0))
+    with pytest.raises(OutOfRange):
+        replace(demand(), rods=(rod,))
+
+
+@pytest.mark.parametrize(("n", "strings", "links"), [(2, 1, 1), (3, 1, 2), (3, 2, 6), (2, 2, 4)])
+def test_links_by_hand(n, strings, links):
+    assert links_needed(in_series=n, strings=strings) == links
+
+
+def test_with_two_links_packed_there_is_no_parallel_bank():
+    plan = plan_bank(travellers(6), replace(demand(range_high_a=230.0), links=2))
+    assert all(len(option.strings) == 1 for option in plan.options)
+    assert Lost.LINKS in {missed.why for missed in plan.missed}
+
+
+def test_the_bank_that_takes_every_starting_battery_is_the_last_choice():
+    starting = [replace(b, starts_engine=True) for b in travellers(3)]
+    spare = replace(travellers(4)[3], capacity_ah=40.0)
+    plan = plan_bank([*starting, spare], demand())
+    assert "battery 4" in names(plan)
+    assert plan.options[-1].takes_every_starter
+    assert any("every starting battery" in sentence for sentence in plan.options[-1].warnings)
+
+
+def test_the_bank_that_takes_every_starting_battery_keeps_three_quarters():
+    starting = [replace(b, starts_engine=True) for b in travellers(3)]
+    only = plan_bank(starting, demand()).best
+    assert only.rods == 5  # (0.90 - 0.75) x 70 / 2.05
+    assert plan_bank(travellers(3), demand()).best.rods == 13
+
+
+def test_a_matched_bank_goes_before_a_mixed_one_of_more_rods():
+    matched = [replace(b, capacity_ah=60.0) for b in travellers(3)]
+    mixed = [replace(b, name=f"big {b.name}", capacity_ah=120.0, chemistry=Chemistry.CALCIUM) for b in travellers(2)]
+    assert names(plan_bank([*matched, *mixed], demand())) == {"battery 1", "battery 2", "battery 3"}
+
+
+def test_more_rods_than_are_packed_rank_no_bank_higher():
+    rod = replace(demand(range_high_a=300.0).rods[0], count=10)
+    wanted = replace(demand(), rods=(rod,))
+    assert len(plan_bank(travellers(6), wanted).best.names) == 3
+    assert len(plan_bank(travellers(6), replace(wanted, rods=(replace(rod, count=None),))).best.names) == 6
+
+
+def test_of_equal_banks_the_lighter_is_chosen():
+    heavy = [replace(b, name=f"heavy {b.name}", mass_kg=30.0) for b in travellers(3)]
+    assert names(plan_bank([*heavy, *travellers(3)], replace(demand(), strings=1))) == {
+        "battery 1",
+        "battery 2",
+        "battery 3",
+    }
+
+
+@pytest.mark.parametrize(
+    ("changes", "word"),
+    [
+        ({"chemistry": Chemistry.AGM}, "mixed chemistry"),
+        ({"capacity_ah": 50.0}, "capacity"),
+        ({"soc_ratio": Span(0.7, 0.75, 0.8)}, "charge from"),
+        ({"resistance": source_resistance(tester_mohm=9.0)}, "resistance"),
+        ({"age_years": 4.0}, "age"),
+        ({"soc_ratio": None}, "not known"),
+    ],
+)
+def test_each_mismatch_warns_and_does_not_refuse(changes, word):
+    fleet = [replace(b, age_years=1.0) for b in travellers(3)]
+    fleet[1] = replace(fleet[1], **changes)
+    found = mismatches(fleet)
+    assert len(found) == 1
+    assert word in found[0]
+    assert any(word in sentence for sentence in plan_bank(fleet, demand(range_high_a=200.0)).best.warnings)
+
+
+def test_a_matched_set_draws_no_warning_and_edges_do_not_either():
+    fleet = list(travellers(2))
+    assert mismatches(fleet) == ()
+    edge = replace(fleet[1], capacity_ah=56.0, soc_ratio=Span(0.75, 0.80, 0.85))
+    assert mismatches([fleet[0], edge]) == ()
+
+
+def test_batteries_alike_are_one_kind_whatever_they_are_called():
+    assert [len(kind.names) for kind in alike(travellers(24))] == [24]
+
+
+def test_every_battery_of_a_plan_is_named_once():
+    for option in plan_bank(travellers(8), demand(range_high_a=230.0)).options:
+        assert len(set(option.names)) == len(option.names)
+
+
+def test_why_a_bank_lost_names_the_first_thing_that_differs():
+    fleet = [*travellers(3), replace(travellers(4)[3], chemistry=Chemistry.AGM)]
+    plan = plan_bank(fleet, demand())
+    assert "mixed chemistry" in why_lost(plan.options[1], plan.options[0])
+
+
+def test_ballast_is_offered_with_its_heat_when_the_bank_runs_too_hot():
+    wanted = demand(range_low_a=50, range_high_a=100)
+    plan = plan_bank(travellers(3), wanted)
+    assert not plan.feasible
+    strips = [change for change in what_would_help(travellers(3), wanted, plan) if change.heat_w]
+    assert strips[0].option.fit is Fit.IN_RANGE
+    assert strips[0].heat_w > 600
+    assert "touch" in strips[0].words
+
+
+def test_a_thicker_rod_is_offered_when_it_suits_better():
+    thick = PackedRod(name="4.0 mm", range_low_a=145, range_high_a=210, charge_ah=Span(2.6, 3.2, 3.8))
+    plan = plan_bank(travellers(3), demand())
+    best = what_would_help(travellers(3), demand(), plan, other_rods=[thick])[0]
+    assert "4.0 mm" in best.words
+    assert best.option.fit is Fit.IN_RANGE
+
+
+def test_charging_the_low_battery_is_offered_by_name():
+    fleet = [*travellers(2), replace(travellers(3)[2], soc_ratio=Span(0.35, 0.45, 0.5))]
+    plan = plan_bank(fleet, demand())
+    words = [change.words for change in what_would_help(fleet, demand(), plan)]
+    assert any(sentence.startswith("charge battery 3") for sentence in words)
+
+
+def test_nothing_helps_where_nothing_is_wrong_but_more_rods():
+    rod = PackedRod(name="4.0 mm", range_low_a=145, range_high_a=210, charge_ah=Span(2.6, 3.2, 3.8), count=5)
+    wanted = Demand(rods=(rod,), leads=Leads(conductor_ohm_20c=0.0039))
+    fleet = travellers(3)
+    assert what_would_help(fleet, wanted, plan_bank(fleet, wanted)) == ()
+
+
+def test_voltmeter_readings_at_each_link_and_with_the_battery_reversed():
+    steps = readings([("a", 12.65), ("b", 12.60), ("c", 12.70)])
+    assert [round(step.expected_v, 2) for step in steps] == [12.65, 25.25, 37.95]
+    assert [round(step.reversed_v, 2) for step in steps] == [-12.65, 0.05, 12.55]
+    with pytest.raises(BadData):
+        readings([])
