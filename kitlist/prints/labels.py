@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from kitlist.prints import typeface
-from kitlist.prints.document import DEFER, Fact, Item, Marks, hash_of
+from kitlist.prints.document import Fact, Item, Marks, hash_of
 from kitlist.terms import Polarity
 
 LABELS_A_PAGE = 8
@@ -57,7 +57,6 @@ class Labels:
     labels: tuple[Label, ...]
     marks: Marks
     title: str = "Labels"
-    defer: str = DEFER
 
     def content_hash(self) -> str:
         """Eight hex digits of what the labels say."""

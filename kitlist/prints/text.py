@@ -23,19 +23,34 @@ from kitlist.prints.document import (
     Sheet,
     Step,
 )
-from kitlist.prints.html import REASONS_SHOWN, marks_line
+from kitlist.prints.form import Form
+from kitlist.prints.html import REASONS_SHOWN, Document, marks_line
+from kitlist.prints.labels import Label, Labels
 
 COLUMNS = 60
 _SEVERITY_WIDE = 6
+BLANK = "______"
 
 
-def render(document: Sheet | Card, *, columns: int = COLUMNS) -> str:
+def render(document: Document, *, columns: int = COLUMNS) -> str:
     """The document as lines of at most `columns` characters."""
     shown = clean.for_terminal(document)
     marks = marks_line(document)
-    parts = _card(shown, columns) if isinstance(shown, Card) else _sheet(shown, columns)
-    lines = [*parts, "", *_wrapped(marks, columns)]
+    lines = [*_parts(shown, columns), "", *_wrapped(marks, columns)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _parts(document: Document, columns: int) -> Iterator[str]:
+    match document:
+        case Sheet():
+            yield from _sheet(document, columns)
+        case Card():
+            yield from _card(document, columns)
+        case Labels():
+            for label in document.labels:
+                yield from _label(label, columns)
+        case Form():
+            yield from _form(document, columns)
 
 
 def _wrapped(text: str, columns: int, *, first: str = "", rest: str | None = None) -> list[str]:
@@ -83,6 +98,34 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
         yield from _wrapped(f"An asterisk marks what changed since {sheet.changes_since}.", columns)
     if sheet.card_hash:
         yield f"Card {sheet.card_hash}"
+
+
+def _label(label: Label, columns: int) -> Iterator[str]:
+    yield from _heading(label.title, columns)
+    for line in (label.polarity.words if label.polarity else "", label.note):
+        if line:
+            yield from _wrapped(line, columns)
+    for item in label.items:
+        yield from _item(item, columns)
+    if label.facts:
+        yield from _facts(label.facts, columns)
+    for blank in label.blanks:
+        yield from _wrapped(f"{blank}: {BLANK}", columns)
+
+
+def _form(form: Form, columns: int) -> Iterator[str]:
+    yield from _wrapped(f"{form.title}: {form.trip}" if form.trip else form.title, columns)
+    for table in form.tables:
+        yield from _heading(table.title, columns)
+        if table.note:
+            yield from _wrapped(table.note, columns)
+        for blank in table.blanks:
+            yield from _wrapped(f"{blank}: {BLANK}", columns)
+        for row in table.filled():
+            cells = (f"{heading}: {cell or BLANK}" for heading, cell in zip(table.headings, row, strict=True))
+            yield from _wrapped("; ".join(cells), columns, first="- ")
+    yield ""
+    yield from _wrapped(form.defer, columns)
 
 
 def _facts(facts: tuple[Fact, ...], columns: int) -> Iterator[str]:

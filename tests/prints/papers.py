@@ -10,15 +10,18 @@ import pdfplumber
 from PIL import Image
 
 from kitlist.prints import pdf
-from kitlist.prints.document import Card, Paper, Sheet
+from kitlist.prints.document import Paper
+from kitlist.prints.html import Document
 from prints import samples
 
 MM = 72 / 25.4
 SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "CROWDED_SHEET", "HOSTILE_SHEET")
 CARDS = ("DEMO_CARD", "HOSTILE_CARD")
+LABELS = ("LABELS", "HOSTILE_LABELS")
+FORMS = ("FORM",)
 
 
-def document(name: str) -> Sheet | Card:
+def document(name: str) -> Document:
     """The sample of that name."""
     return getattr(samples, name)
 

@@ -18,9 +18,9 @@ from kitlist.errors import PrintError
 from kitlist.prints import html, pdf
 from kitlist.prints.document import Paper
 from prints import samples
-from prints.papers import CARDS, MM, SHEETS, chars_of, document, made, pages, pictures
+from prints.papers import CARDS, FORMS, LABELS, MM, SHEETS, chars_of, document, made, pages, pictures
 
-EVERY = (*SHEETS, *CARDS)
+EVERY = (*SHEETS, *CARDS, *LABELS, *FORMS)
 
 
 @pytest.mark.parametrize("name", EVERY)
@@ -123,6 +123,10 @@ def test_hash_revision_and_dates_stand_on_every_page_and_face(name: str) -> None
     if name in CARDS:
         assert all(texts[0].count(mark) == 4 for mark in (*marks, f"valid to {until}"))
         assert all(f"{number} of 4" in texts[0] for number in range(1, 5))
+    elif name in LABELS:
+        count = "\n".join(texts).count(marks[0])
+        assert count == 10 if name == "HOSTILE_LABELS" else 9
+        assert all(f"{until} · {number} of {count}" in "\n".join(texts) for number in range(1, count + 1))
     else:
         for number, text in enumerate(texts, start=1):
             assert all(mark in text for mark in (*marks, until, f"page {number} of {len(texts)}"))

@@ -1,0 +1,101 @@
+"""Labels and the blank form."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+
+from kitlist.errors import PrintError
+from kitlist.prints import pdf, text, typeface
+from kitlist.prints.document import Item, Paper
+from kitlist.prints.labels import LINES_A_LABEL, Label, Labels
+from prints import samples
+from prints.papers import LABELS, MM, chars_of, pages
+
+
+@pytest.mark.parametrize("name", LABELS)
+def test_words_of_a_label_stay_clear_of_its_cuts(name: str) -> None:
+    for page in pages(name):
+        for char in chars_of(page):
+            x_mm, right_mm = (char["x0"] / MM) % 105, (char["x1"] / MM - 0.01) % 105
+            assert 6.5 <= x_mm <= right_mm <= 98.5, char["text"]
+            top_mm, bottom_mm = (char["top"] / MM - 0.5) % 74, (char["bottom"] / MM - 0.5) % 74
+            assert 5 <= top_mm < bottom_mm <= 69, char["text"]
+
+
+@pytest.mark.parametrize("name", LABELS)
+def test_only_the_marks_of_a_label_are_under_12_pt(name: str) -> None:
+    for page in pages(name):
+        for char in chars_of(page):
+            if char["size"] < 11.9:
+                assert char["size"] >= 8.95
+                assert (char["top"] / MM - 0.5) % 74 > 63
+
+
+def test_what_is_missing_comes_first() -> None:
+    (label,) = Label(title="Red bag", items=samples.DEMO_SHEET.bags[0].items).cut_to_size()
+    assert label.items[0].what == "Spare helmet lens"
+    assert label.items[1:] == samples.DEMO_SHEET.bags[0].items[:3]
+
+
+@pytest.mark.parametrize(("items", "labels"), [(0, 1), (1, 1), (7, 1), (8, 2), (40, 6)])
+def test_a_full_bag_has_as_many_labels_as_it_needs_and_loses_nothing(items: int, labels: int) -> None:
+    things = tuple(Item(what=f"Thing {number}", need="1", have="1") for number in range(items))
+    parts = tuple(Label(title="Bag", items=things).cut_to_size())
+    assert len(parts) == labels
+    assert all(len(part.items) <= LINES_A_LABEL for part in parts)
+    assert tuple(item for part in parts for item in part.items) == things
+    if labels > 1:
+        assert [part.title for part in parts] == [f"Bag {n}/{labels}" for n in range(1, labels + 1)]
+
+
+def test_a_long_title_is_cut_before_its_part_number() -> None:
+    things = tuple(Item(what=str(number)) for number in range(8))
+    first, _ = Label(title="The very long name of a bag that somebody likes", items=things).cut_to_size()
+    assert first.title.endswith("… 1/2")
+    assert typeface.width_mm(first.title, size_pt=18, bold=True) <= 91
+
+
+def test_a_rod_label_says_the_polarity_in_words_at_both_ends() -> None:
+    shown = pages("LABELS")[1].extract_text()
+    assert "HOLDER TO +" in shown
+    assert "WORK CLAMP TO −" in shown
+    assert "Opened on" in shown
+
+
+def test_a_store_without_bags_prints_one_label_that_says_so() -> None:
+    none = Labels(kit="", labels=(), marks=samples.MARKS)
+    assert pdf.to_pdf(none).startswith(b"%PDF")
+
+
+def test_labels_on_us_letter_are_refused_and_a_form_is_not() -> None:
+    with pytest.raises(PrintError, match="A4"):
+        pdf.to_pdf(samples.LABELS, paper=Paper.LETTER)
+    pdf.to_pdf(samples.FORM, paper=Paper.LETTER)
+
+
+def test_the_form_asks_in_the_order_given_and_has_room_to_write() -> None:
+    (page,) = pages("FORM")
+    words = page.extract_text()
+    order = ["Date and time", "Battery", "Volts, V", "Heron main", "Stilt second", "Practice beads", "Rest, V"]
+    places = [words.index(word) for word in order]
+    assert places == sorted(places)
+    lines = sorted({round(edge["top"] / MM, 1) for edge in page.edges if edge["orientation"] == "h"})
+    apart = [lower - upper for upper, lower in pairwise(lines)]
+    assert sum(8.5 <= gap_mm <= 9.5 for gap_mm in apart) == 5 + 6
+
+
+def test_labels_and_form_have_hashes_of_their_own() -> None:
+    later = replace(samples.MARKS, revision=9)
+    assert replace(samples.LABELS, marks=later).content_hash() == samples.LABELS.content_hash()
+    assert replace(samples.FORM, marks=later).content_hash() == samples.FORM.content_hash()
+    assert replace(samples.FORM, kit="Other").content_hash() != samples.FORM.content_hash()
+
+
+@pytest.mark.parametrize("paper", [samples.LABELS, samples.HOSTILE_LABELS, samples.FORM])
+def test_they_come_as_text_of_sixty_columns_too(paper: Labels) -> None:
+    shown = text.render(paper)
+    assert max(len(line) for line in shown.splitlines()) <= 60
+    assert paper.content_hash() in shown
