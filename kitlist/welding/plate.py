@@ -46,7 +46,8 @@ def fit_diameter(
     """How a rod's diameter sits with the thinnest part of a joint, 1 to 25 mm.
 
     A thickness on the border of two rows of the table takes both. The root of a V takes 2.5 or 3.2 mm whatever the
-    plate. No rod thicker than the plate. Under 2 mm a battery bank is too hot for any rod.
+    plate. A rod thicker than the plate is
+    never right, only just. Under 2 mm a battery bank is too hot for any rod.
 
     >>> fit_diameter(rod_mm=3.2, thickness_mm=6.0).size.value, fit_diameter(rod_mm=4.0, thickness_mm=3.0).size.value
     ('right', 'too thick')
@@ -71,6 +72,9 @@ def fit_diameter(
     if size_mm < low_mm:
         why = f"{rod_mm:g} mm is thin for {thickness_mm:g} mm steel: shallow, many passes; {right} is usual"
         return SizeFit(Size.TOO_THIN, low_mm, high_mm, why, source)
+    if size_mm <= high_mm and size_mm > thickness_mm:
+        why = f"{rod_mm:g} mm is thicker than the {thickness_mm:g} mm steel: only at the low end, with a quick hand"
+        return SizeFit(Size.STRETCH, low_mm, high_mm, why, PRACTICE)
     if size_mm <= high_mm:
         root = " (root of the V)" if joint is Joint.SINGLE_V and size_mm in ROOT_RODS_MM else ""
         return SizeFit(Size.RIGHT, low_mm, high_mm, f"{rod_mm:g} mm suits {thickness_mm:g} mm steel{root}", source)
