@@ -277,6 +277,37 @@ class Trip:
         return tuple(self.bank[start : start + size] for start in range(0, len(self.bank), size))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bead:
+    """A practice weld with its meter readings: what narrows the predictions."""
+
+    name: Name
+    welded_on: Annotated[date, About("the day it was welded")]
+    bank: Annotated[tuple[str, ...], About("the batteries it was welded from, in linking order", refers="battery")]
+    bank_strings: Annotated[int, About("parallel strings in that bank", low=1, high=4)] = 1
+    rod: Annotated[str | None, About("the packet of rods used", refers="rod")] = None
+    rest_v: Annotated[float, About("volts across the whole bank at rest", low=8, high=60)]
+    bank_v: Annotated[float, About("volts across the bank while welding", low=5, high=60)]
+    current_a: Annotated[float, About("amps while welding, by the clamp meter", low=10, high=1000)]
+    holder_v: Annotated[float | None, About("volts from holder to work while welding", low=5, high=60)] = None
+    meter_accuracy_ratio: Annotated[float | None, About("the voltmeter's accuracy", low=0, high=0.1)] = None
+    clamp_accuracy_ratio: Annotated[float | None, About("the clamp meter's accuracy", low=0, high=0.1)] = None
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        if len(set(self.bank)) != len(self.bank):
+            return (("bank", "a battery stands in the bank twice"),)
+        if not self.bank or len(self.bank) % self.bank_strings:
+            return (("bank", f"{len(self.bank)} batteries do not make {self.bank_strings} equal strings"),)
+        return ()
+
+    @property
+    def in_series(self) -> int:
+        """How many batteries' volts added up."""
+        return len(self.bank) // self.bank_strings
+
+
 KINDS: dict[str, type] = {
     "bag": Bag,
     "vehicle": Vehicle,
@@ -288,6 +319,7 @@ KINDS: dict[str, type] = {
     "tool": Tool,
     "repair": Repair,
     "trip": Trip,
+    "bead": Bead,
     "reading": Reading,
 }
 """Every kind by the word that commands and files use, each after the kinds that it refers to."""
@@ -309,6 +341,7 @@ class Kit:
     tools: tuple[Tool, ...] = ()
     repairs: tuple[Repair, ...] = ()
     trips: tuple[Trip, ...] = ()
+    beads: tuple[Bead, ...] = ()
     readings: tuple[Reading, ...] = ()
 
     @cached_property

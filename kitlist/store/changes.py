@@ -12,7 +12,7 @@ from kitlist.errors import BadData
 from kitlist.fields import fields_of
 from kitlist.kit import KINDS, PLURALS, Reading, plain
 from kitlist.store.opening import Store
-from kitlist.store.snapshot import rows_to_kit, trip_lists
+from kitlist.store.snapshot import lists_of, rows_to_kit
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -78,8 +78,7 @@ def record(store: Store, readings: tuple[Reading, ...]) -> None:
 def find(session: Session, kind: str, name: str) -> Any:
     """One living thing by any unambiguous start of its name."""
     full = names.resolve(name, living_names(session, kind), what=kind)
-    lists = trip_lists(session) if kind == "trip" else None
-    return rows_to_kit(kind, [_row(session, kind, full)], lists=lists)[0]
+    return rows_to_kit(kind, [_row(session, kind, full)], lists=lists_of(session, kind))[0]
 
 
 def living_names(session: Session, kind: str) -> list[str]:
@@ -146,18 +145,16 @@ def _write(session: Session, kind: str, old_name: str, thing: Any) -> None:
 
 
 def _write_lists(session: Session, kind: str, thing: Any) -> None:
-    """Put the lists of a trip in place of those it had."""
+    """Put the lists of a thing in place of those it had."""
     from sqlmodel import delete
 
-    from kitlist.store.tables import LISTS
+    from kitlist.store.tables import LISTS, MEMBERS
 
-    if kind != "trip":
-        return
-    for field, row in LISTS.items():
+    for field, row in LISTS.get(kind, {}).items():
         table: Any = row
-        session.exec(delete(table).where(table.trip == thing.name))
-        for position, name in enumerate(getattr(thing, field)):
-            session.add(row(trip=thing.name, position=position, **{"battery" if field == "bank" else field[:-1]: name}))
+        session.exec(delete(table).where(getattr(table, kind) == thing.name))
+        for position, member in enumerate(getattr(thing, field)):
+            session.add(row(**{kind: thing.name, "position": position, MEMBERS[field]: member}))
     session.flush()
 
 
@@ -203,22 +200,23 @@ def _field_name(kind: str, word: str) -> str:
 
 
 def _users(session: Session, kind: str, name: str) -> list[str]:
-    """The living things that refer to one thing, as `kind name`."""
+    """The living things that refer to one thing, as `kind name`; readings and beads are history and do not count."""
     from sqlmodel import select
 
-    from kitlist.store.tables import LISTS, ROWS, TripRow
+    from kitlist.store.tables import LISTS, MEMBERS, ROWS
 
     found = []
     for other, cls in KINDS.items():
         for field in fields_of(cls):
-            if other == "reading" or field.about.refers != kind:
+            if other in ("reading", "bead") or field.about.refers != kind:
                 continue
+            row: Any = ROWS[other]
             if field.type is tuple:
-                lines: Any = LISTS[field.name]
-                column = getattr(lines, "battery" if field.name == "bank" else field.name[:-1])
-                query = select(lines.trip).join(TripRow).where(column == name, TripRow.removed_at.is_(None))  # type: ignore
+                lines: Any = LISTS[other][field.name]
+                owner = getattr(lines, other)
+                query = select(owner).join(row, row.name == owner)
+                query = query.where(getattr(lines, MEMBERS[field.name]) == name, row.removed_at.is_(None))
             else:
-                row: Any = ROWS[other]
                 query = select(row.name).where(getattr(row, field.name) == name, row.removed_at.is_(None))
             found += [f"{other} {user}" for user in session.exec(query)]
     return found

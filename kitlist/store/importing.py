@@ -162,7 +162,8 @@ class _Batch:
                     sentence = f"{field.name} = {name!r}: no {field.about.refers} is called that. {hint}"
                     self._note(item, field.name, sentence)
             full = tuple(known.get(n.casefold(), n) for n in several)
-            spelled[field.name] = full if field.type is tuple else full[0]
+            if field.type is tuple or full:
+                spelled[field.name] = full if field.type is tuple else full[0]
         return spelled
 
     def _note(self, item: Entry, field: str, sentence: str) -> None:

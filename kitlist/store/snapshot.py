@@ -25,7 +25,7 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
     with store.reading() as session:
         parts: dict[str, tuple[Any, ...]] = {}
         for kind in KINDS:
-            if kind in ("reading", "battery", "trip"):
+            if kind in ("reading", "battery", "trip", "bead"):
                 continue
             parts[PLURALS[kind]] = rows_to_kit(kind, _living(session, kind))
         batteries = select(BatteryRow).where(BatteryRow.removed_at.is_(None))  # type: ignore[union-attr]
@@ -34,14 +34,15 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
             batteries = batteries.where(or_(BatteryRow.vehicle.is_(None), BatteryRow.vehicle.in_(going)))  # type: ignore
         parts["batteries"] = rows_to_kit("battery", session.exec(batteries.order_by("name")).all())
         parts["readings"] = rows_to_kit("reading", _newest(session, [b.name for b in parts["batteries"]]))
-        parts["trips"] = rows_to_kit("trip", _living(session, "trip"), lists=trip_lists(session))
+        for kind in ("trip", "bead"):
+            parts[PLURALS[kind]] = rows_to_kit(kind, _living(session, kind), lists=lists_of(session, kind))
     return Kit(**parts)
 
 
 def trips(store: Store) -> tuple[Any, ...]:
     """The trips alone, for finding the one that is meant."""
     with store.reading() as session:
-        return rows_to_kit("trip", _living(session, "trip"), lists=trip_lists(session))
+        return rows_to_kit("trip", _living(session, "trip"), lists=lists_of(session, "trip"))
 
 
 def _living(session: Session, kind: str) -> Sequence[SQLModel]:
@@ -66,19 +67,20 @@ def _newest(session: Session, batteries: list[str]) -> list[SQLModel]:
     return found
 
 
-def trip_lists(session: Session) -> dict[str, dict[str, tuple[str, ...]]]:
-    """The lists of every trip: trip name -> field -> names in order."""
+def lists_of(session: Session, kind: str) -> dict[str, dict[str, tuple[str, ...]]]:
+    """The lists of every thing of one kind: name -> field -> members in order."""
     from sqlmodel import select
 
-    from kitlist.store.tables import LISTS
+    from kitlist.store.tables import LISTS, MEMBERS
 
     found: dict[str, dict[str, list[str]]] = {}
-    for field, row in LISTS.items():
+    for field, row in LISTS.get(kind, {}).items():
         table: Any = row
-        for line in session.exec(select(table).order_by(table.trip, table.position)):
-            name = getattr(line, "battery" if field == "bank" else field[:-1])
-            found.setdefault(line.trip, {}).setdefault(field, []).append(name)
-    return {trip: {f: tuple(names) for f, names in lists.items()} for trip, lists in found.items()}
+        owner = getattr(table, kind)
+        for line in session.exec(select(table).order_by(owner, table.position)):
+            member = getattr(line, MEMBERS[field])
+            found.setdefault(getattr(line, kind), {}).setdefault(field, []).append(member)
+    return {name: {f: tuple(members) for f, members in lists.items()} for name, lists in found.items()}
 
 
 def rows_to_kit(

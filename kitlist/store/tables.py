@@ -250,6 +250,35 @@ class TripBatteryRow(SQLModel, table=True):
     battery: str = Field(foreign_key="battery.name")
 
 
+class BeadRow(SQLModel, table=True):
+    """A practice weld."""
+
+    __tablename__ = "bead"
+
+    name: str = Field(primary_key=True)
+    welded_on: date
+    bank_strings: int
+    rod: str | None = Field(default=None, foreign_key="rod.name")
+    rest_v: float
+    bank_v: float
+    current_a: float
+    holder_v: float | None = None
+    meter_accuracy_ratio: float | None = None
+    clamp_accuracy_ratio: float | None = None
+    note: str
+    removed_at: str | None = None
+
+
+class BeadBatteryRow(SQLModel, table=True):
+    """A battery of a practice weld's bank, in order."""
+
+    __tablename__ = "bead_battery"
+
+    bead: str = Field(primary_key=True, foreign_key="bead.name")
+    position: int = Field(primary_key=True)
+    battery: str = Field(foreign_key="battery.name")
+
+
 class PrintedRow(SQLModel, table=True):
     """A sheet or card that was printed: its hash, and which revision of that paper it is."""
 
@@ -276,10 +305,17 @@ ROWS: dict[str, type[SQLModel]] = {
         ToolRow,
         RepairRow,
         TripRow,
+        BeadRow,
         ReadingRow,
     )
 }
 """The row class of each kind, by the kind's word."""
 
-LISTS: dict[str, type[SQLModel]] = {"vehicles": TripVehicleRow, "repairs": TripRepairRow, "bank": TripBatteryRow}
-"""The row class behind each list of a trip, by the list's field."""
+LISTS: dict[str, dict[str, type[SQLModel]]] = {
+    "trip": {"vehicles": TripVehicleRow, "repairs": TripRepairRow, "bank": TripBatteryRow},
+    "bead": {"bank": BeadBatteryRow},
+}
+"""The row class behind each list of a kind, by kind and field; its columns are the kind, a position and the member."""
+
+MEMBERS = {"vehicles": "vehicle", "repairs": "repair", "bank": "battery"}
+"""The column of the member in the rows behind each list."""

@@ -16,6 +16,7 @@ from kitlist.store.tables import LISTS, ROWS
 
 LANDED = {
     "0001_kit": "24fae89a1a3a826904e6ecd283d4c31771675c0008fa2bec160d0ef502e29d22",
+    "0002_bead": "6abb64effaf47de764459c4fea729915d4a5c7a41c0a03bab9d3088b68f093fd",
 }
 
 
@@ -53,7 +54,9 @@ def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
         strict = {
             row[1]: bool(row[5]) for row in db.execute("PRAGMA table_list") if not row[1].startswith(("_", "sqlite"))
         }
-    assert set(strict) == set(KINDS) | {row.__tablename__ for row in LISTS.values()} | {"printed"}
+    assert set(strict) == set(KINDS) | {row.__tablename__ for lists in LISTS.values() for row in lists.values()} | {
+        "printed"
+    }
     assert all(strict.values())
 
 
