@@ -64,7 +64,6 @@ class Fact:
 
     label: str
     value: str
-    changed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -266,6 +265,7 @@ class Sheet:
     bags: tuple[Section, ...] = ()
     recheck: Section = Section(title="Recheck at the door", items=())
     cautions: tuple[str, ...] = ()  # general cautions: one unboxed block
+    sources: tuple[str, ...] = ()  # where the figures come from, and what is only common practice
     card_hash: str = ""
     changes_since: str = ""  # "revision 3 of 2026-02-20"; "" hides the explanation of the change bars
     defer: str = DEFER

@@ -94,6 +94,8 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
     yield ""
     for caution in (sheet.defer, *sheet.cautions):
         yield from _wrapped(caution, columns)
+    if sheet.sources:
+        yield from _wrapped(f"Sources: {'; '.join(sheet.sources)}.", columns)
     if sheet.changes_since:
         yield from _wrapped(f"An asterisk marks what changed since {sheet.changes_since}.", columns)
     if sheet.card_hash:

@@ -80,7 +80,6 @@ VALUES = {
     "rest_v": "12.24 V",
     "watch_min": "60 min",
     "watch_again_h": "3 h",
-    "opening": "isolator",
 }
 
 
@@ -226,6 +225,7 @@ DEMO_SHEET = Sheet(
         "Look at what lies behind the weld: fuel, brake lines, wiring, airbags. A welded steering or suspension part "
         "only gets you home, at walking pace. Brake parts are never welded.",
     ),
+    sources=("29 CFR 1910.133 (read in the source)", "bank and rod figures: common practice"),
     card_hash=DEMO_CARD.content_hash(),
     changes_since="revision 3 of 2026-04-20",
     marks=MARKS,

@@ -103,6 +103,10 @@ def test_what_changed_has_a_bar_and_the_sheet_says_since_when() -> None:
     assert page.count('<span class="bar"></span>') == 2
     assert "changed since revision 3 of 2026-04-20" in page
     assert '<span class="bar">' not in html.render(samples.EMPTY_SHEET)
+    assert samples.DEMO_SHEET.bank
+    rods = replace(samples.RODS, rows=tuple(replace(row, changed=True) for row in samples.RODS.rows))
+    marked = replace(samples.DEMO_SHEET, bank=replace(samples.DEMO_SHEET.bank, rods=rods))
+    assert html.render(marked).count('<span class="bar"></span>') == 2 + 3
 
 
 @pytest.mark.parametrize("name", [*SHEETS, *CARDS])
