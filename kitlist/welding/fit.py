@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -128,7 +129,7 @@ def with_bank(result: RodFit, bank: str, *, job: Job, rod_mm: float) -> RodFit:
     if result.suits is Suits.NEVER or bank == "in range":
         return result
     if bank == "hot":
-        thick = job.thickness_mm is not None and job.thickness_mm >= HOT_PLATE_PER_ROD * rod_mm
+        thick = job.thickness_mm is not None and job.thickness_mm >= HOT_PLATE_PER_ROD * rod_mm - 1e-9
         if thick:
             reason = Reason(Suits.HOT, "the bank runs it hot: short runs, let it cool between", PRACTICE)
         else:
@@ -145,6 +146,19 @@ def with_bank(result: RodFit, bank: str, *, job: Job, rod_mm: float) -> RodFit:
         reason = Reason(*against, PRACTICE)
     reasons = _sorted([*result.reasons, reason])
     return replace(result, suits=reasons[0].suits, reasons=reasons)
+
+
+def best_of(fits: Mapping[str, RodFit]) -> str | None:
+    """The name of the rod that suits best among several for one repair, the first of equals; None when none is usable.
+
+    >>> from kitlist.terms import Steel
+    >>> from kitlist.welding.designations import decode
+    >>> rack = Job(part="roof-rack leg", steel=Steel.MILD, thickness_mm=3.0)
+    >>> best_of({mm: fit(rack, decode("E6013"), rod_mm=float(mm)) for mm in ("4.0", "2.5", "3.2")})
+    '2.5'
+    """
+    usable = [name for name, result in fits.items() if result.suits.usable]
+    return min(usable, key=lambda name: fits[name].suits.rank) if usable else None
 
 
 def _judge_part(job: Job, found: list[Reason]) -> RepairClass | None:

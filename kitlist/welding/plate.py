@@ -46,8 +46,7 @@ def fit_diameter(
     """How a rod's diameter sits with the thinnest part of a joint, 1 to 25 mm.
 
     A thickness on the border of two rows of the table takes both. The root of a V takes 2.5 or 3.2 mm whatever the
-    plate. A rod thicker than the plate is
-    never right, only just. Under 2 mm a battery bank is too hot for any rod.
+    plate. A rod thicker than the plate is never right, only just. Under 2 mm a battery bank is too hot for any rod.
 
     >>> fit_diameter(rod_mm=3.2, thickness_mm=6.0).size.value, fit_diameter(rod_mm=4.0, thickness_mm=3.0).size.value
     ('right', 'too thick')

@@ -48,7 +48,7 @@ def steel_suits(rod: Designation, steel: Steel, *, load_bearing: bool | None) ->
                 )
                 return SteelVerdict("only just" if load_bearing is not False else "right", words, PRACTICE)
             words = "the steel is not known: try a file on it; a hard steel cracks beside this rod's weld"
-            return SteelVerdict("not known", words, EN_1011_2)
+            return SteelVerdict("only just" if load_bearing is False else "not known", words, EN_1011_2)
         case Steel.HIGH_STRENGTH:
             if rod.low_hydrogen:
                 words = "weaker than a heat-treated part: get home on it, keep the heat down"

@@ -1,0 +1,158 @@
+"""One rod for one repair."""
+
+import pytest
+
+from kitlist.errors import OutOfRange
+from kitlist.terms import Joint, Polarity, Position, RodCondition, RodStorage, Steel
+from kitlist.welding.designation import StorageFamily
+from kitlist.welding.designations import decode
+from kitlist.welding.fit import Suits, best_of, fit, with_bank
+from kitlist.welding.parts import RepairClass
+from kitlist.welding.repairs import Job
+from kitlist.welding.storage import Packet, judge_packet
+
+
+def _job(**change):
+    usual = {"part": "spring hanger", "steel": Steel.MILD, "thickness_mm": 5.0, "load_bearing": True}
+    return Job(**(usual | change))
+
+
+@pytest.mark.parametrize(
+    ("change", "name", "rod_mm", "suits"),
+    [
+        ({}, "E6013", 3.2, Suits.RIGHT),
+        ({"thickness_mm": 3.0}, "E6013", 2.5, Suits.LOW_END),
+        ({"thickness_mm": 2.0}, "E6013", 2.5, Suits.ONLY_JUST),
+        ({"thickness_mm": 6.0}, "E6013", 4.0, Suits.ONLY_JUST),
+        ({"thickness_mm": 10.0}, "E6013", 2.5, Suits.TOO_THIN),
+        ({"thickness_mm": 3.0}, "E6013", 4.0, Suits.TOO_THICK),
+        ({"thickness_mm": 1.5}, "E6013", 2.0, Suits.STEEL_TOO_THIN),
+        ({"thickness_mm": None}, "E6013", 3.2, Suits.NOT_KNOWN),
+        ({"part": "widget"}, "E6013", 3.2, Suits.NOT_KNOWN),
+        ({"position": Position.OVERHEAD}, "E7024", 3.2, Suits.WRONG_POSITION),
+        ({"position": Position.VERTICAL_DOWN}, "E7018", 3.2, Suits.WRONG_POSITION),
+        ({"position": Position.VERTICAL_DOWN}, "E7048", 3.2, Suits.RIGHT),
+        ({"position": Position.OVERHEAD, "thickness_mm": 12.0}, "E7018", 5.0, Suits.WRONG_POSITION),
+        ({"steel": Steel.SPRING}, "E6013", 3.2, Suits.WRONG_STEEL),
+        ({"steel": Steel.SPRING}, "E312-16", 3.2, Suits.ONLY_JUST),
+        ({"steel": Steel.HIGH_STRENGTH}, "E6011", 3.2, Suits.WRONG_STEEL),
+        ({"steel": Steel.HIGH_STRENGTH}, "E7018", 3.2, Suits.ONLY_JUST),
+        ({"steel": Steel.UNKNOWN}, "E6013", 3.2, Suits.NOT_KNOWN),
+        ({"steel": Steel.UNKNOWN, "load_bearing": False}, "E6013", 3.2, Suits.ONLY_JUST),
+        ({"steel": Steel.UNKNOWN}, "E7018", 3.2, Suits.ONLY_JUST),
+        ({"steel": Steel.GALVANISED}, "E6013", 3.2, Suits.RIGHT),
+        ({"steel": Steel.STAINLESS}, "E316L-16", 3.2, Suits.RIGHT),
+        ({"steel": Steel.STAINLESS}, "E7018", 3.2, Suits.WRONG_STEEL),
+        ({"steel": Steel.CAST_IRON}, "E312-16", 3.2, Suits.WRONG_STEEL),
+        ({"steel": Steel.ALUMINIUM}, "E312-16", 3.2, Suits.WRONG_STEEL),
+        ({"part": "wheel rim"}, "E7018", 3.2, Suits.NEVER),
+        ({"part": "tie rod"}, "E6013", 3.2, Suits.RIGHT),
+        ({}, "E 38 0 RA 12", 3.2, Suits.NOT_KNOWN),
+        ({}, "E 42 4 B", 3.2, Suits.NOT_KNOWN),
+    ],
+)
+def test_one_cell(change, name, rod_mm, suits):
+    result = fit(_job(**change), decode(name), rod_mm=rod_mm)
+    assert result.suits is suits, result.reasons
+    assert result.reasons[0].suits is suits
+    assert len(result.why) > 15
+
+
+def test_a_range_on_the_packet_stands_in_where_no_source_has_one():
+    result = fit(_job(), decode("E 38 0 RA 12"), rod_mm=3.2, packet_range_a=(90, 130))
+    assert result.suits is Suits.RIGHT
+    assert result.current.start_a == 110
+
+
+def test_the_class_of_the_repair_goes_with_the_cell():
+    assert fit(_job(part="tie rod"), decode("E6013"), rod_mm=3.2).repair_class is RepairClass.LAST_RESORT
+    assert fit(_job(part="widget"), decode("E6013"), rod_mm=3.2).repair_class is None
+
+
+def test_nothing_more_is_said_of_a_part_that_is_never_welded():
+    result = fit(_job(part="fuel tank"), decode("E6013"), rod_mm=3.2)
+    assert len(result.reasons) == 1
+    assert result.current is None
+    for bank in ("in range", "hot", "too hot", "cold", "no arc"):
+        assert with_bank(result, bank, job=_job(), rod_mm=3.2) == result
+
+
+def test_the_worst_reason_is_the_verdict_and_the_others_are_kept():
+    result = fit(_job(thickness_mm=3.0, position=Position.OVERHEAD, steel=Steel.SPRING), decode("E7024"), rod_mm=4.0)
+    assert result.suits is Suits.WRONG_STEEL
+    assert {r.suits for r in result.reasons} == {Suits.WRONG_STEEL, Suits.WRONG_POSITION, Suits.TOO_THICK}
+
+
+def test_rods_left_open_are_no_use_however_right_they_are():
+    stale = judge_packet(Packet(family=StorageFamily.BASIC, storage=RodStorage.CARTON, exposed_h=50, humid=False))
+    assert fit(_job(), decode("E7018"), rod_mm=3.2, packet=stale).suits is Suits.NOT_DRY
+    untested = judge_packet(Packet(family=StorageFamily.RUTILE, storage=RodStorage.LOOSE))
+    assert fit(_job(), decode("E6013"), rod_mm=3.2, packet=untested).suits is Suits.NOT_KNOWN
+    dry = judge_packet(Packet(family=StorageFamily.RUTILE, condition=RodCondition.DRY))
+    assert fit(_job(), decode("E6013"), rod_mm=3.2, packet=dry).suits is Suits.RIGHT
+
+
+def test_the_wrong_pole_is_shown_at_both_ends():
+    result = fit(_job(), decode("E6011"), rod_mm=3.2, wired=Polarity.DCEN)
+    assert result.suits is Suits.WRONG_POLARITY
+    assert "HOLDER TO +, WORK CLAMP TO −" in result.why
+
+
+@pytest.mark.parametrize(
+    ("bank", "thickness_mm", "rod_mm", "suits"),
+    [
+        ("in range", 5.0, 3.2, Suits.RIGHT),
+        ("hot", 4.8, 3.2, Suits.HOT),
+        ("hot", 4.7, 3.2, Suits.TOO_HOT),
+        ("hot", 3.0, 2.6, Suits.TOO_HOT),
+        ("hot", 6.0, 3.2, Suits.HOT),
+        ("too hot", 6.0, 3.2, Suits.TOO_HOT),
+        ("cold", 6.0, 3.2, Suits.COLD),
+        ("no arc", 6.0, 3.2, Suits.NO_ARC),
+    ],
+)
+def test_what_the_bank_does_to_a_cell(bank, thickness_mm, rod_mm, suits):
+    """On a three-battery bank 2.6 mm burns through 3 mm plate, 3.2 mm on thicker steel holds (common practice)."""
+    job = _job(thickness_mm=thickness_mm)
+    assert with_bank(fit(job, decode("E6013"), rod_mm=rod_mm), bank, job=job, rod_mm=rod_mm).suits is suits
+
+
+def test_a_bank_that_suits_the_rod_does_not_mend_a_wrong_one():
+    job = _job(thickness_mm=3.0)
+    bad = fit(job, decode("E6013"), rod_mm=4.0)
+    assert with_bank(bad, "in range", job=job, rod_mm=4.0).suits is Suits.TOO_THICK
+    assert with_bank(bad, "hot", job=job, rod_mm=4.0).suits is Suits.TOO_THICK
+
+
+def test_a_word_for_the_bank_that_is_not_held_is_refused():
+    with pytest.raises(OutOfRange, match="in range, hot, cold"):
+        with_bank(fit(_job(), decode("E6013"), rod_mm=3.2), "lukewarm", job=_job(), rod_mm=3.2)
+
+
+def test_the_bank_words_are_those_of_the_physics():
+    from kitlist.physics.verdict import Fit
+
+    job = _job()
+    for bank in Fit:
+        assert with_bank(fit(job, decode("E6013"), rod_mm=3.2), bank, job=job, rod_mm=3.2).suits
+
+
+def test_thin_steel_takes_the_low_end_and_overhead_less():
+    result = fit(_job(thickness_mm=3.0, position=Position.OVERHEAD), decode("E6013"), rod_mm=2.5)
+    assert result.current.start_a < 60
+    assert len(result.current.why) == 2
+
+
+def test_passes_go_with_the_joint():
+    assert fit(_job(leg_mm=8.0), decode("E6013"), rod_mm=3.2).passes == 3
+    assert fit(_job(thickness_mm=None), decode("E6013"), rod_mm=3.2).passes is None
+    assert fit(_job(joint=Joint.SINGLE_V, thickness_mm=6.0), decode("E6013"), rod_mm=2.5).suits is Suits.RIGHT
+
+
+def test_the_best_rod_is_the_most_right_and_none_when_none_is():
+    rods = {"thin": ("E6013", 2.5), "middle": ("E7018", 3.2), "thick": ("E6013", 4.0)}
+    fits = {name: fit(_job(thickness_mm=6.0), decode(d), rod_mm=mm) for name, (d, mm) in rods.items()}
+    assert best_of(fits) == "middle"
+    spring = {name: fit(_job(steel=Steel.CAST_IRON), decode(d), rod_mm=mm) for name, (d, mm) in rods.items()}
+    assert best_of(spring) is None
+    assert best_of({}) is None
