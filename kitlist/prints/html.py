@@ -27,7 +27,7 @@ from kitlist.prints.document import (
 )
 from kitlist.prints.figure import Figure
 from kitlist.prints.form import Form
-from kitlist.prints.labels import LABELS_A_PAGE, Labels
+from kitlist.prints.labels import LABELS_A_PAGE, LABELS_A_ROW, Label, Labels
 
 if TYPE_CHECKING:
     import jinja2
@@ -73,6 +73,16 @@ class PlacedFace:
     side: str
     level: str
     blocks: tuple[PlacedBlock, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedLabel:
+    """A label with its number and its place on the paper."""
+
+    it: Label
+    number: int
+    side: str
+    row: int
 
 
 def render(document: Document, *, paper: Paper = Paper.A4, fonts_inside: bool = True) -> str:
@@ -168,14 +178,18 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
 def _labels(labels: Labels, *, fonts_inside: bool) -> str:
     marks = marks_line(labels)
     shown = clean.for_paper(labels)
-    cut = [part for label in shown.labels for part in label.cut_to_size()]
+    cut = [
+        PlacedLabel(
+            it=part, number=place + 1, side="right" if place % 2 else "left", row=place % LABELS_A_PAGE // LABELS_A_ROW
+        )
+        for place, part in enumerate(part for label in shown.labels for part in label.cut_to_size())
+    ]
     pages = [cut[start : start + LABELS_A_PAGE] for start in range(0, len(cut), LABELS_A_PAGE)] or [[]]
     return _fill(
         "labels.html.jinja",
         labels=shown,
         pages=pages,
         count=len(cut),
-        labels_a_page=LABELS_A_PAGE,
         marks=marks,
         furniture=furniture.labels(),
         fonts=_fonts(inside=fonts_inside),

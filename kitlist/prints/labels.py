@@ -9,7 +9,7 @@ from kitlist.prints import typeface
 from kitlist.prints.document import Fact, Item, Marks, hash_of
 from kitlist.terms import Polarity
 
-LABELS_A_PAGE = 8
+LABELS_A_PAGE, LABELS_A_ROW = 8, 2
 WIDE_MM, HIGH_MM = 105.0, 74.0  # A7 upright is 74 × 105; a label lies
 LIVE_WIDE_MM = WIDE_MM - 2 * 7.0
 LINES_A_LABEL = 7

@@ -299,8 +299,8 @@ HOSTILE_SHEET = replace(
         cautions=(Caution(signal=Signal.WARNING, hazard=HOSTILE[0], result=HOSTILE[4], avoid=HOSTILE[7]),),
         remarks=HOSTILE,
     ),
-    gaps=tuple(GapLine(severity="fix", what=text, do=text, accepted=text) for text in HOSTILE),
-    bags=tuple(Section(title=text, note=text, items=(Item(what=text, need="1", have="0"),)) for text in HOSTILE),
+    gaps=tuple(GapLine(severity="fix", what=text, do=text, accepted=text) for text in HOSTILE[4:8]),
+    bags=tuple(Section(title=text, note=text, items=(Item(what=text, need="1", have="0"),)) for text in HOSTILE[:3]),
     cautions=HOSTILE,
     changes_since=HOSTILE[6],
 )

@@ -7,9 +7,12 @@ from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from kitlist.prints import chart, html
-from kitlist.prints.document import ChartBar
+from kitlist import resources
+from kitlist.prints import chart, clean, html, typeface
+from kitlist.prints.document import ChartBar, Fact, GapLine, Item, Section
 from kitlist.prints.figure import Block, Stroke
 from prints import samples
 from prints.papers import CARDS, SHEETS, document
@@ -135,6 +138,33 @@ def test_hostile_words_arrive_as_words() -> None:
     assert samples.HOSTILE[0] in outline.text
     assert "{{ 7*7 }}" in outline.text
     assert not outline.of("script")
+
+
+@given(st.text(min_size=1, max_size=60).filter(lambda text: clean.drawable(clean.plain(text), has=typeface.has)))
+@settings(max_examples=60, deadline=None)
+def test_no_text_can_add_or_close_an_element(text: str) -> None:
+    def tags(words: str) -> list[str]:
+        sheet = replace(
+            samples.SMALL_SHEET,
+            kit=words,
+            trip=words,
+            facts=(Fact(words, words),),
+            gaps=(GapLine(severity="fix", what=words, do=words, accepted=words),),
+            bags=(Section(title=words, note=words, items=(Item(what=words, see=words, need=words, have=words),)),),
+            cautions=(words,),
+            changes_since=words,
+        )
+        return [tag for tag, _ in Outline(html.render(sheet, fonts_inside=False)).tags]
+
+    assert tags(text) == tags("plain")
+
+
+@pytest.mark.parametrize("name", ["sheet", "card", "labels", "form"])
+def test_templates_do_no_arithmetic(name: str) -> None:
+    source = (resources.folder("templates") / f"{name}.html.jinja").read_text("utf-8")
+    for expression in re.findall(r"\{[{%](.*?)[%}]\}", source, re.DOTALL):
+        bare = re.sub(r'"[^"]*"', "", expression).removeprefix("-").removesuffix("-")
+        assert not re.search(r"[+*/]|(?<!^)-\s|\bround\b|\bsum\b", bare), expression
 
 
 @pytest.mark.parametrize("name", [*SHEETS, *CARDS])

@@ -16,7 +16,7 @@ import pytest
 
 from kitlist.errors import PrintError
 from kitlist.prints import html, pdf
-from kitlist.prints.document import Paper
+from kitlist.prints.document import Caution, Paper
 from prints import samples
 from prints.papers import CARDS, FORMS, LABELS, MM, SHEETS, chars_of, document, made, pages, pictures
 
@@ -130,6 +130,27 @@ def test_hash_revision_and_dates_stand_on_every_page_and_face(name: str) -> None
     else:
         for number, text in enumerate(texts, start=1):
             assert all(mark in text for mark in (*marks, until, f"page {number} of {len(texts)}"))
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_on_paper_too_each_warning_is_right_above_a_step_of_its_face(name: str) -> None:
+    words = pages(name)[0].extract_words(extra_attrs=["size"])
+    signals = [word for word in words if word["text"] in {"WARNING", "DANGER"}]
+    assert len(signals) == sum(isinstance(b, Caution) for face in document(name).faces for b in face.blocks)
+    for signal in signals:
+        left = 8 <= signal["x0"] / MM < 105
+        lower = signal["top"] / MM > 148.5
+        below = [
+            word
+            for word in words
+            if (8 <= word["x0"] / MM < 105) == left
+            and (word["top"] / MM > 148.5) == lower
+            and word["top"] > signal["bottom"]
+        ]
+        next_steps = [word["top"] for word in below if round(word["size"], 1) == 14.5]
+        text_of_box = [word["top"] for word in below if round(word["size"], 1) == 12 and word["top"] < min(next_steps)]
+        assert (min(next_steps) - signal["top"]) / MM < 25
+        assert len({round(top) for top in text_of_box}) <= 3  # its own lines, and no other block
 
 
 def test_the_sheet_names_its_card_by_hash() -> None:
