@@ -78,8 +78,6 @@ def test_a_step_of_the_card_is_set_in_14_5_pt(name: str) -> None:
 @pytest.mark.parametrize("name", SHEETS)
 @pytest.mark.parametrize("paper", Paper)
 def test_words_of_a_sheet_stay_inside_its_margins(name: str, paper: Paper) -> None:
-    if name == "HOSTILE_SHEET" and paper is Paper.LETTER:
-        pytest.skip("covered on A4, and slow")
     for page in pages(name, paper):
         for char in chars_of(page):
             assert char["x0"] / MM >= 20 - 0.3, char["text"]
