@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from kitlist.sources import Source
+from kitlist.sources import Source, Tag
 from kitlist.terms import Covering, Polarity, Position
 
 
@@ -29,6 +29,7 @@ class StorageFamily(StrEnum):
     STAINLESS = "stainless"
 
 
+HYDROGEN_SCALE = Source(Tag.MEMORY, "EN 1011-2")
 POSITION_WORDS = {
     Position.FLAT: "flat",
     Position.VERTICAL: "vertical",
@@ -138,6 +139,17 @@ class Designation:
         return self.covering is Covering.BASIC
 
     @property
+    def hydrogen_words(self) -> str:
+        """What may be expected of hydrogen, marked or not. EN 1011-2 scale: A over 15 mL, C 5 to 10, D 3 to 5."""
+        if self.hydrogen_ml_100g is not None:
+            return f"at most {self.hydrogen_ml_100g:g} mL in 100 g of deposit, while dry"
+        if self.low_hydrogen:
+            return "low while dry, 3 to 10 mL in 100 g when baked (scale C to D); no figure is marked"
+        if self.covering is Covering.STAINLESS:
+            return "not marked; austenitic weld metal bears it"
+        return "high, over 15 mL in 100 g (scale A): not for hard or thick steel"
+
+    @property
     def position_words(self) -> str:
         """The positions, in words."""
         if not self.positions:
@@ -174,6 +186,7 @@ class Designation:
             percent = f"{100 * self.strength.elongation_ratio:.0f} %"
             lines.append(Fact("least elongation", percent, self.strength.source))
         lines.append(Fact("toughness", self.toughness.words, self.toughness.source))
+        lines.append(Fact("hydrogen", self.hydrogen_words, HYDROGEN_SCALE))
         if self.recovery_words:
             lines.append(Fact("recovery", self.recovery_words, self.current_source))
         lines += [Fact(f"mark {s.mark}", s.meaning, s.source) for s in self.suffixes]

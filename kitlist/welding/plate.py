@@ -89,11 +89,15 @@ def fit_diameter(
 def plate_for_rod(*, rod_mm: float) -> tuple[float, float]:
     """Thinnest and thickest steel for which a rod's diameter is the usual one, mm, by the table of rod by plate.
 
+    A diameter that is usual for none (5 mm) has the steel for which it is only just right.
+
     >>> plate_for_rod(rod_mm=3.2)
     (3.0, 8.0)
     """
     size_mm = nominal_size_mm(rod_mm)
     rows = [row for row in table("rod_for_plate") if float(row["rod_from_mm"]) <= size_mm <= float(row["rod_to_mm"])]
+    if not rows:
+        rows = [row for row in table("rod_for_plate") if row["stretch_rod_mm"] == f"{size_mm:.1f}"]
     if not rows:
         raise OutOfRange(f"a rod of {rod_mm:g} mm is in no row of the table of rod by plate")
     low_mm = max(FLOOR_MM, min(float(row["plate_from_mm"]) for row in rows))

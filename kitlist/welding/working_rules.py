@@ -1,0 +1,29 @@
+"""How a part and a steel are gone about: stop holes, distances, zinc, heat, looking again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kitlist.sources import Source, row_source, table
+from kitlist.terms import Steel
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingRule:
+    """One thing to do or to leave, and where it comes from."""
+
+    words: str
+    source: Source
+
+
+def working_rules(part_name: str, *, steel: Steel) -> tuple[WorkingRule, ...]:
+    """The rules for a part (by its name in `kitlist.welding.parts`) and its steel: particular first, then general.
+
+    >>> [r.words.split(":")[0] for r in working_rules("frame rail", steel=Steel.MILD)][1]
+    'No weld square across the rail'
+    """
+    rows = table("working_rules")
+    own = [row for row in rows if part_name in row["parts"].split("; ")]
+    of_steel = [row for row in rows if steel in row["steels"].split()]
+    general = [row for row in rows if row["parts"] == "*"]
+    return tuple(WorkingRule(row["rule"], row_source(row)) for row in (*own, *of_steel, *general))

@@ -1,0 +1,41 @@
+"""Rules that go with a part and its steel."""
+
+from kitlist.sources import table
+from kitlist.terms import Steel
+from kitlist.welding.parts import parts
+from kitlist.welding.working_rules import working_rules
+
+
+def _words(part_name, steel=Steel.MILD):
+    return " ".join(rule.words for rule in working_rules(part_name, steel=steel))
+
+
+def test_a_frame_is_stop_drilled_and_not_welded_square_across():
+    assert "Stop-drill" in _words("frame rail")
+    assert "square across" in _words("frame rail")
+    assert "Stop-drill" not in _words("exhaust bracket")
+
+
+def test_zinc_is_ground_off_only_where_there_is_zinc():
+    assert "zinc" in _words("body bracket", Steel.GALVANISED)
+    assert "zinc" not in _words("body bracket", Steel.MILD)
+
+
+def test_every_weld_is_looked_at_again_and_looked_behind():
+    for known in parts():
+        words = _words(known.name)
+        assert "48 h" in words
+        assert "behind the weld" in words
+
+
+def test_the_particular_rules_come_before_the_general_ones():
+    rules = working_rules("trailer drawbar", steel=Steel.MILD)
+    assert rules[0].words.startswith("Unload")
+    assert "Look again" in rules[-1].words
+
+
+def test_every_part_and_steel_named_in_the_table_exists():
+    names = {known.name for known in parts()} | {"*", ""}
+    for row in table("working_rules"):
+        assert set(row["parts"].split("; ")) <= names
+        assert set(row["steels"].split()) <= set(Steel)
