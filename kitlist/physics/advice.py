@@ -16,6 +16,7 @@ from kitlist.physics.verdict import Fit
 from kitlist.sources import PRACTICE, sourced
 
 _FULL = Span(0.95, 1.0, 1.0)
+_FEW_LIKE = 4
 _BALLAST_WARNING = "bare steel or stainless strip on bare earth, glowing hot: touch nothing, nothing dry near it"
 
 
@@ -71,7 +72,7 @@ def what_would_help(
     Ordered by how well the current would then fit, then by effort, then as banks are ranked.
 
     Tried one at a time: each of `other_rods` packed as well, each battery of the present best bank or refused for its
-    charge brought to full, one more battery like each kind that travels, ballast for the middle of a rod's range.
+    charge brought to full, one more battery like those, ballast for the middle of a rod's range.
 
     >>> from kitlist.physics.examples import demand, travellers
     >>> few = travellers(2)
@@ -79,7 +80,7 @@ def what_would_help(
     ['bring one more battery like battery 1']
     """
     changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
-    changes += [*_more(travellers, demand), *_ballasts(travellers, demand, plan)]
+    changes += [*_more(travellers, demand, plan), *_ballasts(travellers, demand, plan)]
     better = [change for change in changes if plan.best is None or change.option.key < plan.best.key]
     return tuple(sorted(better, key=lambda change: (change.option.key[:2], change.effort, change.option.key)))
 
@@ -103,9 +104,13 @@ def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Ite
             yield Change(f"charge {battery.name} to full, alone", best, Effort.CHARGE)
 
 
-def _more(travellers: Sequence[Traveller], demand: Demand) -> Iterator[Change]:
+def _more(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+    """One more like each battery of the present best bank; without one, like each of the fullest few usable."""
+    out = {entry.name for entry in plan.refused}
+    usable = sorted((b for b in travellers if b.name not in out), key=lambda b: -b.charge.best * (b.capacity_ah or 0.0))
+    likes = [b for b in travellers if b.name in plan.best.names] if plan.best else usable[:_FEW_LIKE]
     seen: set[Traveller] = set()
-    for battery in travellers:
+    for battery in likes:
         like = replace(battery, name="", starts_engine=False)
         if like in seen:
             continue

@@ -50,6 +50,31 @@ RESERVE_COLD = Figure(
 )
 CRANK_SHARE = Figure("cranking current when the vehicle's own is not known, against CCA", 0.5, "ratio", PRACTICE)
 
+# Charging
+CHARGE_RETURN = Figure("ampere-hours put in for each that comes back", 1.15, "ratio", PRACTICE, 1.05, 1.25)
+CHARGE_TAPER_H = Figure("hours of falling current at the end of a charge", 4.0, "h", PRACTICE, 2.0, 8.0)
+CHARGE_RATE_PER_H = Figure("charging current over 20 h capacity, most", 0.20, "1/h", PRACTICE, 0.10, 0.25)
+GAS_CLEARS_H = Figure(
+    "wait after charging before linking or striking",
+    1.0,
+    "h",
+    Source(Tag.PRACTICE, "gassing goes on up to an hour after charge"),
+)
+
+# Limits about people
+WET_LIMIT_V = Figure(
+    "rested volts of a bank in the wet, most",
+    35.0,
+    "V",
+    Source(Tag.SECOND_HAND, "AS 1674.2:2003, category C environment"),
+)
+VENT_DISTANCE_M = Figure(
+    "last connection from any vent, least",
+    0.5,
+    "m",
+    Source(Tag.SECOND_HAND, "EN 62485-3, 0.5 m round a battery on charge"),
+)
+
 # Leads and joints
 COPPER_TEMP = Figure("rise of conductor resistance", 0.00393, "1/K", Source(Tag.MEMORY, "IEC 60228, IEC 60287"))
 ALUMINIUM_FACTOR = Figure(

@@ -222,13 +222,16 @@ def _most_ah(one: SeriesString, other: SeriesString, tie_ohm: float, floor_a: fl
     return min(one.spare_ah / first, other.spare_ah / second)
 
 
-def _names(strings: Sequence[SeriesString], kinds: Sequence[Kind]) -> tuple[tuple[str, ...], ...]:
-    """Battery names for strings of kinds, each name once; runs out gracefully for a bank that cannot be."""
+def _names(
+    strings: Sequence[SeriesString], kinds: Sequence[Kind], order: dict[str, int]
+) -> tuple[tuple[str, ...], ...]:
+    """Battery names for strings of kinds, in the order in which they were given; each name once in a real bank."""
     left = {index: list(kind.names) for index, kind in enumerate(kinds)}
-    return tuple(
-        tuple(left[index].pop(0) if left[index] else kinds[index].names[-1] for index in string.indexes)
+    named = (
+        [left[index].pop(0) if left[index] else kinds[index].names[-1] for index in string.indexes]
         for string in strings
     )
+    return tuple(tuple(sorted(names, key=order.__getitem__)) for names in named)
 
 
 @sourced(Source(Tag.DERIVED, "exact search with bounds"), PRACTICE)
@@ -251,9 +254,12 @@ def plan_bank(travellers: Sequence[Traveller], demand: Demand, *, few: int = 5) 
     search = _Search(kinds, demand, sum(1 for battery in usable if battery.starts_engine), few)
     search.run()
     by_name = {battery.name: battery for battery in usable}
-    options = tuple(_option(strings, found, kinds, by_name, demand) for _, _, strings, found in search.best)
+    order = {battery.name: place for place, battery in enumerate(travellers)}
+    options = tuple(
+        _option(strings, found, _names(strings, kinds, order), by_name, demand) for _, _, strings, found in search.best
+    )
     missed = tuple(
-        Missed(why, count, _names(search.nearest[why][1], kinds)) for why, count in search.lost.most_common()
+        Missed(why, count, _names(search.nearest[why][1], kinds, order)) for why, count in search.lost.most_common()
     )
     return Plan(options, refused, missed)
 
@@ -261,11 +267,10 @@ def plan_bank(travellers: Sequence[Traveller], demand: Demand, *, few: int = 5) 
 def _option(
     strings: tuple[SeriesString, ...],
     found: Weighed,
-    kinds: Sequence[Kind],
+    names: tuple[tuple[str, ...], ...],
     by_name: dict[str, Traveller],
     demand: Demand,
 ) -> Option:
-    names = _names(strings, kinds)
     members = [by_name[name] for string in names for name in string]
     warnings = list(mismatches(members))
     if found.key.takes_every_starter:

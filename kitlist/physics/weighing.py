@@ -26,7 +26,7 @@ _ACTIVATION = Span.of(figures.ACTIVATION_V)
 _ACTIVATION_V = (_ACTIVATION.low + _ACTIVATION.high) / 2
 _ACTIVATION_VARIANCE = _ACTIVATION.width**2 / 12
 _LOAD_STOP_V = figures.LOAD_STOP_V.value
-_WET_V = 35.0
+_WET_V = figures.WET_LIMIT_V.value
 
 
 class Lost(StrEnum):
