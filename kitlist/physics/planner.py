@@ -318,6 +318,10 @@ def rig_of(option: Option, travellers: Sequence[Traveller], demand: Demand) -> R
     """The rig of a chosen bank, for the sampled band, endurance and the drawing.
 
     In plain series the links are all there are; in parallel strings each string has one tie more.
+
+    >>> from kitlist.physics.examples import demand, travellers
+    >>> rig_of(plan_bank(travellers(3), demand()).best, travellers(3), demand()).in_series
+    3
     """
     by_name = {battery.name: battery.as_bank_battery() for battery in travellers if battery.name in option.names}
     groups = tuple(tuple(by_name[name] for name in string) for string in option.strings)
