@@ -12,6 +12,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Annotated, Any
 
+from kitlist.errors import BadData
 from kitlist.fields import About
 from kitlist.terms import (
     BatteryPlace,
@@ -300,6 +301,24 @@ class Bead:
             return (("bank", "a battery stands in the bank twice"),)
         if not self.bank or len(self.bank) % self.bank_strings:
             return (("bank", f"{len(self.bank)} batteries do not make {self.bank_strings} equal strings"),)
+        return self._nonsense()
+
+    def _nonsense(self) -> tuple[tuple[str, str], ...]:
+        """Readings that no bead can have."""
+        from kitlist.physics import bead as physics
+
+        try:
+            physics.work_out(
+                physics.Bead(
+                    rest_v=self.rest_v,
+                    bank_v=self.bank_v,
+                    current_a=self.current_a,
+                    in_series=self.in_series,
+                    holder_v=self.holder_v,
+                )
+            )
+        except BadData as error:
+            return (("bank_v", error.message),)
         return ()
 
     @property

@@ -9,7 +9,7 @@ from typing import Annotated
 import typer
 
 from kitlist import __version__
-from kitlist.cli import judging, measuring, papers, setting_up, things
+from kitlist.cli import banking, beads, judging, measuring, papers, setting_up, things
 from kitlist.cli.talk import say
 from kitlist.errors import BadFile, KitlistError
 from kitlist.kit import KINDS
@@ -28,12 +28,13 @@ app = typer.Typer(
     no_args_is_help=True,
     add_completion=False,
 )
-COMMANDS = (setting_up, measuring, judging, papers)
+COMMANDS = (setting_up, measuring, judging, banking, papers)
 for module in COMMANDS:
     module.register(app)
 for kind in KINDS:
     if kind != "reading":
-        app.add_typer(things.commands(kind), name=kind)
+        own_list = beads.list_beads if kind == "bead" else None
+        app.add_typer(things.commands(kind, list_with=own_list), name=kind)
 
 
 def _show_version(wanted: bool) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Annotated, Any
 
 import typer
@@ -30,8 +31,8 @@ EXAMPLES = {
 }
 
 
-def commands(kind: str) -> typer.Typer:
-    """The commands of one kind."""
+def commands(kind: str, *, list_with: Callable[..., None] | None = None) -> typer.Typer:
+    """The commands of one kind; `list_with` lists it in a way of its own."""
     plural = PLURALS[kind]
     app = typer.Typer(help=f"The {plural} of the kit.", no_args_is_help=True, rich_markup_mode=None)
 
@@ -42,7 +43,6 @@ def commands(kind: str) -> typer.Typer:
         thing = changes.add(open_store(context), kind, {"name": name} | _pairs(values))
         say(f"Added {kind} {thing.name}.")
 
-    @app.command("list", help=f"List the {plural}.")
     def list_(context: typer.Context, as_json: Json = False) -> None:
         from kitlist.store import changes
 
@@ -53,6 +53,8 @@ def commands(kind: str) -> typer.Typer:
             show(_table(kind, things))
         else:
             say(f"No {plural} yet. {EXAMPLES[kind]}")
+
+    app.command("list", help=None if list_with else f"List the {plural}.")(list_with or list_)
 
     @app.command("show", help=f"Show all that is known of one {kind}.")
     def show_(context: typer.Context, name: Name, as_json: Json = False) -> None:

@@ -58,6 +58,6 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
         )
         for battery in kit.travelling(trip)
     }
-    bank = bank_outlook(kit, trip, batteries) if trip.bank else None
+    bank = bank_outlook(kit, trip, batteries, on=on) if trip.bank else None
     rods = tuple(rod_outlook(rod, bank, trip) for rod in kit.rods if rod.count > 0)
     return Outlook(batteries=batteries, bank=bank, rods=rods)

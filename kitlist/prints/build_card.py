@@ -9,11 +9,11 @@ from math import ceil
 from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import HardwareOutlook, hardware_outlook
+from kitlist.prints.build_words import bank_words
 from kitlist.prints.document import Box, Card, Hookup, Marks, PolarityBanner, RodRow, RodTable
 from kitlist.prints.words import card_faces
 from kitlist.terms import ToolKind
 
-COUNTS = {1: "one", 2: "two", 3: "three", 4: "four"}
 LINK_CHARACTERS = 24  # a link step and its volts stay on one line; longer names give way to the drawing's numbers
 FACE_BATTERIES = 3  # more than these are freed in one step, to keep to nine steps a face
 LEAST_WATER_L = 9.0
@@ -51,14 +51,6 @@ def build_card(kit: Kit, trip: Trip, *, on: date, revision: int = 1) -> Card:
         faces=faces,
         marks=Marks(printed_on=on, revision=revision),
     )
-
-
-def bank_words(trip: Trip) -> str:
-    """The bank in words: three in series; two strings of two."""
-    strings = trip.strings
-    if len(strings) == 1:
-        return f"{COUNTS.get(len(strings[0]), str(len(strings[0])))} in series"
-    return f"{COUNTS.get(len(strings), str(len(strings)))} strings of {COUNTS.get(len(strings[0]), len(strings[0]))}"
 
 
 def hookup(kit: Kit, outlook: HardwareOutlook, trip: Trip) -> Hookup:

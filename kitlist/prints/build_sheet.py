@@ -8,8 +8,10 @@ from datetime import date, timedelta
 from kitlist.errors import PrintError
 from kitlist.outlook import BatteryOutlook, RodOutlook, hardware_outlook
 from kitlist.physics.verdict import Fit
-from kitlist.prints.build_card import bank_words, build_card, hookup
+from kitlist.prints.build_card import build_card, hookup
+from kitlist.prints.build_chart import build_chart
 from kitlist.prints.build_items import bags, must_carry, recheck, wording
+from kitlist.prints.build_words import bank_words
 from kitlist.prints.document import (
     BankPanel,
     Fact,
@@ -111,6 +113,7 @@ def bank_panel(readiness: Readiness) -> BankPanel:
         batteries=rows,
         facts=tuple(_bank_facts(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
+        chart=build_chart(readiness),
         remarks=(*_not_known(bank.not_known), MODEL),
     )
 
@@ -142,6 +145,8 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
         yield Fact("Most likely", f"{bands[0].middle_a:.0f} A")
         if bands[0].no_arc_ratio >= 0.005:
             yield Fact("No arc in", f"{bands[0].no_arc_ratio * 100:.0f} %")
+    if bank.bead:
+        yield Fact("Practice weld", bank.bead.name)
     yield Fact("Rod stuck", f"{round(bank.stuck_a, -2):.0f} A")
     lasting = [rod for rod in readiness.outlook.rods if rod.endurance]
     if lasting and lasting[0].endurance:

@@ -233,3 +233,10 @@ def _environment() -> jinja2.Environment:
 
 def _fill(template: str, **values: Any) -> str:
     return _environment().get_template(template).render(**values)
+
+
+def standalone_svg(figure: Figure) -> str:
+    """A drawing as an SVG file of its own, in real millimetres."""
+    drawn = str(_environment().get_template("figure.html.jinja").module.svg(figure))  # type: ignore[attr-defined]
+    size = f'width="{figure.width:g}mm" height="{figure.height:g}mm"'
+    return drawn.replace('role="img"', f'role="img" {size}', 1) + "\n"

@@ -1,0 +1,120 @@
+"""bank and charge: which batteries to link, what current will flow, what to charge before."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from kitlist.cli.judging import Json, On, TripName, judged
+from kitlist.cli.talk import day, open_store, say, show, show_json, width
+from kitlist.errors import UsageError
+
+if TYPE_CHECKING:
+    from kitlist.outlook.plan import BankPlan
+    from kitlist.readiness import Readiness
+    from kitlist.store import Store
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the app."""
+    app.command("bank")(bank)
+    app.command("charge")(charge)
+
+
+def bank(
+    context: typer.Context,
+    trip: TripName = None,
+    choose: Annotated[
+        int | None, typer.Option(help="Keep this one of the banks on the trip.", show_default=False)
+    ] = None,
+    four: Annotated[bool, typer.Option("--four", help="Look at four in series too; needs ballast.")] = False,
+    ballast: Annotated[str, typer.Option(help="Bare ballast strip in the circuit: 60mohm.")] = "0",
+    chart: Annotated[
+        Path | None, typer.Option(help="Write the current chart to this .svg.", show_default=False)
+    ] = None,
+    steps: Annotated[bool, typer.Option("--steps/--no-steps", help="How to link and undo the chosen bank.")] = True,
+    sources: Annotated[bool, typer.Option("--sources", help="Where each figure comes from.")] = False,
+    on: On = None,
+    as_json: Json = False,
+) -> None:
+    """Find the best banks for a trip, and how to link the chosen one.
+
+    Example: kitlist bank --choose 1
+    """
+    from kitlist import quantities
+    from kitlist.outlook.plan import plan_for
+    from kitlist.prints import bank_json
+
+    store = open_store(context)
+    readiness = judged(store, trip, on=day(on))
+    mohm = quantities.parse(ballast, "mohm")
+    answer = plan_for(readiness.kit, readiness.trip, on=readiness.on, four=four, ballast_mohm=mohm)
+    if choose is not None:
+        _choose(store, answer, choose)
+        readiness = judged(store, readiness.trip.name, on=readiness.on)
+    if chart is not None:
+        _chart(readiness, chart)
+    if as_json:
+        show_json(bank_json.plain(answer, readiness))
+    else:
+        _show(answer, readiness, steps=steps, sources=sources)
+
+
+def _choose(store: Store, answer: BankPlan, number: int) -> None:
+    from kitlist.store import changes
+
+    options = answer.plan.options if answer.plan else ()
+    if not 1 <= number <= len(options):
+        raise UsageError(f"there is no bank {number}: {len(options)} found", hint="kitlist bank shows them.")
+    chosen = options[number - 1]
+    kept = {"bank": list(chosen.names), "bank_strings": len(chosen.strings)}
+    changes.edit(store, "trip", answer.trip.name, kept)
+    say(f"{answer.trip.name}: bank is {', '.join(chosen.names)}.")
+
+
+def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool) -> None:
+    from kitlist.prints import bank_text
+    from kitlist.prints.linking import linking
+
+    columns = min(width(), 100)
+    show("\n".join(bank_text.plan_lines(answer, columns=columns)))
+    if steps and readiness.trip.bank:
+        show("")
+        show(
+            "\n".join(
+                bank_text.linking_lines(linking(readiness.kit, readiness.trip, readiness.outlook), columns=columns)
+            )
+        )
+    if sources:
+        from kitlist.physics import figures
+
+        show("")
+        show("\n".join(bank_text.figure_lines(figures.ALL, columns=columns)))
+
+
+def _chart(readiness: Readiness, path: Path) -> None:
+    from kitlist.prints.build_chart import chart_svg
+
+    if path.suffix.lower() != ".svg":
+        raise UsageError(f"{path.name} does not end in .svg", hint="--chart current.svg")
+    path.write_text(chart_svg(readiness), encoding="utf-8")
+    say(f"Wrote {path}.")
+
+
+def charge(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
+    """Plan the charging: which batteries, by when, how long to rest, when to read.
+
+    Example: kitlist charge
+    """
+    from kitlist.outlook.charging import charge_plan
+    from kitlist.prints import bank_json, bank_text
+
+    readiness = judged(open_store(context), trip, on=day(on))
+    plan = charge_plan(readiness.trip, readiness.outlook, on=readiness.on)
+    if as_json:
+        answer: dict[str, Any] = bank_json.plain_charge(plan)
+        show_json(answer)
+    else:
+        show("\n".join(bank_text.charge_lines(plan, columns=min(width(), 100))))

@@ -1,0 +1,54 @@
+"""Practice welds: what was foretold for each, what was measured, and what it says of bank, leads and arc."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kitlist.kit import Bead, Kit, Trip
+from kitlist.outlook import look_out
+from kitlist.outlook.bank import bank_outlook
+from kitlist.physics import bead as physics
+from kitlist.physics.band import Band
+from kitlist.physics.bead import BeadResult
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BeadOutlook:
+    """A practice weld; `foretold` is the band without any bead, None where it could not be foretold."""
+
+    bead: Bead
+    foretold: Band | None
+    result: BeadResult
+
+    @property
+    def inside(self) -> bool | None:
+        """Whether the measured amps lie in the band that was foretold."""
+        if self.foretold is None:
+            return None
+        return self.foretold.low_a <= self.bead.current_a <= self.foretold.high_a
+
+
+def bead_outlook(kit: Kit, bead: Bead) -> BeadOutlook:
+    """What was foretold on the day of a practice weld, and what its meters say. Raises BadData for nonsense."""
+    trip = Trip(
+        name=bead.name,
+        starts_on=bead.welded_on,
+        ends_on=bead.welded_on,
+        vehicles=tuple(v.name for v in kit.vehicles),
+        bank=bead.bank,
+        bank_strings=bead.bank_strings,
+    )
+    batteries = look_out(kit, trip, on=bead.welded_on).batteries
+    bank = bank_outlook(kit, trip, batteries)
+    return BeadOutlook(bead=bead, foretold=bank.band(None), result=physics.work_out(as_physics(bead)))
+
+
+def as_physics(bead: Bead) -> physics.Bead:
+    """The readings of a practice weld alone."""
+    return physics.Bead(
+        rest_v=bead.rest_v,
+        bank_v=bead.bank_v,
+        current_a=bead.current_a,
+        in_series=bead.in_series,
+        holder_v=bead.holder_v,
+    )

@@ -1,0 +1,80 @@
+"""The packed leads as the current sees them: links between batteries, and the row from the bank to rod and work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from kitlist.kit import Kit, Lead
+from kitlist.physics import cable
+from kitlist.physics.endurance import LeadHeat
+from kitlist.physics.rig import Leads, leads_in_row
+from kitlist.terms import Conductor, Fitting, LeadUse
+
+INSULATION_C = 70.0  # limit of common PVC insulation, where nobody wrote down another
+
+
+def packed_links(kit: Kit) -> tuple[Lead, ...]:
+    """Every link in the bags, one by one, the thickest first."""
+    links = sorted((x for x in kit.leads if x.use is LeadUse.LINK), key=lambda x: -(x.area_mm2 or 0))
+    return tuple(lead for lead in links for _ in range(lead.count))
+
+
+def arc_leads(kit: Kit) -> tuple[Lead, ...]:
+    """The holder lead, the work lead and what lengthens them."""
+    found: list[Lead] = []
+    for use in (LeadUse.HOLDER, LeadUse.WORK):
+        found += [lead for lead in kit.leads if lead.use is use and lead.count > 0][:1]
+    return (*found, *(lead for lead in kit.leads if lead.use is LeadUse.EXTENSION and lead.count > 0))
+
+
+def missing_or_unknown(arc: Sequence[Lead], links: Sequence[Lead]) -> Iterator[str]:
+    """What stands in the way of telling the resistance of these leads."""
+    uses = {lead.use for lead in arc}
+    for use in (LeadUse.HOLDER, LeadUse.WORK):
+        if use not in uses:
+            yield f"no {use} lead is packed"
+    for lead in dict.fromkeys((*arc, *links)):
+        if lead.measured_mohm is None and lead.length_m is None:
+            yield f"length of {lead.name}"
+        if lead.measured_mohm is None and lead.area_mm2 is None:
+            yield f"area of {lead.name}"
+
+
+def in_row(leads: Sequence[Lead]) -> Leads:
+    """Leads one after the other. Joints at posts, holder and work clamp are counted elsewhere; plugs here."""
+    return leads_in_row([_as_conductor(lead) for lead in leads])
+
+
+def link_ohm_20c(links: Sequence[Lead]) -> float:
+    """One link by table at 20 °C, ohm: the worst of those that are packed."""
+    return max((_ohm_20c(lead) for lead in links), default=0.0)
+
+
+def thinnest(leads: Sequence[Lead]) -> LeadHeat | None:
+    """The lead that warms most: the thinnest whose area and metal are known."""
+    known = [lead for lead in leads if lead.area_mm2 is not None and lead.conductor is not Conductor.UNKNOWN]
+    if not known:
+        return None
+    lead = min(known, key=lambda x: x.area_mm2 or 0.0)
+    return LeadHeat(
+        area_mm2=lead.area_mm2 or 0.0,
+        conductor=lead.conductor,
+        limit_c=lead.insulation_limit_c or INSULATION_C,
+    )
+
+
+def _ohm_20c(lead: Lead) -> float:
+    if lead.measured_mohm is not None:
+        return lead.measured_mohm / 1000
+    conductor = _as_conductor(lead)
+    return conductor.length_m * cable.ohm_per_m(area_mm2=conductor.area_mm2, conductor=conductor.conductor)
+
+
+def _as_conductor(lead: Lead) -> cable.Lead:
+    return cable.Lead(
+        length_m=lead.length_m or 0.0,
+        area_mm2=lead.area_mm2 or 1.5,
+        conductor=Conductor.COPPER if lead.conductor is Conductor.UNKNOWN else lead.conductor,
+        joints=tuple(end for end in (lead.end_a, lead.end_b) if end is Fitting.PLUG),
+        measured_ohm=None if lead.measured_mohm is None else lead.measured_mohm / 1000,
+    )

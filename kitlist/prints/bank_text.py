@@ -1,0 +1,120 @@
+"""The planner's answer, the charge plan and practice welds as lines for a terminal."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from kitlist.outlook.beads import BeadOutlook
+from kitlist.outlook.charging import ChargeLine, ChargePlan
+from kitlist.outlook.plan import BankPlan
+from kitlist.physics.advice import why_lost
+from kitlist.physics.planner import Option
+from kitlist.prints.linking import Linking
+from kitlist.sources import Figure
+
+_INDENT = "    "
+
+
+def plan_lines(answer: BankPlan, *, columns: int) -> Iterator[str]:
+    """The best few banks, why each is behind the first, who was refused, what else is out, what would help."""
+    if answer.plan is None:
+        yield f"No bank can be looked for; not known: {', '.join(answer.not_known)}."
+        yield from _refused(answer, columns)
+        return
+    if not answer.plan.feasible:
+        yield "No bank of these batteries serves:"
+    for number, option in enumerate(answer.plan.options, start=1):
+        yield from _option(number, option, columns, chosen=set(option.names) == set(answer.trip.bank))
+        if number > 1:
+            yield from _wrapped(f"behind 1: {why_lost(option, answer.plan.options[0])}", columns)
+    yield from _refused(answer, columns)
+    for missed in answer.plan.missed:
+        nearest = " | ".join(" → ".join(string) for string in missed.nearest)
+        yield from _wrapped(
+            f"out: {missed.count} more, {missed.why}; nearest {nearest}", columns, first="", rest=_INDENT
+        )
+    if answer.changes:
+        yield "What one change would do:"
+    for change in answer.changes[:4]:
+        words = f"{change.words}: {change.option.fit} with {change.option.rod}, {change.option.rods} rods"
+        yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
+
+
+def _option(number: int, option: Option, columns: int, *, chosen: bool) -> Iterator[str]:
+    order = " | ".join(" → ".join(string) for string in option.strings)
+    yield from _wrapped(f"{order}{'  (chosen)' if chosen else ''}", columns, first=f"{number}.  ")
+    shares = (
+        f", strings share {' and '.join(f'{s * 100:.0f} %' for s in option.shares)}" if len(option.shares) > 1 else ""
+    )
+    yield from _wrapped(
+        f"{option.ocv_v:.1f} V at rest; {option.low_a:.0f} to {option.high_a:.0f} A, likely {option.middle_a:.0f}; "
+        f"{option.fit} with {option.rod}; {option.rods} rods to the reserve; {option.links} links{shares}",
+        columns,
+    )
+    for warning in option.warnings:
+        yield from _wrapped(f"warning: {warning}", columns)
+
+
+def _refused(answer: BankPlan, columns: int) -> Iterator[str]:
+    for entry in answer.refused:
+        yield from _wrapped(f"refused: {entry.name}, {entry.why}", columns, first="", rest=_INDENT)
+
+
+def linking_lines(steps: Linking, *, columns: int) -> Iterator[str]:
+    """How to link the bank and how to undo it."""
+    yield from _wrapped(steps.caution, columns, first="", rest="")
+    for heading, lines in (("Link", steps.link), ("Undo", steps.undo)):
+        yield f"{heading}:"
+        for number, line in enumerate(lines, start=1):
+            yield from _wrapped(line, columns, first=f"{number:2}. ")
+
+
+def charge_lines(plan: ChargePlan, *, columns: int) -> Iterator[str]:
+    """Which batteries to charge, by when, how long to rest, when to read."""
+    for line in plan.lines:
+        yield from _wrapped(f"{line.name}: {_charge(line)}", columns, first="", rest=_INDENT)
+    yield from _wrapped(
+        f"Charge by {plan.charge_by}, rest {plan.rest_h:g} h or more with nothing connected, read on {plan.read_on}: "
+        "the reading that counts.",
+        columns,
+        first="",
+        rest="",
+    )
+    for caution in plan.cautions:
+        yield from _wrapped(caution, columns, first="", rest="")
+
+
+def _charge(line: ChargeLine) -> str:
+    at = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio * 100:.0f} % at departure"
+    back = "" if line.back_ah is None else f", about {line.back_ah:.0f} Ah to put back"
+    return f"{line.do} ({at}{back}). {line.why}"
+
+
+def _wrapped(text: str, columns: int, *, first: str = _INDENT, rest: str = _INDENT) -> list[str]:
+    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest)
+
+
+def figure_lines(figures: Iterable[Figure], *, columns: int) -> Iterator[str]:
+    """Every figure that a computation stands on, with its range and where it comes from."""
+    yield "Figures, their ranges and sources:"
+    for figure in figures:
+        span = "" if figure.low is None or figure.high is None else f" ({figure.low:g} to {figure.high:g})"
+        text = f"{figure.name}: {figure.value:g}{span} {figure.unit}. {figure.source}"
+        yield from _wrapped(text, columns, first="- ", rest="  ")
+
+
+def bead_lines(outlooks: Iterable[BeadOutlook], *, columns: int) -> Iterator[str]:
+    """Practice welds, foretold against measured."""
+    for outlook in outlooks:
+        bead, result, band = outlook.bead, outlook.result, outlook.foretold
+        yield from _wrapped(f"{bead.name}, {bead.welded_on}: {' → '.join(bead.bank)}", columns, first="", rest=_INDENT)
+        foretold = "the band could not be foretold"
+        if band is not None:
+            foretold = f"foretold {band.low_a:.0f} to {band.high_a:.0f} A, likely {band.middle_a:.0f}"
+        where = {True: "inside the band", False: "OUTSIDE the band", None: "not compared"}[outlook.inside]
+        yield from _wrapped(f"measured {bead.current_a:.0f} A, {foretold}: {where}", columns)
+        learned = f"bank {result.source_ohm * 1000:.1f} mΩ"
+        if result.external_ohm is not None and result.arc_level_v is not None:
+            learned += f", leads {result.external_ohm * 1000:.1f} mΩ, arc {result.arc_level_v:.1f} V before current"
+        yield from _wrapped(learned, columns)

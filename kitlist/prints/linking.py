@@ -1,0 +1,91 @@
+"""Linking the chosen bank step by step with the reading to expect, and undoing it, in this bank's own names."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+from kitlist import resources
+from kitlist.kit import Kit, Trip
+from kitlist.outlook import Outlook
+from kitlist.outlook.hardware import one_polarity
+from kitlist.physics.linking import readings
+from kitlist.terms import Polarity, ToolKind
+
+
+@dataclass(frozen=True, slots=True)
+class Linking:
+    """The steps in order, and the steps that undo them."""
+
+    caution: str
+    link: tuple[str, ...]
+    undo: tuple[str, ...]
+
+
+@cache
+def _wording() -> Mapping[str, Any]:
+    path = resources.folder("seed_data") / "words" / "linking.toml"
+    return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def linking(kit: Kit, trip: Trip, outlook: Outlook) -> Linking:
+    """The steps for the trip's bank; there must be one."""
+    polarity = one_polarity(outlook.rods)
+    plus, minus = f"{trip.strings[0][-1]} +", f"{trip.strings[0][0]} −"
+    values = {
+        "polarity": polarity.words,
+        "holder_post": plus if polarity is Polarity.DCEP else minus,
+        "work_post": minus if polarity is Polarity.DCEP else plus,
+    }
+    flags = {"parallel"} if len(trip.strings) > 1 else set()
+    if any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools):
+        flags.add("isolator")
+    repeats = {
+        "battery": [{"battery": name} for name in trip.bank],
+        "link": [entry for string in trip.strings for entry in _links(string, outlook)],
+    }
+    wording = _wording()
+    return Linking(
+        caution=wording["caution"],
+        link=tuple(_steps(wording["link"], values, repeats, flags)),
+        undo=tuple(_steps(wording["undo"], values, repeats, flags)),
+    )
+
+
+def _links(string: Sequence[str], outlook: Outlook) -> Iterator[dict[str, str]]:
+    """Every link of a string with the volts to expect, from the batteries' own readings where they have one."""
+    known = [(name, _volts(outlook, name)) for name in string]
+    if any(volts is None for _, volts in known):
+        shown: list[tuple[str, str]] = [("all linked batteries together", "one battery too few")] * len(string)
+    else:
+        steps = readings([(name, volts) for name, volts in known if volts is not None])
+        shown = [
+            (f"{s.expected_v:.1f} V, give or take {s.within_v:g}", f"{s.reversed_v:.1f} V".replace("-", "−"))
+            for s in steps
+        ]
+    for (one, other), (expect, reverse) in zip(pairwise(string), shown[1:], strict=True):
+        yield {"from": one, "to": other, "first": string[0], "expect_v": expect, "reversed_v": reverse}
+
+
+def _volts(outlook: Outlook, name: str) -> float | None:
+    battery = outlook.batteries.get(name)
+    if battery is None or battery.reading is None or not battery.charge_when_read.known:
+        return None
+    return battery.reading.volts_v
+
+
+def _steps(
+    steps: Sequence[Mapping[str, str]],
+    values: Mapping[str, str],
+    repeats: Mapping[str, Sequence[Mapping[str, str]]],
+    flags: set[str],
+) -> Iterator[str]:
+    for step in steps:
+        if ("only_if" in step and step["only_if"] not in flags) or step.get("unless") in flags:
+            continue
+        for own in repeats[step["for_each"]] if "for_each" in step else ({},):
+            yield step["text"].format_map({**values, **own})
