@@ -8,7 +8,7 @@ from kitlist.welding.designation import StorageFamily
 from kitlist.welding.designations import decode
 from kitlist.welding.fit import Suits, best_of, fit, with_bank
 from kitlist.welding.parts import RepairClass
-from kitlist.welding.repairs import Job
+from kitlist.welding.repairs import Job, typical_repairs
 from kitlist.welding.storage import Packet, judge_packet
 
 
@@ -156,3 +156,24 @@ def test_the_best_rod_is_the_most_right_and_none_when_none_is():
     spring = {name: fit(_job(steel=Steel.CAST_IRON), decode(d), rod_mm=mm) for name, (d, mm) in rods.items()}
     assert best_of(spring) is None
     assert best_of({}) is None
+
+
+def test_a_matrix_has_the_cells_that_a_crew_must_see():
+    """Starter repairs against two packets on a bank that runs 3.2 mm hot and 2.5 mm too hot."""
+    packets = {"small": ("E6013", 2.5, "too hot"), "middle": ("E7018", 3.2, "hot"), "big": ("E6013", 4.0, "in range")}
+    verdicts, best = {}, {}
+    for repair in typical_repairs():
+        row = {}
+        for name, (designation, rod_mm, bank) in packets.items():
+            alone = fit(repair.job, decode(designation), rod_mm=rod_mm)
+            row[name] = with_bank(alone, bank, job=repair.job, rod_mm=rod_mm)
+            assert row[name].why
+        verdicts[repair.name] = {name: cell.suits for name, cell in row.items()}
+        best[repair.name] = best_of(row)
+    assert verdicts["wheel rim, cracked"]["middle"] is Suits.NEVER
+    assert verdicts["spring hanger, torn"]["middle"] is Suits.HOT
+    assert verdicts["mudguard stay, snapped"]["small"] is Suits.TOO_HOT
+    assert best["mudguard stay, snapped"] is None
+    assert best["fuel tank, holed"] is None
+    assert best["trailer drawbar, cracked"] == "big"
+    assert verdicts["leaf spring, broken leaf"]["big"] is Suits.WRONG_STEEL
