@@ -38,7 +38,7 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
         thing = entry.build(kind, now)
         if thing.name.casefold() != old.name.casefold():
             _refuse_taken(session, kind, thing.name)
-        _write(session, kind, old.name, thing)
+        write(session, kind, old.name, thing)
     return thing
 
 
@@ -136,7 +136,8 @@ def _row(session: Session, kind: str, name: str) -> Any:
     return session.get(ROWS[kind], name)
 
 
-def _write(session: Session, kind: str, old_name: str, thing: Any) -> None:
+def write(session: Session, kind: str, old_name: str, thing: Any) -> None:
+    """Put a checked thing in place of an old one inside an open write."""
     row = _row(session, kind, old_name)
     for column, value in _columns(kind, thing).items():
         setattr(row, column, value)

@@ -279,6 +279,19 @@ class BeadBatteryRow(SQLModel, table=True):
     battery: str = Field(foreign_key="battery.name")
 
 
+class RodEventRow(SQLModel, table=True):
+    """Something that happened to a packet of rods."""
+
+    __tablename__ = "rod_event"
+
+    id: int | None = Field(default=None, primary_key=True)
+    rod: str = Field(foreign_key="rod.name")
+    what: str
+    happened_on: date
+    count: int | None = None
+    note: str
+
+
 class PrintedRow(SQLModel, table=True):
     """A sheet or card that was printed: its hash, and which revision of that paper it is."""
 

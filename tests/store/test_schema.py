@@ -17,6 +17,7 @@ from kitlist.store.tables import LISTS, ROWS
 LANDED = {
     "0001_kit": "24fae89a1a3a826904e6ecd283d4c31771675c0008fa2bec160d0ef502e29d22",
     "0002_bead": "6abb64effaf47de764459c4fea729915d4a5c7a41c0a03bab9d3088b68f093fd",
+    "0003_rod_event": "f9492fc0dabb9c65c938ff89fbeec459d01f3df49748d36c5000bce2e5a3fc58",
 }
 
 
