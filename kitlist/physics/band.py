@@ -149,7 +149,7 @@ class _Bead:
         """Resistance of one battery with its joints; the volts at the bead's own current stay as measured."""
         if self.drop_v is None:
             return None
-        n, scale = self.learned.in_series, self.learned.scale_ratio
+        n, scale = self.learned.in_series, self.learned.scale_ratio * self.learned.in_parallel
         return [
             max(_LEAST_OHM, (drop / n - va) / amps * scale)
             for drop, va, amps in zip(self.drop_v, activation_v, self.current_a, strict=True)

@@ -21,13 +21,15 @@ _METER_STEP_V = 0.02
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bead:
     """What was read at one practice bead: rest volts of the bank, volts at the bank and amps while welding, and
-    volts between holder and work if somebody read them. `in_series` batteries' volts added up."""
+    volts between holder and work if somebody read them. `in_series` batteries' volts added up; `in_parallel` strings
+    shared the current."""
 
     rest_v: float
     bank_v: float
     current_a: float
     in_series: int
     holder_v: float | None = None
+    in_parallel: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +74,8 @@ def _refuse_nonsense(bead: Bead) -> None:
     n, amps = bead.in_series, bead.current_a
     if not 1 <= n <= 4:
         raise OutOfRange(f"{n} batteries in series is outside 1 to 4")
+    if not 1 <= bead.in_parallel <= 4:
+        raise OutOfRange(f"{bead.in_parallel} parallel strings is outside 1 to 4")
     if not 20.0 <= amps <= 600.0:
         raise OutOfRange(f"{amps:g} A is outside what a bead draws, 20 to 600 A")
     if not 10.7 * n <= bead.rest_v <= 13.5 * n:
@@ -162,6 +166,7 @@ def learn(
     return Learned(
         current_a=Span.around(bead.current_a, give_or_take=clamp_ratio * bead.current_a),
         in_series=bead.in_series,
+        in_parallel=bead.in_parallel,
         drop_v=Span.around(drop_v, give_or_take=meter_ratio * drop_v + _METER_STEP_V * bead.in_series),
         lead_drop_v=fall(bead.bank_v - bead.holder_v) if bead.holder_v is not None else None,
         arc_v=Span.around(arc_v, give_or_take=meter_ratio * arc_v),

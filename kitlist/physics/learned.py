@@ -18,6 +18,7 @@ class Learned:
 
     current_a: Span
     in_series: int
+    in_parallel: int = 1
     drop_v: Span | None = None
     lead_drop_v: Span | None = None
     arc_v: Span | None = None

@@ -48,6 +48,11 @@ class Span:
         """High less low, rounded to what a meter could tell."""
         return round(self.high - self.low, 12)
 
+    @property
+    def middle(self) -> float:
+        """Half way from low to high."""
+        return (self.low + self.high) / 2
+
     def times(self, factor: float) -> Span:
         """Every bound times a factor that is not negative."""
         return Span(self.low * factor, self.best * factor, self.high * factor)

@@ -277,6 +277,34 @@ def test_why_a_bank_lost_names_the_first_thing_that_differs():
     assert "mixed chemistry" in why_lost(plan.options[1], plan.options[0])
 
 
+def option(**changes):
+    """The best of four equal batteries, with its key or itself changed."""
+    best = plan_bank(travellers(4), demand()).best
+    key = {name: changes.pop(name) for name in list(changes) if name in Key._fields}
+    return replace(best, key=best.key._replace(**key), **changes)
+
+
+@pytest.mark.parametrize(
+    ("changes", "sentence"),
+    [
+        ({"takes_every_starter": 1}, "takes every starting battery: no vehicle could start"),
+        ({"fit": Fit.TOO_HOT}, "too hot with 3.2 mm, not hot"),
+        ({"fewer_rods": -9, "rods": 9}, "9 rods to the reserve, not 13"),
+        ({"links": 6}, "needs 6 links, not 2"),
+        ({"mass_kg": 90.0}, "90 kg to lift, not 54"),
+        ({}, "as good: either will do"),
+    ],
+)
+def test_each_reason_to_lose_has_its_sentence(changes, sentence):
+    assert why_lost(option(**changes), option()) == sentence
+
+
+def test_a_worse_match_names_what_is_mixed():
+    best = option()
+    loser = replace(best, key=best.key._replace(warnings=1), warnings=("age from 1 to 4 years",))
+    assert why_lost(loser, best) == "less well matched: age from 1 to 4 years"
+
+
 def test_ballast_is_offered_with_its_heat_when_the_bank_runs_too_hot():
     wanted = demand(range_low_a=50, range_high_a=100)
     plan = plan_bank(travellers(3), wanted)
