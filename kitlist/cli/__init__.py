@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from kitlist import __version__
-from kitlist.cli import banking, beads, judging, measuring, papers, setting_up, things
+from kitlist.cli import banking, beads, judging, measuring, papers, setting_up, things, welding
 from kitlist.cli.talk import say
 from kitlist.errors import BadFile, KitlistError
 from kitlist.kit import KINDS
@@ -28,13 +29,19 @@ app = typer.Typer(
     no_args_is_help=True,
     add_completion=False,
 )
-COMMANDS = (setting_up, measuring, judging, banking, papers)
+COMMANDS = (setting_up, measuring, judging, banking, welding, papers)
 for module in COMMANDS:
     module.register(app)
+MORE: dict[str, dict[str, Callable[..., None]]] = {
+    "rod": {"opened": welding.opened, "used": welding.used, "baked": welding.baked},
+    "repair": {"pick": welding.pick},
+}
 for kind in KINDS:
     if kind != "reading":
-        own_list = beads.list_beads if kind == "bead" else None
-        app.add_typer(things.commands(kind, list_with=own_list), name=kind)
+        own = things.commands(kind, list_with=beads.list_beads if kind == "bead" else None)
+        for word, command in MORE.get(kind, {}).items():
+            own.command(word)(command)
+        app.add_typer(own, name=kind)
 
 
 def _show_version(wanted: bool) -> None:

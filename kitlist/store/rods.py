@@ -50,8 +50,8 @@ def baked(store: Store, name: str, *, on: date) -> Rod:
     """The packet was baked: its hours in open air begin again. Whether it may be used is for the rules to say."""
     with store.writing() as session:
         rod = changes.find(session, "rod", name)
-        exposed = {} if rod.exposed_h is None else {"exposed_h": 0.0}
-        return _happened(session, rod, "baked", on, bakes=rod.bakes + 1, opened_on=on, **exposed)
+        exposed_h = None if rod.exposed_h is None else 0.0
+        return _happened(session, rod, "baked", on, bakes=rod.bakes + 1, opened_on=on, exposed_h=exposed_h)
 
 
 def history(store: Store, name: str) -> tuple[RodEvent, ...]:
@@ -66,9 +66,7 @@ def history(store: Store, name: str) -> tuple[RodEvent, ...]:
         return tuple(RodEvent(row.what, row.happened_on, row.count) for row in session.exec(rows))
 
 
-def _happened(
-    session: Session, rod: Rod, what: str, on: date, *, used_count: int | None = None, **changed: Any
-) -> Rod:
+def _happened(session: Session, rod: Rod, what: str, on: date, *, used_count: int | None = None, **changed: Any) -> Rod:
     """Write the event and the changed packet in the same transaction."""
     from kitlist.store.tables import RodEventRow
 
