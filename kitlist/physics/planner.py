@@ -18,7 +18,7 @@ from kitlist.physics.demand import Demand, links_needed
 from kitlist.physics.fleet import Kind, Refused, Traveller, alike, mismatches, why_refused
 from kitlist.physics.rig import Rig
 from kitlist.physics.verdict import Fit
-from kitlist.physics.weighing import Key, KindFacts, Lost, Scales, SeriesString, Weighed
+from kitlist.physics.weighing import Key, KindFacts, Lost, Scales, SeriesString, Weighed, count_mismatches
 from kitlist.sources import PRACTICE, Source, Tag, sourced
 
 _FIELD_BITS = 6
@@ -201,7 +201,7 @@ class _Search:
                 rods = floor(_most_ah(one, other, self.demand.link_ohm, floor_a) / charge_ah + 1e-9)
                 if rods < least:
                     self.lost[Lost.RODS] += 1
-                elif not self._beaten((0, fit_rank, warnings, -min(rods, most), links, 0.0)):
+                elif not self._beaten((0, fit_rank, count_mismatches(one, other), -min(rods, most), links, 0.0)):
                     self._try((one, other))
             if first:
                 return

@@ -263,20 +263,22 @@ class Scales:
     def bound_fit(self, string: SeriesString, spread_most: Sequence[float], ohm_most: float) -> int:
         """The best fit rank that any pair with this string can reach.
 
-        Beside a string of E2 >= E1 - 0.2 V and r2 <= `ohm_most`, each behind a tie t, this one's current can only
-        grow where I (r1 - t (r2 + t) / (r1 + t)) >= 0.2 V. So a middle over every rod's top stays over it, and a
-        10 % value over 1.5 times the top stays there at the widest spread, `spread_most` by arc.
+        The least current of a pair is with the worst partner: 0.2 V lower, and of the largest resistance. That holds
+        where I r1 >= 0.2 V, as more volts or fewer ohms of a partner then only raise the volts at I. So a least middle
+        over every rod's top stays over it, and its 10 % value at the widest spread, `spread_most` by arc, likewise.
         """
         best = Fit.NO_ARC.rank
-        tie = self.demand.link_ohm
-        net_ohm = string.ohm - tie * (ohm_most + tie) / (string.ohm + tie)
-        for place, (_, indexes) in enumerate(self.demand.coverings):
-            middle = string.arcs[place][0]
-            only_adds = middle * net_ohm >= self.gap_v
-            low, _ = ends(middle, spread_most[place])
+        lead_ohm, tie = self.demand.lead.ohm, self.demand.link_ohm
+        r1, r2 = string.ohm + tie, ohm_most + tie
+        emf_v = string.emf_v - self.gap_v * r1 / (r1 + r2)
+        pair_ohm = r1 * r2 / (r1 + r2)
+        for place, (arc, indexes) in enumerate(self.demand.coverings):
+            loop = pair_ohm + lead_ohm + arc.rise_ohm
+            least = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+            low, _ = ends(least, spread_most[place])
             for index in indexes:
                 top = self.demand.rods[index].range_high_a
-                if not only_adds or middle <= top:
+                if least * r1 < self.gap_v or least <= top:
                     return 0
                 best = min(best, Fit.TOO_HOT.rank if low > figures.HOT_LIMIT.value * top else Fit.HOT.rank)
         return best
