@@ -11,10 +11,12 @@ from kitlist import entry, names
 from kitlist.errors import BadData
 from kitlist.fields import fields_of
 from kitlist.kit import KINDS, PLURALS, Reading, plain
+from kitlist.store import rows
 from kitlist.store.opening import Store
-from kitlist.store.snapshot import lists_of, rows_to_kit
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from sqlmodel import Session
 
 
@@ -78,17 +80,18 @@ def record(store: Store, readings: tuple[Reading, ...]) -> None:
 def find(session: Session, kind: str, name: str) -> Any:
     """One living thing by any unambiguous start of its name."""
     full = names.resolve(name, living_names(session, kind), what=kind)
-    return rows_to_kit(kind, [_row(session, kind, full)], lists=lists_of(session, kind))[0]
+    return rows.things(raw(session), kind, where="name = ? AND removed_at IS NULL", values=(full,))[0]
+
+
+def raw(session: Session) -> sqlite3.Connection:
+    """The connection under a session: the same transaction, plain rows."""
+    connection: sqlite3.Connection = session.connection().connection.driver_connection  # type: ignore[assignment]
+    return connection
 
 
 def living_names(session: Session, kind: str) -> list[str]:
     """The names of one kind that are in the kit now."""
-    from sqlmodel import select
-
-    from kitlist.store.tables import ROWS
-
-    row: Any = ROWS[kind]
-    return list(session.exec(select(row.name).where(row.removed_at.is_(None))))
+    return rows.names_of(raw(session), kind)
 
 
 def was_removed(session: Session, kind: str, name: str) -> bool:
@@ -99,12 +102,8 @@ def was_removed(session: Session, kind: str, name: str) -> bool:
 
 def reading_at(session: Session, battery: str, taken_at: datetime) -> Reading | None:
     """The reading of one battery at one moment, if there is one."""
-    from sqlmodel import select
-
-    from kitlist.store.tables import ReadingRow
-
-    there = select(ReadingRow).where(ReadingRow.battery == battery, ReadingRow.taken_at == taken_at)
-    found = rows_to_kit("reading", session.exec(there).all())
+    at = (battery, rows.moment(taken_at))
+    found = rows.things(raw(session), "reading", where="battery = ? AND taken_at = ?", values=at, order="id")
     return found[0] if found else None
 
 

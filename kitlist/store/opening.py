@@ -69,6 +69,14 @@ class Store:
                 schema.bring_forward(connection)
 
     @contextmanager
+    def viewing(self) -> Iterator[sqlite3.Connection]:
+        """One consistent view of the store as plain rows; nothing can be written through it."""
+        with explained(self.path), closing(connect(self.path)) as connection:
+            connection.execute("PRAGMA query_only = ON")
+            connection.execute("BEGIN")
+            yield connection
+
+    @contextmanager
     def reading(self) -> Iterator[Session]:
         """One consistent view of the store."""
         with self._session("BEGIN") as session:
