@@ -114,6 +114,16 @@ def test_the_quick_current_of_an_option_is_within_5_percent_of_the_sampled_band(
         )
 
 
+@pytest.mark.parametrize("link_ohm", [0.0, 0.003])
+@pytest.mark.parametrize("count", [3, 6])
+def test_links_are_counted_as_the_sampled_band_counts_them(link_ohm, count):
+    wanted = replace(demand(range_high_a=300.0, least_rods=14 if count == 6 else 1), link_ohm_20c=link_ohm)
+    option = plan_bank(travellers(count), wanted).best
+    assert len(option.names) == count
+    band = current_band(rig_of(option, travellers(count), wanted))
+    assert option.middle_a == pytest.approx(band.middle_a, rel=0.02)
+
+
 def test_shares_of_a_mismatched_pair_agree_with_the_network():
     weak = replace(travellers(3)[0], resistance=source_resistance(cca_sae=Span.exactly(450.0)))
     fleet = [*travellers(3), *(replace(weak, name=f"weak {n}") for n in range(3))]
