@@ -11,23 +11,30 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from kitlist.errors import StoreError
-from kitlist.store import schema
-from kitlist.store.trouble import explained
+from kitlist.store import ring, schema
+from kitlist.store.trouble import absent, explained
 
 if TYPE_CHECKING:
     from sqlalchemy import Engine
     from sqlmodel import Session
 
 WAIT_S = 30.0  # how long a command waits for another one that is writing
+NO_HOME = "Name a file with --store FILE or KITLIST_STORE=FILE."
 
 
 def default_path() -> Path:
-    """`KITLIST_STORE`, else a file in the platform's data folder."""
+    """`KITLIST_STORE`, else a file in the platform's data folder. Raises StoreError where no home folder is known."""
     if named := os.environ.get("KITLIST_STORE"):
-        return Path(named).expanduser()
+        try:
+            return Path(named).expanduser()
+        except RuntimeError:
+            raise StoreError(f"KITLIST_STORE names a home that is not known: {named}", hint=NO_HOME) from None
     from platformdirs import user_data_path
 
-    return user_data_path("kitlist", appauthor=False) / "kit.db"
+    folder = user_data_path("kitlist", appauthor=False)
+    if not folder.is_absolute():
+        raise StoreError("no home folder is known, so there is no place for the store", hint=NO_HOME)
+    return folder / "kit.db"
 
 
 def connect(path: Path) -> sqlite3.Connection:
@@ -40,17 +47,32 @@ def connect(path: Path) -> sqlite3.Connection:
 
 def start(path: Path) -> Store:
     """Make a new, empty store. Raises StoreError where a file already is, or the folder cannot be written."""
+    made = _empty_file(path)
+    try:
+        with explained(path), closing(connect(path)) as connection:
+            schema.bring_forward(connection, path)
+    except StoreError:
+        if made and path.stat().st_size == 0:
+            path.unlink()
+        raise
+    return Store(path)
+
+
+def _empty_file(path: Path) -> bool:
+    """Make an empty file; False where there was one, left by a start that was interrupted."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.touch(exist_ok=False)
     except FileExistsError:
-        if path.is_file() and path.stat().st_size > 0:
-            raise StoreError(f"there is already a file at {path}", hint="Use it as it is, or name another.") from None
+        if path.is_file() and path.stat().st_size == 0:
+            return False
+        what = "folder" if path.is_dir() else "file"
+        raise StoreError(f"there is already a {what} at {path}", hint="Use it as it is, or name another.") from None
     except OSError as error:
         raise StoreError(
             f"cannot make a store at {path}: {error.strerror}", hint="Name another with --store."
         ) from None
-    return Store(path)
+    return True
 
 
 class Store:
@@ -59,14 +81,17 @@ class Store:
     def __init__(self, path: Path) -> None:
         self.path = path
         if not path.is_file():
-            raise StoreError(
-                f"there is no store at {path}", hint="`kitlist start` makes one; `kitlist start --starter` with a kit."
-            )
+            raise absent(path)
+        if path.stat().st_size == 0:
+            again = f"`kitlist start` makes a new one of it. {ring.way_back(path)}"
+            raise StoreError(f"the file {path} is empty: it holds no store", hint=again)
         with explained(path), closing(connect(path)) as connection:
+            if not schema.applied(connection):
+                raise StoreError(f"{path} is a database, but no kitlist store", hint="Name another with --store.")
             if waiting := schema.pending(connection, path):
-                if schema.applied(connection):
-                    copy_aside(connection, path.with_name(f"{path.name}.before-{waiting[0]}"))
-                schema.bring_forward(connection)
+                from kitlist.store.copies import aside
+
+                schema.bring_forward(connection, path, aside=lambda: aside(path, waiting[0]))
 
     @contextmanager
     def viewing(self) -> Iterator[sqlite3.Connection]:
@@ -108,12 +133,3 @@ class Store:
 
         event.listen(engine, "begin", begin)
         return engine
-
-
-def copy_aside(connection: sqlite3.Connection, target: Path) -> None:
-    """Copy a store with SQLite's own backup, and check the copy."""
-    with closing(sqlite3.connect(target)) as copy:
-        connection.backup(copy)
-        (verdict,) = copy.execute("PRAGMA quick_check").fetchone()
-    if verdict != "ok":
-        raise StoreError(f"the copy {target} of the store does not read back well: {verdict}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 import sqlite3
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,7 @@ from kitlist import resources
 from kitlist.errors import StoreError
 
 SET = "kitlist"
+Aside = Callable[[], AbstractContextManager[object]]
 
 
 @cache
@@ -42,15 +44,31 @@ def pending(connection: sqlite3.Connection, path: Path) -> tuple[str, ...]:
     return tuple(name for name in known if name not in had)
 
 
-def bring_forward(connection: sqlite3.Connection) -> None:
-    """Apply what is pending, each migration in its own transaction together with the record of it."""
+def bring_forward(connection: sqlite3.Connection, path: Path, *, aside: Aside = nullcontext) -> None:
+    """Apply what is pending in one transaction: all of it with the record of it, or nothing.
+
+    `aside` is entered once nobody else can write and before anything is changed. Raises StoreError for a store of
+    a newer kitlist, and where a migration leaves a reference that leads nowhere.
+    """
     from sqlite_utils import Database
     from sqlite_utils.migrations import Migrations
 
-    steps = Migrations(SET)
-    for file in numbered():
-        steps(name=file.stem)(_forward(file))
-    steps.apply(Database(connection))
+    connection.execute("PRAGMA foreign_keys = OFF")  # a table that is made anew must not take others along
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        if pending(connection, path):  # asked again: another process may have done it meanwhile
+            with aside():
+                steps = Migrations(SET)
+                for file in numbered():
+                    steps(name=file.stem)(_forward(file))
+                steps.apply(Database(connection))
+                if connection.execute("PRAGMA foreign_key_check").fetchone():
+                    raise StoreError(f"the store {path} cannot be brought forward: its references do not hold together")
+                connection.execute("COMMIT")
+    finally:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        connection.execute("PRAGMA foreign_keys = ON")
 
 
 def _forward(file: Path) -> Callable[[Any], None]:

@@ -1,0 +1,205 @@
+"""Copies of the store: backup, recover, and a ring of automatic ones in a folder beside it.
+
+Every copy is made by SQLite's own backup in one consistent view, read back and counted before it gets its name.
+Automatic copies are numbered, not dated: a clock that was set back cannot put them in the wrong order.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
+from pathlib import Path
+
+from kitlist.errors import StoreError
+from kitlist.store import ring, schema
+from kitlist.store.trouble import explained, written
+
+WAIT_S = 30.0  # how long a command waits for another one that is writing
+REPLACED = "replaced"  # what `recover` took the place of; kept until somebody deletes it
+
+
+@contextmanager
+def aside(store: Path, what: str) -> Iterator[Path]:
+    """Put a copy aside before `what` is done; it goes again where that fails, for then nothing was changed."""
+    with _reserved(store, f"before-{what}") as target:
+        with explained(store), closing(connect_to_read(store)) as source:
+            copy(source, target)
+        yield target
+    for old in ring.automatic(store)[ring.KEPT :]:
+        with suppress(OSError):
+            old.unlink()
+
+
+def connect_to_read(path: Path) -> sqlite3.Connection:
+    """A connection that changes nothing, not even by accident; it may still roll an interrupted write back."""
+    connection = sqlite3.connect(f"{path.resolve().as_uri()}?mode=rw", uri=True, timeout=WAIT_S, isolation_level=None)
+    connection.execute("PRAGMA query_only = ON")
+    return connection
+
+
+def backup(store: Path, target: Path | None = None, *, replace: bool = False) -> tuple[Path, dict[str, int]]:
+    """Copy a store whole, history and all; returns where and how many rows of each table.
+
+    Without a target it goes to the folder of copies under the next number. Raises StoreError where a file of
+    that name is there (unless `replace`), the store does not check out, or the copy does not read back the same.
+    """
+    if target is None:
+        with _reserved(store, "backup") as numbered:
+            return backup(store, numbered, replace=True)
+    if target.exists() and target.samefile(store):
+        raise StoreError("a store cannot be its own backup", hint="Name another file.")
+    if target.exists() and not replace:
+        raise StoreError(f"there is already a file at {target}", hint="Name another, or add --replace.")
+    with explained(store), closing(connect_to_read(store)) as source:
+        sound(source, store)
+        return target, copy(source, target)
+
+
+def recover(store: Path, source: Path) -> tuple[Path | None, dict[str, int]]:
+    """Put a backup in the place of the store; returns where the replaced store is kept, and the rows by table.
+
+    The backup is checked, copied and brought forward first. A running command of another process sees the
+    store before or the store after, and nothing that it wrote before is missing from the replaced copy.
+    """
+    if not source.is_file():
+        raise StoreError(f"there is no backup at {source}", hint=ring.way_back(store))
+    if store.exists() and source.samefile(store):
+        raise StoreError("that is the store itself, not a backup of it", hint=ring.way_back(store))
+    fresh = store.with_name(f".{store.name}.{os.getpid()}.recovering")
+    try:
+        _checked_copy(source, fresh)
+        with closing(sqlite3.connect(fresh, isolation_level=None)) as new:
+            counts = row_counts(new)
+            kept = _replace(store, new) if store.exists() else None
+        if not store.exists():
+            with written(store):
+                os.replace(fresh, store)
+                _on_disk(store.parent)
+    finally:
+        for ending in ("", "-journal"):
+            with suppress(OSError):
+                fresh.with_name(fresh.name + ending).unlink(missing_ok=True)
+    with explained(store), closing(connect_to_read(store)) as now:
+        sound(now, store)
+        if (found := row_counts(now)) != counts:
+            raise StoreError(f"the recovered store {store} does not read back the same: {found} for {counts}")
+    return kept, counts
+
+
+def _checked_copy(source: Path, fresh: Path) -> None:
+    """A copy of a backup, checked and brought forward; the backup itself is left as it is."""
+    with explained(source), closing(connect_to_read(source)) as old:
+        if not schema.applied(old):
+            raise StoreError(f"{source} is a database, but no kitlist store", hint="Name another file.")
+        schema.pending(old, source)
+        sound(old, source)
+        copy(old, fresh)
+    with explained(fresh), closing(sqlite3.connect(fresh, isolation_level=None)) as new:
+        schema.bring_forward(new, fresh)
+
+
+def _replace(store: Path, new: sqlite3.Connection) -> Path:
+    """Keep the present store aside and write the new one over it, both under one lock; a damaged one is moved."""
+    with _reserved(store, REPLACED) as kept:
+        with explained(store), closing(sqlite3.connect(store, timeout=WAIT_S, isolation_level=None)) as present:
+            try:
+                present.execute("PRAGMA locking_mode = EXCLUSIVE")  # nobody writes between the copy and the replacing
+                present.execute("BEGIN EXCLUSIVE")
+                present.execute("COMMIT")
+                damaged = bool(_damage(present))
+            except sqlite3.OperationalError:
+                raise
+            except sqlite3.DatabaseError:
+                damaged = True
+            if not damaged:
+                copy(present, kept)
+                new.backup(present)
+        if damaged:
+            _move(store, kept)
+    return kept
+
+
+def _move(store: Path, kept: Path) -> None:
+    """Move a damaged store and its journal aside as they are."""
+    with written(kept):
+        kept.parent.mkdir(exist_ok=True)
+        for ending in ("", "-journal", "-wal", "-shm"):
+            part = store.with_name(store.name + ending)
+            if part.exists():
+                os.replace(part, kept.with_name(kept.name + ending))
+
+
+def copy(source: sqlite3.Connection, target: Path) -> dict[str, int]:
+    """Copy a database with SQLite's backup; it gets its name when it has been read back. Returns rows by table."""
+    part = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        with written(target):
+            target.parent.mkdir(exist_ok=True)
+            part.unlink(missing_ok=True)
+        source.execute("SAVEPOINT copying")  # one view for the copy and for the count
+        try:
+            counts = row_counts(source)
+            with explained(target), closing(sqlite3.connect(part, isolation_level=None)) as made:
+                source.backup(made)
+            with explained(target), closing(sqlite3.connect(part, isolation_level=None)) as made:
+                verdict = [text for (text,) in made.execute("PRAGMA quick_check")]
+                found = row_counts(made)
+        finally:
+            source.execute("RELEASE copying")
+        if verdict != ["ok"] or found != counts:
+            raise StoreError(f"the copy {target} does not read back the same: {verdict[0]}, {found} for {counts}")
+        with written(target):
+            os.replace(part, target)
+            _on_disk(target.parent)
+    finally:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+    return counts
+
+
+def sound(connection: sqlite3.Connection, path: Path) -> None:
+    """Raise StoreError for a database that is damaged or whose references lead nowhere."""
+    with explained(path):
+        found = _damage(connection)
+    if found:
+        raise StoreError(f"the store {path} is damaged: {found}", hint=ring.way_back(path))
+
+
+def _damage(connection: sqlite3.Connection) -> str:
+    wrong = [text for (text,) in connection.execute("PRAGMA integrity_check(3)") if text != "ok"]
+    if wrong:
+        return str(wrong[0].splitlines()[-1])
+    dangling = connection.execute("PRAGMA foreign_key_check").fetchone()
+    return f"a {dangling[0]} refers to a {dangling[2]} that is not there" if dangling else ""
+
+
+def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
+    """Rows of every table, by name."""
+    tables = "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name"
+    names = [name.replace('"', '""') for (name,) in connection.execute(tables)]
+    return {name: int(connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]) for name in names}
+
+
+@contextmanager
+def _reserved(store: Path, what: str) -> Iterator[Path]:
+    """A name for a copy, taken while it is made and free again where that fails."""
+    with written(ring.folder_of(store)):
+        target = ring.reserved(store, what)
+    try:
+        yield target
+    except BaseException:
+        with suppress(OSError):
+            target.unlink()
+        raise
+
+
+def _on_disk(folder: Path) -> None:
+    """Have the new name itself on disk, where the system can do that for a folder."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
