@@ -39,7 +39,7 @@ def bank(
     on: On = None,
     as_json: Json = False,
 ) -> None:
-    """Find the best banks for a trip, and how to link the chosen one.
+    """Find the best banks for a trip, and how to link one.
 
     Example: kitlist bank --choose 1
     """
@@ -104,7 +104,7 @@ def _chart(readiness: Readiness, path: Path) -> None:
 
 
 def charge(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
-    """Plan the charging: which batteries, by when, how long to rest, when to read.
+    """Plan the charging: what, by when, how long to rest.
 
     Example: kitlist charge
     """

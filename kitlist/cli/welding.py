@@ -23,7 +23,7 @@ def decode(
     sources: Annotated[bool, typer.Option("--sources", help="Where each line comes from.")] = False,
     as_json: Json = False,
 ) -> None:
-    """Say what a rod's designation means: covering, positions, polarity, strength.
+    """Say what a rod's designation means.
 
     Example: kitlist decode E7018-1 H4R
     """
@@ -38,7 +38,7 @@ def decode(
 
 
 def repairs(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
-    """Set the repairs to be ready for against the packed rods and the bank.
+    """Set the repairs against the packed rods and the bank.
 
     Example: kitlist repairs
     """

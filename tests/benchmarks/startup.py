@@ -35,7 +35,9 @@ def main() -> None:
         ready = ["-m", "kitlist", "--store", store, "ready", "--on", "2027-05-05"]
         for name, words, against, most in (
             ("kitlist --help against import typer", ["-m", "kitlist", "--help"], TYPER, 2.5),
+            ("kitlist decode against import typer", ["-m", "kitlist", "decode", "E7018-1", "H4R"], TYPER, 2.5),
             ("kitlist ready on the demo against its imports", ready, BASE, 1.5),
+            ("kitlist bank on the demo against its imports", [*ready[:4], "bank", *ready[5:]], BASE, 1.6),
         ):
             print(f"{name}: {seconds(words) / seconds(against):.2f} (at most {most})")
 

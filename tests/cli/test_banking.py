@@ -1,0 +1,165 @@
+"""bank, charge, bead, decode, repairs, rod: the demo's answers, and what is refused."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from kitlist import resources
+
+DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
+NONSENSE = ("rest=12.7", "bank-v=12.9", "current=90")
+ON = ("--on", "2027-05-05")
+
+
+def kitlist(store: Path, *words: str) -> subprocess.CompletedProcess[str]:
+    line = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
+    return subprocess.run(line, capture_output=True, text=True, check=False)
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Path:
+    path = tmp_path / "kit.db"
+    assert kitlist(path, "start").returncode == 0
+    assert kitlist(path, "import", str(DEMO)).returncode == 0
+    return path
+
+
+def test_the_demo_s_best_bank_is_the_mixed_one_with_its_warnings_and_the_failing_battery_is_refused(demo: Path) -> None:
+    answer = json.loads(kitlist(demo, "bank", *ON, "--json").stdout)
+    best = answer["banks"][0]
+    assert set(best["strings"][0]) == {"heron-main", "plover-main", "plover-second"}
+    assert any("mixed chemistry" in warning for warning in best["warnings"])
+    assert [entry["battery"] for entry in answer["refused"]] == ["stilt-main"]
+    assert answer["changes"]
+
+
+def test_every_link_comes_with_the_reading_to_expect_and_the_last_joint_is_never_at_a_post(demo: Path) -> None:
+    said = " ".join(kitlist(demo, "bank", *ON).stdout.split())
+    assert "heron-main + to plover-main −. Meter from heron-main − to plover-main +: 25.6 V" in said
+    assert "plover-main + to plover-second −. Meter from heron-main − to plover-second +: 38.4 V" in said
+    assert said.index("Isolator open") < said.index("heron-main + to plover-main −") < said.index("close the isolator")
+    assert "never at a post" in said
+    assert "Local codes and licensed practice come first" in said
+    undo = said[said.index("Undo:") :]
+    assert undo.index("Rod out") < undo.index("Isolator open") < undo.index("links, the last one first")
+
+
+def test_a_chosen_bank_is_kept_on_the_trip(demo: Path) -> None:
+    kitlist(demo, "trip", "edit", "Dry", "bank=none", "bank-strings=1")
+    kitlist(demo, "trip", "edit", "Dry", "bank=plover-main,heron-main")
+    done = kitlist(demo, "bank", *ON, "--choose", "1", "--json")
+    assert json.loads(done.stdout)["chosen"] == [json.loads(done.stdout)["banks"][0]["strings"][0]]
+    trip = json.loads(kitlist(demo, "trip", "show", "Dry", "--json").stdout)
+    assert len(trip["bank"]) == 3
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "said"),
+    [
+        (("bank", *ON, "--choose", "9"), 2, "there is no bank 9"),
+        (("bank", *ON, "--four"), 3, "only with ballast"),
+        (("bank", *ON, "--ballast", "much"), 3, "is not a number"),
+        (("bank", *ON, "--chart", "chart.png"), 2, "does not end in .svg"),
+        (("decode", "E7081"), 3, "at character 4"),
+        (("decode", "hello"), 3, "designation"),
+        (("rod", "used", "general", "99"), 3, "it holds 28"),
+        (("rod", "opened", "strong"), 3, "was opened on 2026-10-30"),
+        (("rod", "opened", "strong", "--into", "bucket"), 3, "must be one of"),
+        (("repair", "pick", "moon landing"), 4, "no typical repair"),
+        (("bead", "add", "b", "welded-on=2027-05-01", "bank=heron-main", *NONSENSE), 3, "rose"),
+    ],
+)  # fmt: skip
+def test_wrong_words_get_a_sentence(demo: Path, words: tuple[str, ...], code: int, said: str) -> None:
+    done = kitlist(demo, *words)
+    assert done.returncode == code
+    assert said in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_a_bank_without_readings_leads_or_rods_is_an_answer_with_reasons(tmp_path: Path) -> None:
+    store = tmp_path / "bare.db"
+    kitlist(store, "start")
+    kitlist(store, "trip", "add", "Bare", "starts-on=2027-05-08", "ends-on=2027-05-09")
+    done = kitlist(store, "bank", *ON)
+    assert done.returncode == 0
+    assert "No bank can be looked for" in done.stdout
+    assert "no holder lead is packed" in done.stdout
+
+
+def test_the_chart_is_an_svg_with_the_bands_of_two_three_and_four(demo: Path, tmp_path: Path) -> None:
+    out = tmp_path / "chart.svg"
+    assert kitlist(demo, "bank", *ON, "--chart", str(out), "--no-steps").returncode == 0
+    drawn = "".join(ElementTree.parse(out).getroot().itertext())
+    for words in ("Two in series", "Three in series", "Four in series", "3.2 mm E6013"):
+        assert words in drawn
+
+
+def test_sources_name_every_figure(demo: Path) -> None:
+    from kitlist.physics import figures
+
+    said = " ".join(kitlist(demo, "bank", *ON, "--sources", "--no-steps").stdout.split())
+    assert all(" ".join(figure.name.split()) in said for figure in figures.ALL)
+    assert "common practice" in said
+
+
+def test_the_charge_plan_names_days_and_says_each_alone(demo: Path) -> None:
+    answer = json.loads(kitlist(demo, "charge", *ON, "--json").stdout)
+    assert (answer["charge_by"], answer["read_on"], answer["rest_h"]) == ("2027-05-05", "2027-05-07", 24)
+    do = {line["name"]: line["do"] for line in answer["batteries"]}
+    assert (do["stilt-main"], do["heron-main"]) == ("replace or test", "top up")
+    assert "never as a string" in kitlist(demo, "charge", *ON).stdout
+
+
+def test_a_practice_weld_narrows_the_band_by_half_and_is_listed_against_what_was_foretold(demo: Path) -> None:
+    def width() -> float:
+        low, _, high = json.loads(kitlist(demo, "ready", *ON, "--json").stdout)["rods"][0]["current_a"]
+        return float(high - low)
+
+    before = width()
+    readings = ("rest=38.3", "bank-v=32.6", "current=176", "holder=30.1")
+    bank = "bank=heron-main,plover-main,plover-second"
+    assert kitlist(demo, "bead", "add", "test 1", "welded-on=2027-05-05", bank, *readings).returncode == 0
+    assert width() < before / 2
+    (bead,) = json.loads(kitlist(demo, "bead", "list", "--json").stdout)
+    assert (bead["measured_a"], bead["inside"]) == (176, True)
+
+
+def test_decode_says_polarity_at_both_ends_and_where_it_comes_from() -> None:
+    done = kitlist(Path("unused"), "decode", "e7018-1", "h4r", "--sources")
+    assert "HOLDER TO +, WORK CLAMP TO −" in done.stdout
+    assert "AWS A5.1" in done.stdout
+    assert json.loads(kitlist(Path("unused"), "decode", "E6013", "--json").stdout)["polarities"] == ["DCEP", "DCEN"]
+
+
+def test_the_demo_s_matrix_has_a_cell_of_every_kind(demo: Path) -> None:
+    matrix = {row["repair"]: row for row in json.loads(kitlist(demo, "repairs", *ON, "--json").stdout)}
+    classes = {row["class"] for row in matrix.values()}
+    assert {"sound", "get home then rework", "never"} <= classes
+    assert matrix["stilt spring hanger"]["rods"][0]["suits"] == "hot"
+    assert matrix["heron rack leg"]["best_rod"] is None
+    assert all(cell["reasons"] for row in matrix.values() for cell in row["rods"])
+
+
+def test_what_happens_to_rods_is_kept(demo: Path) -> None:
+    from kitlist.store import Store
+    from kitlist.store.rods import history
+
+    assert "25 left" in kitlist(demo, "rod", "used", "general", "3").stderr
+    assert "baked 1 time" in kitlist(demo, "rod", "baked", "strong", "--on", "2027-05-04").stderr
+    assert [(e.what, e.count) for e in history(Store(demo), "general")] == [("used", 3)]
+    assert [e.what for e in history(Store(demo), "strong")] == ["baked"]
+    shown = json.loads(kitlist(demo, "rod", "show", "strong", "--json").stdout)
+    assert (shown["bakes"], shown["opened_on"]) == (1, "2027-05-04")
+
+
+def test_a_typical_repair_can_be_picked(demo: Path) -> None:
+    assert "spring hanger, torn" in kitlist(demo, "repair", "pick").stdout
+    assert kitlist(demo, "repair", "pick", "shock", "--vehicle", "her").returncode == 0
+    shown = json.loads(kitlist(demo, "repair", "show", "her shock", "--json").stdout)
+    assert (shown["part"], shown["vehicle"]) == ("shock mount", "Heron")
