@@ -123,3 +123,14 @@ def test_a_bank_of_nothing_is_refused(make):
 def test_resistance_that_cannot_be_is_refused(make):
     with pytest.raises(OutOfRange):
         make()
+
+
+def test_a_series_of_blocks_adds_volts_resistance_and_links():
+    blocks = Network(
+        groups=((unit("a"), unit("b")), (unit("c"),)), wiring=Wiring.BLOCKS, group_ohm=(0.001, 0.002), external_ohm=0.01
+    )
+    seen = thevenin(blocks)
+    assert seen.ocv_v == pytest.approx(2 * 12.65)
+    assert seen.emf_v == pytest.approx(2 * 12.25)
+    assert seen.ohm == pytest.approx(0.0025 + 0.005 + 0.003 + 0.01)
+    assert stuck_rod(blocks).current_a == pytest.approx(2 * 12.65 / 0.0205)

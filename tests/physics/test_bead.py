@@ -105,3 +105,32 @@ def test_a_colder_bank_than_at_the_bead_gives_less_current():
     known = learn(Bead(rest_v=37.7, bank_v=31.9, holder_v=30.0, current_a=190.0, in_series=3))
     rig = in_series(3)
     assert current_band(rig, learned=known.scaled(1.3)).middle_a < current_band(rig, learned=known).middle_a
+
+
+def test_what_is_learned_carries_the_accuracy_of_the_meters():
+    known = learn(GOOD, meter_ratio=0.01, clamp_ratio=0.02)
+    assert (known.current_a.low, known.current_a.high) == pytest.approx((147.0, 153.0))
+    assert (known.drop_v.low, known.drop_v.high) == pytest.approx((4.9 - 0.109, 4.9 + 0.109))  # 1 % and 3 x 0.02 V
+    assert (known.lead_drop_v.low, known.lead_drop_v.high) == pytest.approx((1.5 - 0.035, 1.5 + 0.035))
+    assert (known.arc_v.low, known.arc_v.high) == pytest.approx((31.185, 31.815))
+
+
+@pytest.mark.parametrize(("bank_v", "taken"), [(31.4, True), (31.2, False)])
+def test_over_60_mohm_a_battery_is_a_wrong_reading(bank_v, taken):
+    # 30 A on three: (37.9 - 1.2 - 31.3)/30/3 = 60 mohm.
+    bead = Bead(rest_v=37.9, bank_v=bank_v, current_a=30.0, in_series=3)
+    if taken:
+        assert work_out(bead).source_ohm / 3 == pytest.approx(0.0589, abs=1e-4)
+    else:
+        with pytest.raises(OutOfRange, match="wrong reading"):
+            work_out(bead)
+
+
+def test_a_bead_on_two_parallel_strings_tells_twice_the_resistance_a_battery():
+    rig = in_series(3)
+    one = learn(Bead(rest_v=37.7, bank_v=34.0, holder_v=31.0, current_a=190.0, in_series=3))
+    two = learn(Bead(rest_v=37.7, bank_v=34.0, holder_v=31.0, current_a=190.0, in_series=3, in_parallel=2))
+    twice = replace(rig, groups=(rig.groups[0], tuple(replace(b, name=b.name + " too") for b in rig.groups[0])))
+    assert current_band(twice, learned=two).middle_a == pytest.approx(current_band(rig, learned=one).middle_a, rel=0.01)
+    with pytest.raises(OutOfRange):
+        learn(replace(GOOD, in_parallel=0))

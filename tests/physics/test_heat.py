@@ -131,3 +131,27 @@ def test_a_stuck_rod_glows_within_a_second_or_two():
 )
 def test_jumper_leads_carry_the_arc_only_from_25_square_millimetres(area, conductor, marked, amps):
     assert jumper_limit(area_mm2=area, conductor=conductor, marked=marked).allowed_a == amps
+
+
+@pytest.mark.parametrize(("conductor", "k"), [(Conductor.COPPER, 115), (Conductor.ALUMINIUM, 76)])
+def test_a_second_at_the_published_k_takes_pvc_from_70_to_160_degrees(conductor, k):
+    # BS 7671: k = 115 for copper and 76 for aluminium in PVC, 70 to 160 °C, I² t = k² S².
+    rise = rise_per_rod(current_a=k * 25, burn_s=1.0, area_mm2=25, start_c=70, conductor=conductor)
+    assert rise == pytest.approx(90, rel=0.01)
+
+
+@pytest.mark.parametrize(("current", "blows"), [(499.0, False), (500.0, True)])
+def test_a_fuse_is_taken_to_blow_from_twice_its_rating(current, blows):
+    assert stuck_rod_effect(current_a=current, diameter_mm=2.5, area_mm2=25, fuse_a=250).fuse_blows is blows
+
+
+@pytest.mark.parametrize("facts", [{"current_a": 3001}, {"burn_s": 601}, {"area_mm2": 0}, {"current_a": -1}])
+def test_burns_outside_the_adiabatic_formula_are_refused(facts):
+    with pytest.raises(OutOfRange):
+        rise_per_rod(**({"current_a": 100, "burn_s": 60, "area_mm2": 25, "start_c": 30} | facts))
+
+
+@pytest.mark.parametrize("facts", [{"diameter_mm": 1.0}, {"diameter_mm": 8.0}, {"current_a": 0.0}])
+def test_a_stuck_rod_that_is_none_is_refused(facts):
+    with pytest.raises(OutOfRange):
+        stuck_rod_effect(**({"current_a": 900, "diameter_mm": 3.2, "area_mm2": 25} | facts))

@@ -353,3 +353,28 @@ def test_voltmeter_readings_at_each_link_and_with_the_battery_reversed():
     assert [round(step.reversed_v, 2) for step in steps] == [-12.65, 0.05, 12.55]
     with pytest.raises(BadData):
         readings([])
+
+
+@pytest.mark.parametrize(("least", "feasible"), [(13, True), (14, False)])
+def test_a_demand_for_just_the_rods_there_are_is_met(least, feasible):
+    assert plan_bank(travellers(3), demand(least_rods=least)).feasible is feasible  # 0.4 x 70 / 2.05 = 13.7
+
+
+def test_a_year_apart_is_no_warning_and_more_is():
+    fleet = [replace(b, age_years=1.0) for b in travellers(2)]
+    assert mismatches([fleet[0], replace(fleet[1], age_years=2.0)]) == ()
+    assert len(mismatches([fleet[0], replace(fleet[1], age_years=2.1)])) == 1
+
+
+def test_no_battery_is_used_twice_in_one_bank():
+    options = plan_bank(travellers(5), replace(demand(range_high_a=300.0), worst_fit=Fit.TOO_HOT), few=20).options
+    assert options
+    for option in options:
+        assert len(set(option.names)) == len(option.names) <= 5
+
+
+def test_a_battery_at_its_reserve_is_refused_and_a_little_over_is_not():
+    at = replace(travellers(1)[0], soc_ratio=Span(0.4, 0.5, 0.6))
+    over = replace(at, soc_ratio=Span(0.4, 0.51, 0.6))
+    assert "reserve" in why_refused(at)
+    assert why_refused(over) == ""

@@ -116,3 +116,9 @@ def test_the_activation_drop_is_odd_and_near_its_constant_at_welding_current():
 )
 def test_wear_of_a_600_amp_battery_turns_at_the_published_limits(mohm, expected):
     assert wear(full_25_ohm=mohm / 1000, cca_sae_a=600.0) is expected
+
+
+def test_20_amps_are_enough_of_a_load_and_less_is_not():
+    assert source_resistance(loaded=LoadedReading(rest_v=12.6, load_v=11.8, current_a=20.0)).basis is Basis.LOADED
+    with pytest.raises(OutOfRange, match="20 A"):
+        source_resistance(loaded=LoadedReading(rest_v=12.6, load_v=11.8, current_a=19.9))

@@ -90,3 +90,15 @@ def test_a_flat_battery_freezes_where_a_full_one_does_not():
 def test_an_unknown_charge_cannot_be_cleared_of_frost_and_is_safe_in_the_mild():
     assert may_freeze(soc_ratio=None, coldest_c=-12) is None
     assert may_freeze(soc_ratio=None, coldest_c=-5) is False
+
+
+def test_at_its_very_freezing_point_a_battery_may_freeze():
+    assert may_freeze(soc_ratio=Span.exactly(0.25), coldest_c=-15.0) is True
+    assert may_freeze(soc_ratio=Span.exactly(0.25), coldest_c=-14.9) is False
+
+
+def test_an_unknown_chemistry_loses_at_the_bounds_of_all():
+    unknown = monthly_loss(chemistry=Chemistry.UNKNOWN)
+    assert (unknown.low, unknown.best, unknown.high) == (0.01, 0.06, 0.21)
+    with pytest.raises(OutOfRange):
+        monthly_loss(chemistry=Chemistry.LITHIUM)
