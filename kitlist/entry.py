@@ -6,6 +6,7 @@ field's own unit (`area_mm2 = 25`) or as text with a unit under the short name (
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from pydantic import BaseModel
 
 MAX_TEXT = 120
+_PLAIN_NUMBER = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,20})?")
 _YES_NO = {
     "yes": True,
     "y": True,
@@ -59,9 +61,8 @@ def build(kind: str, values: Mapping[str, Any]) -> Any:
     """
     from pydantic import ValidationError
 
-    cls = KINDS[kind]
-    fields = {f.name: f for f in fields_of(cls)}
-    named, problems = _by_field(kind, fields, values)
+    fields, by_word = _words(kind)
+    named, problems = _by_field(kind, fields, by_word, values)
     try:
         checked = _model(kind).model_validate(named)
     except ValidationError as error:
@@ -71,11 +72,30 @@ def build(kind: str, values: Mapping[str, Any]) -> Any:
                 problems.append(_problem(fields[name], named, detail["type"], detail["msg"]))
         raise Refused(_title(kind, values), tuple(problems)) from None
     if not problems:
-        thing = cls(**{name: getattr(checked, name) for name in fields})
-        problems = [Problem(*p) for p in getattr(thing, "problems", tuple)()]
+        thing = KINDS[kind](**vars(checked))
+        problems = _between_fields(thing, fields)
         if not problems:
             return thing
     raise Refused(_title(kind, values), tuple(problems))
+
+
+@cache
+def _words(kind: str) -> tuple[dict[str, Field], dict[str, str]]:
+    """The fields of a kind by name, and every word that names one."""
+    fields = {f.name: f for f in fields_of(KINDS[kind])}
+    return fields, {f.short_name: f.name for f in fields.values()} | {name: name for name in fields}
+
+
+def _between_fields(thing: Any, fields: Mapping[str, Field]) -> list[Problem]:
+    """What does not hold together although each value may be taken for itself."""
+    problems = [Problem(*p) for p in getattr(thing, "problems", tuple)()]
+    told = {p.field for p in problems}
+    for name, field in fields.items():
+        if field.type is tuple and name not in told:
+            members = [member.casefold() for member in getattr(thing, name)]
+            if len(set(members)) != len(members):
+                problems.append(Problem(name, f"{name}: a {field.about.refers} stands in it twice"))
+    return problems
 
 
 def _title(kind: str, values: Mapping[str, Any]) -> str:
@@ -84,16 +104,16 @@ def _title(kind: str, values: Mapping[str, Any]) -> str:
 
 
 def _by_field(
-    kind: str, fields: Mapping[str, Field], values: Mapping[str, Any]
+    kind: str, fields: Mapping[str, Field], by_word: Mapping[str, str], values: Mapping[str, Any]
 ) -> tuple[dict[str, Any], list[Problem]]:
     """Raw values under their fields' own names, and the words that name no field."""
-    by_word = {f.short_name: f.name for f in fields.values()} | {name: name for name in fields}
     named: dict[str, Any] = {}
     problems = []
     for word, value in values.items():
         field = by_word.get(word.replace("-", "_"))
         if field is None:
-            problems.append(Problem(word, f"{word}: a {kind} has no such field; it has {', '.join(fields)}"))
+            sentence = f"{shown(word)[1:-1]}: a {kind} has no such field; it has {', '.join(fields)}"
+            problems.append(Problem(word, sentence))
         elif field in named:
             problems.append(Problem(word, f"{word}: {field} is given twice"))
         elif value is not None:
@@ -106,19 +126,22 @@ def _problem(field: Field, named: Mapping[str, Any], error: str, message: str) -
         return Problem(field.name, f"{field.name} is missing: {field.about.help}; {field.allowed}")
     said = message.removeprefix("Value error, ")
     why = f" ({said})" if error == "value_error" and field.type is str else ""
-    return Problem(field.name, f"{field.name} = {_shown(named[field.name])}: must be {field.allowed}{why}")
+    return Problem(field.name, f"{field.name} = {shown(named[field.name])}: must be {field.allowed}{why}")
 
 
-def _shown(value: Any) -> str:
-    text = value if isinstance(value, str) else str(value)
+def shown(value: Any) -> str:
+    try:
+        text = value if isinstance(value, str) else str(value)
+    except ValueError:  # Python writes no whole number of more than 4300 digits
+        text = "a number of thousands of digits"
     text = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
     return repr(text[:60] + ("…" if len(text) > 60 else "")) if isinstance(value, str) else text[:60]
 
 
 def one_line(text: str) -> str:
     """Text as it may be kept: one line, at most 120 characters, without control or direction-changing characters."""
-    text = unicodedata.normalize("NFC", text).strip()
-    for character in text:
+    text = text.strip() if text.isascii() else unicodedata.normalize("NFC", text).strip()
+    for character in "" if text.isprintable() else text:
         if unicodedata.category(character) in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") and character != "\u200d":
             raise ValueError(f"it holds the invisible character U+{ord(character):04X}")
     if len(text) > MAX_TEXT:
@@ -131,10 +154,13 @@ def _number(field: Field) -> Any:
         if isinstance(value, bool):
             raise ValueError("a yes or no is not a number")
         if isinstance(value, str):
-            try:
-                value = quantities.parse(value, field.unit)
-            except BadData as error:
-                raise ValueError(error.message) from None
+            if _PLAIN_NUMBER.fullmatch(value):
+                value = float(value)
+            else:
+                try:
+                    value = quantities.parse(value, field.unit)
+                except BadData as error:
+                    raise ValueError(error.message) from None
         return quantities.rod_diameter_mm(value) if field.name == "diameter_mm" else value
 
     return convert
@@ -172,7 +198,7 @@ def _only_name(value: str) -> str:
 @cache
 def _model(kind: str) -> type[BaseModel]:
     """A validating model for one kind, made from the kind's own description."""
-    from pydantic import AfterValidator, BeforeValidator, ConfigDict, Strict, create_model
+    from pydantic import AfterValidator, BeforeValidator, ConfigDict, NaiveDatetime, Strict, create_model
     from pydantic import Field as Rule
 
     columns: dict[str, Any] = {}
@@ -188,7 +214,7 @@ def _model(kind: str) -> type[BaseModel]:
         elif field.type is tuple:
             rules = (tuple[Annotated[str, Strict()], ...], BeforeValidator(_list))
         elif field.type in (date, datetime):
-            rules = (field.type, BeforeValidator(_moment))
+            rules = (date if field.type is date else NaiveDatetime, BeforeValidator(_moment))
         elif issubclass(field.type, StrEnum):
             rules = (field.type, BeforeValidator(_choice))
         else:

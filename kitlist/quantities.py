@@ -70,6 +70,8 @@ def parse(text: str, unit: str) -> float:
         value = float(sum(Fraction(part.replace(",", ".")) for part in re.split(r"[ -]", found[2])))
     except ZeroDivisionError:
         raise BadData(f"{text!r} divides by nothing") from None
+    except (OverflowError, ValueError):
+        raise BadData(f"{text[:20]!r}… is too large a number") from None
     if found[1] in "-−" and found[1]:
         value = -value
     return known[found[3].lower()](value) if found[3] else value

@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from kitlist import __version__
-from kitlist.cli import banking, beads, judging, measuring, papers, setting_up, things, welding
+from kitlist.cli import banking, beads, judging, keeping, measuring, papers, setting_up, things, welding
 from kitlist.cli.talk import say
 from kitlist.errors import BadFile, KitlistError
 from kitlist.kit import KINDS
@@ -29,7 +29,7 @@ app = typer.Typer(
     no_args_is_help=True,
     add_completion=False,
 )
-COMMANDS = (setting_up, measuring, judging, banking, welding, papers)
+COMMANDS = (setting_up, keeping, measuring, judging, banking, welding, papers)
 for module in COMMANDS:
     module.register(app)
 MORE: dict[str, dict[str, Callable[..., None]]] = {

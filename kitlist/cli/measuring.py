@@ -37,7 +37,7 @@ def volts(
     Example: kitlist volts heron-main 12.71 --rested 12h --temp 4
     """
     shared = {
-        "rested": rested, "battery_temp": temp, "load": load, "taken_at": at or now().isoformat(),
+        "rested": rested, "battery_temp": temp, "load": load, "taken_at": at,
         "meter_accuracy": accuracy, "charging": charging, "quick_load": quick_load,
     }  # fmt: skip
     store = open_store(context)
@@ -52,7 +52,8 @@ def volts(
 def _record(store: Any, battery: str, reading: str, shared: dict[str, Any]) -> None:
     from kitlist.store import changes
 
-    kept = changes.add(store, "reading", {"battery": battery, "volts": reading} | shared)
+    given = {"battery": battery, "volts": reading} | {k: v for k, v in shared.items() if v is not None}
+    kept = changes.add(store, "reading", given, by_clock=now())
     say(f"Recorded {kept.battery}: {kept.volts_v:g} V, {kept.taken_at:%Y-%m-%d %H:%M}.")
     if kept.rested_h is None and not kept.charging and not kept.quick_load and not kept.load_a:
         say("Without --rested its charge cannot be told.")

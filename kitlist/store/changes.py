@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import uuid
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
@@ -11,7 +12,7 @@ from kitlist import entry, names
 from kitlist.errors import BadData
 from kitlist.fields import fields_of
 from kitlist.kit import KINDS, PLURALS, Reading, plain
-from kitlist.store import rows
+from kitlist.store import clock, rows
 from kitlist.store.opening import Store
 
 if TYPE_CHECKING:
@@ -19,11 +20,21 @@ if TYPE_CHECKING:
 
     from sqlmodel import Session
 
+HISTORY = ("reading", "bead", "acceptance")  # kinds that may go on referring to what was removed
 
-def add(store: Store, kind: str, values: Mapping[str, Any]) -> Any:
-    """Add one thing from raw values; returns it as it was kept. Raises BadData, NotFound, StoreError."""
+
+def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
+    """Add one thing from raw values; returns it as it was kept. Raises BadData, NotFound, StoreError.
+
+    With `by_clock`, what the machine's clock says, a reading is refused that is later than it, or that was given
+    no moment of its own while the store holds a reading from after it (see `kitlist.store.clock`).
+    """
     with store.writing() as session:
+        if by_clock is not None:
+            values = {"taken_at": by_clock} | dict(values)
         thing = entry.build(kind, _full_names(session, kind, values))
+        if by_clock is not None:
+            clock.refuse_impossible(raw(session), thing.taken_at, by_clock=by_clock)
         insert(session, kind, thing)
     return thing
 
@@ -57,17 +68,31 @@ def remove(store: Store, kind: str, name: str) -> Any:
 
 
 def restore(store: Store, kind: str, name: str) -> str:
-    """Bring back a thing that was removed; returns its name."""
-    from sqlmodel import select
-
-    from kitlist.store.tables import ROWS
-
-    row: Any = ROWS[kind]
+    """Bring back a thing that was removed; returns its name. Raises BadData where what it refers to is removed too."""
     with store.writing() as session:
-        gone = session.exec(select(row.name).where(row.removed_at.is_not(None))).all()
+        gone = rows.names_of(raw(session), kind, where="removed_at IS NOT NULL")
         full = names.resolve(name, gone, what=f"removed {kind}")
+        thing = rows.things(raw(session), kind, where="name = ?", values=(full,))[0]
+        if kind not in HISTORY and (missing := _missing(session, kind, thing)):
+            target, other = missing
+            raise BadData(
+                f"{kind} {full!r} refers to {target} {other!r}, which was removed too",
+                hint=f'First: kitlist {target} restore "{other}"',
+            )
         _row(session, kind, full).removed_at = None
     return full
+
+
+def _missing(session: Session, kind: str, thing: Any) -> tuple[str, str] | None:
+    """The first thing that one thing refers to and that is not in the kit now, as kind and name."""
+    for field in fields_of(KINDS[kind]):
+        if target := field.about.refers:
+            value = getattr(thing, field.name)
+            living = set(living_names(session, target))
+            for other in value if isinstance(value, tuple) else (value,):
+                if other is not None and other not in living:
+                    return target, other
+    return None
 
 
 def record(store: Store, readings: tuple[Reading, ...]) -> None:
@@ -94,12 +119,6 @@ def living_names(session: Session, kind: str) -> list[str]:
     return rows.names_of(raw(session), kind)
 
 
-def was_removed(session: Session, kind: str, name: str) -> bool:
-    """Whether a thing of that name was in the kit once and was removed."""
-    row = _row(session, kind, name)
-    return row is not None and row.removed_at is not None
-
-
 def reading_at(session: Session, battery: str, taken_at: datetime) -> Reading | None:
     """The reading of one battery at one moment, if there is one."""
     at = (battery, rows.moment(taken_at))
@@ -107,15 +126,15 @@ def reading_at(session: Session, battery: str, taken_at: datetime) -> Reading | 
     return found[0] if found else None
 
 
-def insert(session: Session, kind: str, thing: Any) -> None:
-    """Insert one checked thing inside an open write."""
+def insert(session: Session, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
+    """Insert one checked thing inside an open write, as living or as removed at a moment."""
     from kitlist.store.tables import ROWS
 
     if kind == "reading":
         _refuse_second_reading(session, thing)
     else:
         _refuse_taken(session, kind, thing.name)
-    session.add(ROWS[kind](**_columns(kind, thing)))
+    session.add(ROWS[kind](**_columns(kind, thing), removed_at=removed_at))
     session.flush()
     _write_lists(session, kind, thing)
 
@@ -138,6 +157,9 @@ def _row(session: Session, kind: str, name: str) -> Any:
 def write(session: Session, kind: str, old_name: str, thing: Any) -> None:
     """Put a checked thing in place of an old one inside an open write."""
     row = _row(session, kind, old_name)
+    if old_name != thing.name and old_name.casefold() == thing.name.casefold():
+        row.name = f"being renamed {uuid.uuid4()}"  # SQLite carries no change of case alone to what refers to it
+        session.flush()
     for column, value in _columns(kind, thing).items():
         setattr(row, column, value)
     session.flush()
@@ -159,13 +181,16 @@ def _write_lists(session: Session, kind: str, thing: Any) -> None:
 
 
 def _refuse_taken(session: Session, kind: str, name: str) -> None:
-    row = _row(session, kind, name)
-    if row is not None and row.removed_at is None:
-        raise BadData(f"there is already a {kind} called {row.name!r}", hint="Choose another name, or edit that one.")
-    if row is not None:
+    """Refuse a name that a thing has already, whatever the case, living or removed."""
+    query = f"SELECT name, removed_at FROM {kind}"
+    for there, removed_at in raw(session).execute(query):
+        if there.casefold() != name.casefold():
+            continue
+        if removed_at is None:
+            raise BadData(f"there is already a {kind} called {there!r}", hint="Choose another name, or edit that one.")
         raise BadData(
-            f"a {kind} called {row.name!r} was removed and keeps its name",
-            hint=f"`kitlist {kind} restore {row.name}` brings it back; or choose another name.",
+            f"a {kind} called {there!r} was removed and keeps its name",
+            hint=f"`kitlist {kind} restore {there}` brings it back; or choose another name.",
         )
 
 
@@ -200,7 +225,7 @@ def _field_name(kind: str, word: str) -> str:
 
 
 def _users(session: Session, kind: str, name: str) -> list[str]:
-    """The living things that refer to one thing, as `kind name`; readings and beads are history and do not count."""
+    """The living things that refer to one thing, as `kind name`; history does not count."""
     from sqlmodel import select
 
     from kitlist.store.tables import LISTS, MEMBERS, ROWS
@@ -208,7 +233,7 @@ def _users(session: Session, kind: str, name: str) -> list[str]:
     found = []
     for other, cls in KINDS.items():
         for field in fields_of(cls):
-            if other in ("reading", "bead") or field.about.refers != kind:
+            if other in HISTORY or field.about.refers != kind:
                 continue
             row: Any = ROWS[other]
             if field.type is tuple:

@@ -8,8 +8,8 @@ KEPT = 5  # automatic copies kept; the oldest goes when a sixth is made
 
 
 def folder_of(store: Path) -> Path:
-    """The folder of a store's copies: `kit.copies` beside `kit.db`."""
-    return store.with_name(f"{store.stem}.copies")
+    """The folder of a store's copies: `kit.db.copies` beside `kit.db`."""
+    return store.with_name(f"{store.name}.copies")
 
 
 def automatic(store: Path) -> tuple[Path, ...]:

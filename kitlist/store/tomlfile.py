@@ -4,91 +4,75 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass, field
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from kitlist.errors import BadFile
 from kitlist.kit import KINDS
+from kitlist.store.entries import Entry, Wrong, unreadable
 
 MAX_BYTES = 20_000_000
+MAX_WRONG = 50  # lines that break the syntax; after so many it is no TOML
 _HEADER = re.compile(r"\s*\[\[\s*([A-Za-z0-9_-]+)\s*\]\]\s*(?:#.*)?")
 _KEY = re.compile(r"\s*\"?([A-Za-z0-9_-]+)\"?\s*=")
 _AT_LINE = re.compile(r"(.*) \(at line (\d+), column \d+\)")
+_TOO_LONG = re.compile(r"\d{4300}|[\d_]{4300}")  # Python reads no whole number of more digits
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """One thing as the file gives it, with the line of its heading and of each of its fields."""
+def read(path: Path) -> Iterator[Entry | Wrong]:
+    """The things of a TOML file, kinds in the order in which they may refer to one another, and what is wrong."""
+    try:
+        if path.stat().st_size > MAX_BYTES:
+            raise BadFile(f"{path.name} is larger than {MAX_BYTES // 1_000_000} MB", lines=())
+        text = path.read_text(encoding="utf-8-sig")
+    except OSError as error:
+        raise unreadable(path, error) from None
+    except UnicodeDecodeError as error:
+        yield Wrong(1, f"is not UTF-8 text (byte {error.start})")
+        return
+    document, broken = _parsed(text)
+    yield from broken or _things(document, text)
 
-    kind: str
-    values: dict[str, Any]
-    line: int
-    field_lines: dict[str, int] = field(default_factory=dict)
 
-
-def read(path: Path) -> tuple[tuple[Entry, ...], tuple[str, ...]]:
-    """The entries of a TOML file, and a line for each heading that names no kind (see `entries`)."""
-    return entries(_text(path), path.name)
-
-
-def entries(text: str, name: str) -> tuple[tuple[Entry, ...], tuple[str, ...]]:
-    """The entries of TOML text, kinds in the order in which they may refer to one another, and the wrong headings.
-
-    `name` stands before each line number in what is reported. Raises BadFile with every line that is no TOML.
-    """
-    document = _parsed(text, name)
+def _things(document: dict[str, Any], text: str) -> Iterator[Entry | Wrong]:
     places = _places(text)
-    wrong = []
     found = []
     for kind, things in document.items():
         at = next((p.line for p in places if p.kind == kind), _line_of(text, kind))
         if kind not in KINDS:
-            wrong.append(f"{name}:{at}: {kind}: must be one of {', '.join(KINDS)}, in double brackets")
+            yield Wrong(at, f"{kind[:60]!r} must be one of {', '.join(KINDS)}, in double brackets")
         elif not isinstance(things, list) or not all(isinstance(t, dict) for t in things):
-            wrong.append(f"{name}:{at}: [{kind}]: write [[{kind}]], in double brackets, before each {kind}")
+            yield Wrong(at, f"[{kind}]: write [[{kind}]], in double brackets, before each {kind}")
         else:
             own = [p for p in places if p.kind == kind]
             own += [Entry(kind, {}, at)] * (len(things) - len(own))
             found += [Entry(kind, t, p.line, p.field_lines) for t, p in zip(things, own, strict=False)]
     order = list(KINDS)
-    return tuple(sorted(found, key=lambda entry: (order.index(entry.kind), entry.line))), tuple(wrong)
+    yield from sorted(found, key=lambda entry: (order.index(entry.kind), entry.line))
 
 
-def _text(path: Path) -> str:
-    try:
-        if path.stat().st_size > MAX_BYTES:
-            raise BadFile(f"{path.name} is larger than {MAX_BYTES // 1_000_000} MB", lines=())
-        return path.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        raise BadFile(f"cannot read {path}: {error.strerror}", lines=(), hint="Check the file's name.") from None
-    except UnicodeDecodeError as error:
-        raise BadFile(f"{path.name} is not UTF-8 text (byte {error.start})", lines=()) from None
-
-
-def _parsed(text: str, name: str) -> dict[str, Any]:
+def _parsed(text: str) -> tuple[dict[str, Any], list[Wrong]]:
     """The parsed document; each line that breaks the syntax is noted and blanked, so that all are reported."""
-    wrong: list[str] = []
+    wrong: list[Wrong] = []
     lines = text.splitlines(keepends=True)
-    for _ in range(50):
+    while len(wrong) < MAX_WRONG:
         try:
-            document = tomllib.loads("".join(lines))
-            break
+            return tomllib.loads("".join(lines)), wrong
         except tomllib.TOMLDecodeError as error:
             found = _AT_LINE.fullmatch(str(error))
             number = int(found[2]) if found else len(lines)
             if not found or not 0 < number <= len(lines) or not lines[number - 1].strip():
-                wrong.append(f"{name}:{min(number, len(lines))}: {error}")
-                break
-            wrong.append(f"{name}:{number}: {lines[number - 1].strip()[:60]}: {found[1]}")
+                return {}, [*wrong, Wrong(max(1, min(number, len(lines))), str(error))]
+            wrong.append(Wrong(number, f"{lines[number - 1].strip()[:60]!r}: {found[1]}"))
             lines[number - 1] = "\n"
         except RecursionError:
-            wrong.append(f"{name}: lists or tables are nested too deeply")
-            break
-    if wrong:
-        counted = f"{len(wrong)} line{'s' if len(wrong) > 1 else ''}"
-        raise BadFile(f"{name}: {counted} cannot be read as TOML; nothing was imported", lines=tuple(wrong))
-    return document
+            return {}, [*wrong, Wrong(1, "lists or tables are nested too deeply")]
+        except ValueError:
+            number = next((n for n, line in enumerate(lines, start=1) if _TOO_LONG.search(line)), 1)
+            wrong.append(Wrong(number, "a number has too many digits"))
+            lines[number - 1] = "\n"
+    return {}, wrong
 
 
 def _places(text: str) -> list[Entry]:

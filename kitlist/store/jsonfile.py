@@ -1,0 +1,178 @@
+"""The whole kit as JSON: a list for each kind, one thing a line, so that whatever is wrong has a line number."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Iterator
+from datetime import date
+from pathlib import Path
+from typing import Any, TextIO
+
+from kitlist.errors import BadFile
+from kitlist.fields import fields_of
+from kitlist.kit import KINDS, plain
+from kitlist.store.entries import Entry, Wrong, unreadable
+
+FORMAT = 1  # the number that an export carries; a file of a higher one is refused
+REMOVED = "removed_at"
+MAX_BYTES = 500_000_000
+_SPACE = re.compile(r"[ \t\r\n]*")
+_KEY = re.compile(r'"([A-Za-z0-9_-]+)"\s*:')
+
+
+class _Repeated(dict[str, Any]):
+    """An object of which some names stood there twice."""
+
+    names: tuple[str, ...] = ()
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) == len(pairs):
+        return found
+    marked = _Repeated(found)
+    names = [name for name, _ in pairs]
+    marked.names = tuple(sorted({name for name in names if names.count(name) > 1}))
+    return marked
+
+
+_DECODER = json.JSONDecoder(object_pairs_hook=_once)
+
+
+def write(kinds: Iterable[tuple[str, Iterable[tuple[Any, str | None]]]], file: TextIO) -> dict[str, int]:
+    """Write every kind, each thing with the moment of its removal if it was removed; returns how many of each."""
+    counts: dict[str, int] = {}
+    file.write(f'{{\n"kitlist": {FORMAT}')
+    for kind, things in kinds:
+        names = [f.name for f in fields_of(KINDS[kind])]
+        file.write(f',\n"{kind}": [')
+        counts[kind] = 0
+        for thing, removed_at in things:
+            values = {n: _value(v) for n in names if (v := getattr(thing, n)) is not None}
+            if removed_at:
+                values[REMOVED] = removed_at
+            file.write(",\n" if counts[kind] else "\n")
+            file.write(json.dumps(values, ensure_ascii=False, allow_nan=False))
+            counts[kind] += 1
+        file.write("\n]" if counts[kind] else "]")
+    file.write("\n}\n")
+    return counts
+
+
+def _value(value: Any) -> Any:
+    return value.isoformat() if isinstance(value, date) else plain(value)
+
+
+def read(path: Path) -> Iterator[Entry | Wrong]:
+    """The things of a JSON file one after another, with their lines."""
+    try:
+        if path.stat().st_size > MAX_BYTES:
+            raise BadFile(f"{path.name} is larger than {MAX_BYTES // 1_000_000} MB", lines=())
+        text = path.read_text(encoding="utf-8-sig")
+    except OSError as error:
+        raise unreadable(path, error) from None
+    except UnicodeDecodeError as error:
+        yield Wrong(1, f"is not UTF-8 text (byte {error.start})")
+        return
+    walk = _Walk(text)
+    try:
+        yield from walk.things()
+    except json.JSONDecodeError as error:
+        yield Wrong(error.lineno, f"cannot be read as JSON: {error.msg}")
+    except RecursionError:
+        yield Wrong(walk.line, "lists are nested too deeply")
+    except ValueError as error:  # a whole number of more digits than Python reads
+        yield Wrong(walk.line, f"cannot be read as JSON: {str(error).split(';')[0]}")
+
+
+class _Walk:
+    """A walk through the text that knows the line it is on."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.at = 0
+        self.line = 1
+        self._counted = 0
+
+    def things(self) -> Iterator[Entry | Wrong]:
+        """Every thing of every list of the one object that the file holds."""
+        self._expect("{")
+        if self._took("}"):
+            return
+        while True:
+            self._here()
+            line = self.line
+            key = self._value()
+            if not isinstance(key, str):
+                raise json.JSONDecodeError("a name in double quotes must stand here", self.text, self.at)
+            self._expect(":")
+            if key == "kitlist":
+                yield from self._format(self._value(), line)
+            elif key not in KINDS:
+                self._value()
+                yield Wrong(line, f"{key[:60]!r} must be one of {', '.join(KINDS)}")
+            elif self._took("["):
+                yield from self._list(key)
+            else:
+                self._value()
+                yield Wrong(line, f"{key} must be a list: [ ... ]")
+            if not self._took(","):
+                break
+        self._expect("}")
+        self._here()
+        if self.at != len(self.text):
+            raise json.JSONDecodeError("something stands after the end", self.text, self.at)
+
+    def _list(self, kind: str) -> Iterator[Entry | Wrong]:
+        if self._took("]"):
+            return
+        while True:
+            self._here()
+            line, begun = self.line, self.at
+            value = self._value()
+            if isinstance(value, _Repeated):
+                yield Wrong(line, f"a {kind}: {', '.join(value.names)[:60]} is given twice")
+            elif isinstance(value, dict):
+                yield Entry(kind, value, line, self._lines(begun, line))
+            else:
+                yield Wrong(line, f"a {kind} must be an object: {{ ... }}")
+            if not self._took(","):
+                break
+        self._expect("]")
+
+    def _format(self, number: Any, line: int) -> Iterator[Wrong]:
+        if number != FORMAT or isinstance(number, bool):
+            yield Wrong(line, f"kitlist = {str(number)[:20]}: this kitlist reads format {FORMAT}; bring it up to date")
+
+    def _lines(self, begun: int, line: int) -> dict[str, int]:
+        """The line of each name of a thing that runs over several lines."""
+        if "\n" not in self.text[begun : self.at]:
+            return {}
+        lines: dict[str, int] = {}
+        for number, part in enumerate(self.text[begun : self.at].split("\n"), start=line):
+            for found in _KEY.finditer(part):
+                lines.setdefault(found[1], number)
+        return lines
+
+    def _value(self) -> Any:
+        self._here()
+        value, self.at = _DECODER.raw_decode(self.text, self.at)
+        return value
+
+    def _here(self) -> None:
+        found = _SPACE.match(self.text, self.at)
+        self.at = found.end() if found else self.at
+        self.line += self.text.count("\n", self._counted, self.at)
+        self._counted = self.at
+
+    def _took(self, mark: str) -> bool:
+        self._here()
+        if not self.text.startswith(mark, self.at):
+            return False
+        self.at += 1
+        return True
+
+    def _expect(self, mark: str) -> None:
+        if not self._took(mark):
+            raise json.JSONDecodeError(f"{mark} must stand here", self.text, self.at)
