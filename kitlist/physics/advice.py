@@ -32,10 +32,10 @@ def why_lost(loser: Option, winner: Option) -> str:
         return "takes every starting battery: no vehicle could start"
     if loser.fit is not winner.fit:
         return f"{loser.fit} with {loser.rod}, not {winner.fit}"
-    if loser.key.warnings != winner.key.warnings:
+    if loser.key.warnings > winner.key.warnings and loser.rods >= winner.rods:
         extra = [sentence for sentence in loser.warnings if sentence not in winner.warnings]
         return f"less well matched: {'; '.join(extra)}"
-    if loser.key.fewer_rods != winner.key.fewer_rods:
+    if loser.key.worth != winner.key.worth:
         return f"{loser.rods} rods to the reserve, not {winner.rods}"
     if loser.links != winner.links:
         return f"needs {loser.links} links, not {winner.links}"

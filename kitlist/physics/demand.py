@@ -87,12 +87,6 @@ class Demand:
         return tuple((arc, tuple(indexes)) for arc, indexes in by_arc.items())
 
     @cached_property
-    def most_counted(self) -> int:
-        """No bank can count more rods than the largest packet."""
-        counts = [rod.count for rod in self.rods]
-        return max((count for count in counts if count is not None), default=0) if None not in counts else 10**9
-
-    @cached_property
     def least_charge_ah(self) -> float:
         """Charge of the least thirsty rod, Ah."""
         return min(rod.charge_ah.best for rod in self.rods)

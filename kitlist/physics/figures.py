@@ -126,6 +126,7 @@ PARALLEL_GAP_V = Figure("rested volts between parallel strings, most", 0.2, "V",
 MATCH_CAPACITY = Figure("20 h capacity apart in one bank, most", 0.20, "ratio", PRACTICE)
 MATCH_CHARGE = Figure("charge apart in one bank, most", 0.10, "ratio", PRACTICE)
 MATCH_RESISTANCE = Figure("source resistance apart in one bank, most", 0.25, "ratio", PRACTICE)
+MISMATCH_COST = Figure("rods that one mismatch in a bank counts for, of its rods", 0.10, "ratio", PRACTICE)
 MATCH_AGE_YEARS = Figure("age apart in one bank, most", 1.0, "years", PRACTICE)
 
 # A bead

@@ -18,7 +18,7 @@ from kitlist.physics.demand import Demand, links_needed
 from kitlist.physics.fleet import Kind, Refused, Traveller, alike, mismatches, why_refused
 from kitlist.physics.rig import Rig
 from kitlist.physics.verdict import Fit
-from kitlist.physics.weighing import Key, KindFacts, Lost, Scales, SeriesString, Weighed, count_mismatches
+from kitlist.physics.weighing import Key, KindFacts, Lost, Scales, SeriesString, Weighed, count_mismatches, worth_of
 from kitlist.sources import PRACTICE, Source, Tag, sourced
 
 _FIELD_BITS = 6
@@ -86,6 +86,27 @@ class Plan:
     def best(self) -> Option | None:
         """The first choice."""
         return self.options[0] if self.options else None
+
+
+_Group = tuple[tuple[int, ...], int]
+"""Strings that share the best fit of a pair with each rod, and their warnings."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Bound:
+    """What no pair of two groups can better: fit, warnings, and rods by charge over `charge_ah`, `most` of them."""
+
+    one: _Group
+    other: _Group
+    fit_rank: int
+    warnings: int
+    charge_ah: float
+    most: int
+
+    def key(self, spare_ah: float, warnings: int, links: int) -> tuple[float, ...]:
+        """The best key that a pair with so much spare charge could have."""
+        rods = min(floor(spare_ah / self.charge_ah + 1e-9), self.most)
+        return (0, self.fit_rank, worth_of(rods, warnings), warnings, links, 0.0)
 
 
 class _Search:
@@ -159,49 +180,55 @@ class _Search:
         places = range(len(self.demand.coverings))
         spread_most = [max(string.arcs[place][1] for string in strings) for place in places]
         ohm_most = max(string.ohm for string in strings)
-        groups: dict[tuple[int, int], list[SeriesString]] = {}
+        groups: dict[_Group, list[SeriesString]] = {}
         for string in sorted(strings, key=lambda string: -string.spare_ah):
-            string.fit_bound = self.scales.bound_fit(string, spread_most, ohm_most)
-            groups.setdefault((string.fit_bound, string.warnings), []).append(string)
-        for _, one, other in sorted(self._group_pairs(groups), key=lambda entry: entry[0]):
-            self._search_groups(groups[one], groups[other], links, self.scales.least_current(ohm_most))
+            string.fit_bounds = self.scales.bound_fits(string, spread_most, ohm_most)
+            groups.setdefault((string.fit_bounds, string.warnings), []).append(string)
+        floor_a = self.scales.least_current(ohm_most)
+        pairs = [self._bound(one, other) for one, other in combinations_with_replacement(groups, 2)]
+        for bound in sorted(pairs, key=lambda bound: (bound.fit_rank, bound.warnings)):
+            self._search_groups(groups[bound.one], groups[bound.other], bound, links, floor_a)
 
-    @staticmethod
-    def _group_pairs(
-        groups: dict[tuple[int, int], list[SeriesString]],
-    ) -> Iterator[tuple[tuple[int, int], tuple[int, int], tuple[int, int]]]:
-        for one, other in combinations_with_replacement(groups, 2):
-            yield (max(one[0], other[0]), max(one[1], other[1])), one, other
+    def _bound(self, one: _Group, other: _Group) -> _Bound:
+        """The best fit that a pair of these groups can have, with the least thirsty rod that can have it."""
+        fits = [max(pair) for pair in zip(one[0], other[0], strict=True)]
+        best = min(fits)
+        rods = [rod for rod, fit in zip(self.demand.rods, fits, strict=True) if fit == best]
+        charge_ah = min(rod.charge_ah.best for rod in rods)
+        most = max(rod.counted(10**9) for rod in rods)
+        return _Bound(one, other, best, max(one[1], other[1]), charge_ah, most)
 
-    def _search_groups(self, ones: list[SeriesString], others: list[SeriesString], links: int, floor_a: float) -> None:
-        """Pairs of two groups, most spare charge first, until the bounds say that nothing better is left."""
-        demand = self.demand
-        fit_rank = max(ones[0].fit_bound, others[0].fit_bound)
-        if fit_rank > demand.worst_fit.rank:
+    def _search_groups(
+        self, ones: list[SeriesString], others: list[SeriesString], bound: _Bound, links: int, floor_a: float
+    ) -> None:
+        """Pairs of two groups, most spare charge first, until the bounds say that nothing better is left.
+
+        A pair is left out as soon as the most rods it could give are too few, or could not beat the last of the best.
+        """
+        if bound.fit_rank > self.demand.worst_fit.rank:
             self._lose_all(Lost.FIT, (ones[0], others[0]))
             return
-        warnings = max(ones[0].warnings, others[0].warnings)
-        charge_ah, least, most = demand.least_charge_ah, demand.least_rods, demand.most_counted
-        gap_v, guard, limit = self.scales.gap_v, self.guard, self.limit
+        least_ah = self.demand.least_rods * self.demand.least_charge_ah - 1e-9
+        gap_v, guard, tie_ohm = self.scales.gap_v, self.guard, self.demand.link_ohm
         for place, one in enumerate(ones):
             rest = others[place:] if ones is others else others
             first = True
-            room, ocv_v, spare_ah = limit - one.code, one.ocv_v, one.spare_ah
+            room, ocv_v, spare_ah = self.limit - one.code, one.ocv_v, one.spare_ah
             for other in rest:
-                rods = floor((spare_ah + other.spare_ah) / charge_ah + 1e-9)
-                if rods < least:
+                most_ah = spare_ah + other.spare_ah
+                if most_ah < least_ah:
                     if first:
                         self._lose_all(Lost.RODS, (one, other))
                     break
-                if self._beaten((0, fit_rank, warnings, -min(rods, most), links, 0.0)):
+                if self._beaten(bound.key(most_ah, bound.warnings, links)):
                     break
                 first = False
                 if (room - other.code) & guard != guard or abs(ocv_v - other.ocv_v) > gap_v:
                     continue
-                rods = floor(_most_ah(one, other, self.demand.link_ohm, floor_a) / charge_ah + 1e-9)
-                if rods < least:
+                most_ah = _most_ah(one, other, tie_ohm, floor_a)
+                if most_ah < least_ah:
                     self.lost[Lost.RODS] += 1
-                elif not self._beaten((0, fit_rank, count_mismatches(one, other), -min(rods, most), links, 0.0)):
+                elif not self._beaten(bound.key(most_ah, count_mismatches(one, other), links)):
                     self._try((one, other))
             if first:
                 return
@@ -238,9 +265,9 @@ def _names(
 def plan_bank(travellers: Sequence[Traveller], demand: Demand, *, few: int = 5) -> Plan:
     """The best `few` banks of the batteries that travel, for the rods packed.
 
-    Ranked by: not taking every starting battery; how the current band sits in a rod's range; fewest warnings of a
-    mixed bank; rods to the reserve; fewest links; least lifting. Refused batteries come back with the reason; a bank
-    that takes every starting battery keeps 0.75 of its charge.
+    Ranked by: not taking every starting battery; how the current band sits in a rod's range; rods to the reserve, a
+    tenth off for each mismatch; fewest warnings, fewest links, least lifting. Refused batteries come back with the
+    reason; a bank that takes every starting battery keeps 0.75 of its charge.
 
     >>> from kitlist.physics.examples import demand, travellers
     >>> plan = plan_bank(travellers(4), demand())

@@ -51,7 +51,15 @@ class Verdict:
 
 
 @sourced(figures.HOT_LIMIT.source)
-def fit_of(*, low_a: float, middle_a: float, high_a: float, range_low_a: float, range_high_a: float) -> Fit:
+def fit_of(
+    *,
+    low_a: float,
+    middle_a: float,
+    high_a: float,
+    range_low_a: float,
+    range_high_a: float,
+    hot_limit_ratio: float = figures.HOT_LIMIT.value,
+) -> Fit:
     """The fit of a 10-50-90 % band, A, in a rod's printed range, A; no arc counts as 0 A.
 
     Cold: the 90 % value under the range, and also a middle under it. In range: the middle inside. Hot: the middle above
@@ -68,10 +76,12 @@ def fit_of(*, low_a: float, middle_a: float, high_a: float, range_low_a: float, 
         return Fit.COLD
     if middle_a <= range_high_a:
         return Fit.IN_RANGE
-    return Fit.TOO_HOT if low_a > figures.HOT_LIMIT.value * range_high_a else Fit.HOT
+    return Fit.TOO_HOT if low_a > hot_limit_ratio * range_high_a else Fit.HOT
 
 
-def judge(band: Band, *, range_low_a: float, range_high_a: float) -> Verdict:
+def judge(
+    band: Band, *, range_low_a: float, range_high_a: float, hot_limit_ratio: float = figures.HOT_LIMIT.value
+) -> Verdict:
     """A band against a rod's printed range, A.
 
     >>> judge(Band(70.0, 90.0, 110.0, 0.0), range_low_a=75, range_high_a=130).fit.value
@@ -83,5 +93,6 @@ def judge(band: Band, *, range_low_a: float, range_high_a: float) -> Verdict:
         high_a=band.high_a,
         range_low_a=range_low_a,
         range_high_a=range_high_a,
+        hot_limit_ratio=hot_limit_ratio,
     )
     return Verdict(fit, band.low_a, band.middle_a, band.high_a, band.no_arc_ratio, range_low_a, range_high_a)

@@ -42,14 +42,22 @@ class Lost(StrEnum):
 
 
 class Key(NamedTuple):
-    """What banks are ranked by, least first; `fewer_rods` is minus the rods, no more than are packed."""
+    """What banks are ranked by, least first.
+
+    `worth` is minus the rods to the reserve, no more than are packed, each mismatch costing a tenth of them.
+    """
 
     takes_every_starter: int
     fit_rank: int
+    worth: float
     warnings: int
-    fewer_rods: int
     links: int
     mass_kg: float
+
+
+def worth_of(rods: int, warnings: int) -> float:
+    """Minus the rods, a tenth off for each mismatch: the less, the better a bank."""
+    return -rods * (1.0 - figures.MISMATCH_COST.value * warnings)
 
 
 class KindFacts:
@@ -88,7 +96,7 @@ class SeriesString:
     """Batteries in series, by kind, with every sum that a bank needs of them."""
 
     __slots__ = (
-        "ages", "arcs", "capacities", "chemistries", "code", "emf_v", "emf_variance", "fit_bound", "indexes", "kinds",
+        "ages", "arcs", "capacities", "chemistries", "code", "emf_v", "emf_variance", "fit_bounds", "indexes", "kinds",
         "mass_kg", "ocv_v", "ohm", "ohm_shared", "ohm_variance", "ohms", "size", "socs", "spare_ah", "spare_all_ah",
         "starters", "unread", "warnings",
     )  # fmt: skip
@@ -116,7 +124,7 @@ class SeriesString:
         self.unread = any(like.soc_ratio is None for like in likes)
         self.warnings = count_mismatches(self, self)
         self.arcs: list[tuple[float, float]] = []
-        self.fit_bound = 0
+        self.fit_bounds: tuple[int, ...] = ()
 
 
 def count_mismatches(one: SeriesString, other: SeriesString) -> int:
@@ -214,7 +222,7 @@ class Scales:
                     lost = Lost.RODS
                 elif best is None or (fit.rank, -rod.counted(rods), index) < best[:3]:
                     counted = rod.counted(rods)
-                    key = Key(int(takes_all), fit.rank, warnings, -counted, links, mass_kg)
+                    key = Key(int(takes_all), fit.rank, worth_of(counted, warnings), warnings, links, mass_kg)
                     best = (fit.rank, -counted, index, Weighed(key, fit, index, rods, low, middle, high, tuple(shares)))
         return best[3] if best else lost
 
@@ -260,14 +268,14 @@ class Scales:
         loop = ohm_most + self.demand.link_ohm + self.demand.lead.ohm
         return min(sqrt(arc.power_w / (loop + arc.rise_ohm)) for arc, _ in self.demand.coverings)
 
-    def bound_fit(self, string: SeriesString, spread_most: Sequence[float], ohm_most: float) -> int:
-        """The best fit rank that any pair with this string can reach.
+    def bound_fits(self, string: SeriesString, spread_most: Sequence[float], ohm_most: float) -> tuple[int, ...]:
+        """The best fit rank that any pair with this string can reach, for each rod of the demand.
 
         The least current of a pair is with the worst partner: 0.2 V lower, and of the largest resistance. That holds
         where I r1 >= 0.2 V, as more volts or fewer ohms of a partner then only raise the volts at I. So a least middle
-        over every rod's top stays over it, and its 10 % value at the widest spread, `spread_most` by arc, likewise.
+        over a rod's top stays over it, and its 10 % value at the widest spread, `spread_most` by arc, likewise.
         """
-        best = Fit.NO_ARC.rank
+        bounds = [0] * len(self.demand.rods)
         lead_ohm, tie = self.demand.lead.ohm, self.demand.link_ohm
         r1, r2 = string.ohm + tie, ohm_most + tie
         emf_v = string.emf_v - self.gap_v * r1 / (r1 + r2)
@@ -278,10 +286,9 @@ class Scales:
             low, _ = ends(least, spread_most[place])
             for index in indexes:
                 top = self.demand.rods[index].range_high_a
-                if least * r1 < self.gap_v or least <= top:
-                    return 0
-                best = min(best, Fit.TOO_HOT.rank if low > figures.HOT_LIMIT.value * top else Fit.HOT.rank)
-        return best
+                if least * r1 >= self.gap_v and least > top:
+                    bounds[index] = Fit.TOO_HOT.rank if low > figures.HOT_LIMIT.value * top else Fit.HOT.rank
+        return tuple(bounds)
 
 
 def _rods(spares: Sequence[float], shares: Sequence[float], charge_ah: float) -> int:

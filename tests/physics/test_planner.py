@@ -223,10 +223,14 @@ def test_the_bank_that_takes_every_starting_battery_keeps_three_quarters():
     assert plan_bank(travellers(3), demand()).best.rods == 13
 
 
-def test_a_matched_bank_goes_before_a_mixed_one_of_more_rods():
-    matched = [replace(b, capacity_ah=60.0) for b in travellers(3)]
-    mixed = [replace(b, name=f"big {b.name}", capacity_ah=120.0, chemistry=Chemistry.CALCIUM) for b in travellers(2)]
-    assert names(plan_bank([*matched, *mixed], demand())) == {"battery 1", "battery 2", "battery 3"}
+@pytest.mark.parametrize(("odd_ah", "chosen"), [(78.0, "battery 3"), (120.0, "odd")])
+def test_a_matched_bank_goes_before_a_mixed_one_of_a_few_more_rods_but_not_of_many(odd_ah, chosen):
+    # The third of the matched three bounds them: 0.4 x 63 Ah / 2.05 Ah = 12 rods, or 0.4 x 40 / 2.05 = 7. With the odd
+    # one in its place the two of 70 Ah give 13, worth 11.7 with one mismatch and 10.4 with two.
+    matched = [*travellers(2), replace(travellers(3)[2], capacity_ah=63.0 if odd_ah < 100 else 40.0)]
+    odd = replace(travellers(1)[0], name="odd", capacity_ah=odd_ah, chemistry=Chemistry.CALCIUM)
+    best = names(plan_bank([*matched, odd], demand()))
+    assert chosen in best
 
 
 def test_more_rods_than_are_packed_rank_no_bank_higher():
@@ -299,7 +303,7 @@ def option(**changes):
     [
         ({"takes_every_starter": 1}, "takes every starting battery: no vehicle could start"),
         ({"fit": Fit.TOO_HOT}, "too hot with 3.2 mm, not hot"),
-        ({"fewer_rods": -9, "rods": 9}, "9 rods to the reserve, not 13"),
+        ({"worth": -9.0, "rods": 9}, "9 rods to the reserve, not 13"),
         ({"links": 6}, "needs 6 links, not 2"),
         ({"mass_kg": 90.0}, "90 kg to lift, not 54"),
         ({}, "as good: either will do"),
