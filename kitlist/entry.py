@@ -61,7 +61,7 @@ def build(kind: str, values: Mapping[str, Any]) -> Any:
     """
     from pydantic import ValidationError
 
-    fields, by_word = _words(kind)
+    fields, by_word, lists = _words(kind)
     named, problems = _by_field(kind, fields, by_word, values)
     try:
         checked = _model(kind).model_validate(named)
@@ -73,28 +73,27 @@ def build(kind: str, values: Mapping[str, Any]) -> Any:
         raise Refused(_title(kind, values), tuple(problems)) from None
     if not problems:
         thing = KINDS[kind](**vars(checked))
-        problems = _between_fields(thing, fields)
+        problems = _between_fields(thing, lists)
         if not problems:
             return thing
     raise Refused(_title(kind, values), tuple(problems))
 
 
 @cache
-def _words(kind: str) -> tuple[dict[str, Field], dict[str, str]]:
-    """The fields of a kind by name, and every word that names one."""
+def _words(kind: str) -> tuple[dict[str, Field], dict[str, str], tuple[Field, ...]]:
+    """The fields of a kind by name, the name behind every word that names one, and those that are lists."""
     fields = {f.name: f for f in fields_of(KINDS[kind])}
-    return fields, {f.short_name: f.name for f in fields.values()} | {name: name for name in fields}
+    by_word = {f.short_name: f.name for f in fields.values()} | {name: name for name in fields}
+    return fields, by_word, tuple(f for f in fields.values() if f.type is tuple)
 
 
-def _between_fields(thing: Any, fields: Mapping[str, Field]) -> list[Problem]:
+def _between_fields(thing: Any, lists: tuple[Field, ...]) -> list[Problem]:
     """What does not hold together although each value may be taken for itself."""
     problems = [Problem(*p) for p in getattr(thing, "problems", tuple)()]
-    told = {p.field for p in problems}
-    for name, field in fields.items():
-        if field.type is tuple and name not in told:
-            members = [member.casefold() for member in getattr(thing, name)]
-            if len(set(members)) != len(members):
-                problems.append(Problem(name, f"{name}: a {field.about.refers} stands in it twice"))
+    for field in lists:
+        members = [member.casefold() for member in getattr(thing, field.name)]
+        if len(set(members)) != len(members) and all(p.field != field.name for p in problems):
+            problems.append(Problem(field.name, f"{field.name}: a {field.about.refers} stands in it twice"))
     return problems
 
 

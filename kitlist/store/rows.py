@@ -5,14 +5,19 @@ Reading needs no session and no row objects: a judgement starts in half the time
 
 from __future__ import annotations
 
+import dataclasses
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date, datetime
 from enum import StrEnum
+from operator import attrgetter
 from typing import Any
 
 from kitlist.fields import fields_of
-from kitlist.kit import KINDS, plain
+from kitlist.kit import KINDS, Reading
+
+READING_FIELDS = tuple(f.name for f in dataclasses.fields(Reading) if f.name != "taken_at")
+_READING_VALUES = attrgetter(*READING_FIELDS)
 
 Lists = dict[str, dict[str, tuple[str, ...]]]
 """Name of a thing -> field -> members in order."""
@@ -76,28 +81,17 @@ def names_of(connection: sqlite3.Connection, kind: str, *, where: str = "removed
 
 def reading_columns() -> tuple[str, ...]:
     """The columns of a reading, as `reading_row` gives them."""
-    return (*(f.name for f in fields_of(KINDS["reading"])), "removed_at")
+    return (*READING_FIELDS, "taken_at", "removed_at")
 
 
-def reading_row(reading: Any, removed_at: str | None = None) -> tuple[Any, ...]:
+def reading_row(reading: Reading, removed_at: str | None = None) -> tuple[Any, ...]:
     """A reading as its row, in the order of `reading_columns`."""
-    return (*(_kept(getattr(reading, f.name)) for f in fields_of(KINDS["reading"])), removed_at)
-
-
-def columns_of(kind: str, thing: Any) -> dict[str, Any]:
-    """A thing as the values of its own columns, without its lists."""
-    return {f.name: plain(getattr(thing, f.name)) for f in fields_of(KINDS[kind]) if f.type is not tuple}
+    return (*_READING_VALUES(reading), moment(reading.taken_at), removed_at)
 
 
 def moment(value: datetime) -> str:
     """A moment as the store keeps it; one writing only, so that equal moments are equal text."""
     return value.isoformat(" ", "microseconds")
-
-
-def _kept(value: Any) -> Any:
-    if isinstance(value, datetime):
-        return moment(value)
-    return str(value) if isinstance(value, StrEnum) else value
 
 
 def _reader(kind: Any) -> Callable[[Any], Any] | None:
