@@ -11,7 +11,7 @@ from enum import StrEnum
 
 from kitlist.errors import BadData, OutOfRange
 from kitlist.physics import figures
-from kitlist.physics.arc import Arc, OperatingPoint, operating_point
+from kitlist.physics.arc import Arc, OperatingPoint, longest_arc, operating_point
 from kitlist.sources import Source, Tag, sourced
 
 _NETWORK = Source(Tag.DERIVED, "Kirchhoff's laws, Thevenin and Norton equivalents")
@@ -276,6 +276,17 @@ def feed(network: Network, arc: Arc | None = None) -> Flow:
 
 def _meet(seen: Thevenin, arc: Arc) -> OperatingPoint:
     return operating_point(source_v=max(0.0, seen.emf_v), source_ohm=seen.ohm, ocv_v=seen.ocv_v, arc=arc)
+
+
+def longest_held(network: Network, arc: Arc | None = None) -> float:
+    """The longest arc that the bank holds, mm; 0 where it holds none. For two batteries the arc to keep under.
+
+    >>> two = tuple(Unit(name=n, ocv_v=12.65, ohm=0.007) for n in "ab")
+    >>> 1.0 < longest_held(Network(groups=(two,), external_ohm=0.01)) < 4.0
+    True
+    """
+    seen = thevenin(network)
+    return longest_arc(source_v=max(0.0, seen.emf_v), source_ohm=seen.ohm, arc=arc)
 
 
 @dataclass(frozen=True, slots=True)

@@ -147,7 +147,9 @@ class _Cell:
         self.start_soc = battery.soc_ratio.low if case is Case.CAUTIOUS else battery.soc_ratio.best
         self.wells = Wells(self.start_soc * self.capacity_ah)
         self.slow_v = 0.0
-        self.lift_v = battery.volts(temp_c=temp_c) - self._table_v(battery.soc_ratio.best)
+        # What was read stays as read, however low the charge behind it is taken.
+        read = battery.ocv_25_v is not None
+        self.lift_v = battery.volts(temp_c=temp_c) - self._table_v(self.start_soc if read else battery.soc_ratio.best)
         self.least_v = 99.0
         self.current_a = 0.0
 

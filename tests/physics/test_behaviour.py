@@ -6,7 +6,7 @@ import pytest
 
 from kitlist.physics.arc import Held, arc_for, longest_arc, operating_point
 from kitlist.physics.band import current_band
-from kitlist.physics.bank import feed, thevenin
+from kitlist.physics.bank import feed, longest_held, thevenin
 from kitlist.physics.examples import in_series
 from kitlist.physics.verdict import Fit, judge
 
@@ -25,6 +25,11 @@ def test_two_batteries_hold_an_arc_only_when_it_is_very_short():
     assert operating_point(**source(2), arc=arc_for(length_mm=1.0)).burns
     assert not operating_point(**source(2), arc=arc_for(length_mm=4.0)).burns
     assert 1.0 < longest_arc(**source(2)) < 4.0
+
+
+def test_the_longest_arc_of_a_bank_is_that_of_its_equivalent_source():
+    for count in (1, 2, 3):
+        assert longest_held(in_series(count).network()) == longest_arc(**source(count))
 
 
 def test_two_batteries_hold_a_poor_arc_at_best():

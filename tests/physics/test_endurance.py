@@ -125,6 +125,14 @@ def test_the_cautious_end_counts_fewer_rods():
     assert run(rig, case=Case.CAUTIOUS).rods < run(rig).rods
 
 
+def test_a_reading_stands_even_where_the_charge_behind_it_is_taken_low():
+    read = with_soc(0.9, low=0.8, ocv_25_v=Span(12.5, 12.55, 12.6))
+    best, cautious = run(read).burns[0], run(read, case=Case.CAUTIOUS).burns[0]
+    assert cautious.start_a == pytest.approx(best.start_a, rel=0.02)
+    unread = with_soc(0.9, low=0.6)
+    assert run(unread, case=Case.CAUTIOUS).burns[0].start_a < run(unread).burns[0].start_a - 4.0
+
+
 def test_the_middle_of_the_band_sets_the_first_current():
     first = run(middle_a=180.0).burns[0]
     assert first.end_a < 180.0 + 8.0
