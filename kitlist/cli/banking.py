@@ -88,10 +88,8 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool)
             )
         )
     if sources:
-        from kitlist.physics import figures
-
         show("")
-        show("\n".join(bank_text.figure_lines(figures.ALL, columns=columns)))
+        show("\n".join(bank_text.source_lines(columns=columns)))
 
 
 def _chart(readiness: Readiness, path: Path) -> None:

@@ -11,7 +11,7 @@ from kitlist.outlook.plan import BankPlan
 from kitlist.physics.advice import why_lost
 from kitlist.physics.planner import Option
 from kitlist.prints.linking import Linking
-from kitlist.sources import Figure
+from kitlist.sources import row_source, sources_of, table
 
 _INDENT = "    "
 
@@ -95,13 +95,24 @@ def _wrapped(text: str, columns: int, *, first: str = _INDENT, rest: str = _INDE
     return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest)
 
 
-def figure_lines(figures: Iterable[Figure], *, columns: int) -> Iterator[str]:
-    """Every figure that a computation stands on, with its range and where it comes from."""
+def source_lines(*, columns: int) -> Iterator[str]:
+    """Every figure, formula and table row that the computation stands on, and where it comes from."""
+    from kitlist.physics.provenance import FIGURES, FORMULAS, TABLES
+
     yield "Figures, their ranges and sources:"
-    for figure in figures:
+    for figure in FIGURES:
         span = "" if figure.low is None or figure.high is None else f" ({figure.low:g} to {figure.high:g})"
         text = f"{figure.name}: {figure.value:g}{span} {figure.unit}. {figure.source}"
         yield from _wrapped(text, columns, first="- ", rest="  ")
+    yield "Formulas and their sources:"
+    for formula in FORMULAS:
+        title = (formula.__doc__ or "").strip().partition("\n")[0].rstrip(".:")
+        told = "; ".join(str(source) for source in sources_of(formula))
+        yield from _wrapped(f"{title}. {told}", columns, first="- ", rest="  ")
+    yield "Tables, row by row:"
+    for name in TABLES:
+        told = dict.fromkeys(str(row_source(row)) for row in table(name))
+        yield from _wrapped(f"{name.replace('_', ' ')}: {'; '.join(told)}", columns, first="- ", rest="  ")
 
 
 def bead_lines(outlooks: Iterable[BeadOutlook], *, columns: int) -> Iterator[str]:
