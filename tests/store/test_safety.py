@@ -21,7 +21,7 @@ from kitlist.store import Store, changes, copies, start
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot
 
-WRITES = int(os.environ.get("KITLIST_TEST_WRITES", "150"))  # 1000 is the bar; see tests/benchmarks/crowd.py
+WRITES = int(os.environ.get("KITLIST_TEST_WRITES", "150"))  # by each writer; the bar is 1000
 WRITER = """
 import sys
 from datetime import datetime, timedelta
@@ -56,7 +56,7 @@ def dump(path: Path) -> list[str]:
 
 
 def test_nothing_acknowledged_is_lost_when_a_process_is_killed_at_random_moments() -> None:
-    finished = kill.run(35, seed=20)
+    finished = kill.run(28, seed=20)
     assert finished["write"] > 0
 
 
@@ -161,7 +161,7 @@ def can_mount() -> bool:
 @pytest.mark.skipif(not can_mount(), reason="this system lets nobody mount a small disk")
 @pytest.mark.parametrize("what", ["add", "import", "backup", "migrate"])
 def test_on_a_full_disk_it_says_so_and_the_store_is_as_before(tmp_path: Path, what: str) -> None:
-    """Five amounts of room for each kind of work, on a small disk of the test's own."""
+    """Three amounts of room for each kind of work, on a small disk of the test's own."""
     disk = tmp_path / "disk"
     disk.mkdir()
     toml = many_tools(tmp_path / "many.toml")
@@ -173,7 +173,7 @@ def test_on_a_full_disk_it_says_so_and_the_store_is_as_before(tmp_path: Path, wh
         changes.add(start(tmp_path / "kit.db"), "vehicle", {"name": "Heron"})
     (tmp_path / "full.py").write_text(FULL, encoding="utf-8")
     before = dump(tmp_path / "kit.db")
-    for room in (0, 8_192, 32_768, 65_536, 100_000):
+    for room in (0, 20_000, 100_000):
         script = (
             f"mount -t tmpfs -o size=4m tmpfs {disk} && cp {tmp_path}/kit.db {disk}/ && "
             f"{sys.executable} {tmp_path}/full.py {disk} {room} {what} {toml}; cp {disk}/kit.db* {tmp_path}/after/"
