@@ -6,7 +6,7 @@ the store's tables follow it, and tests hold them to it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import StrEnum
 from functools import cached_property
@@ -14,6 +14,8 @@ from typing import Annotated, Any
 
 from kitlist.errors import BadData
 from kitlist.fields import About
+from kitlist.printed import PrintedPaper
+from kitlist.rulebook import Rulebook, standard
 from kitlist.terms import (
     BatteryPlace,
     Chemistry,
@@ -134,6 +136,7 @@ class Lead:
     insulation_limit_c: Annotated[float | None, About("what its insulation bears", low=50, high=200)] = None
     mark: Annotated[Mark, About("how its polarity is marked")] = Mark.NONE
     measured_mohm: Annotated[float | None, About("end to end, joints and all, if measured", low=0.01, high=500)] = None
+    rating_a: Annotated[float | None, About("rating of the holder or work clamp on it", low=10, high=1000)] = None
     count: Count = 1
     bag: BagName = None
     note: Note = ""
@@ -190,6 +193,7 @@ class Gear:
     protection: Annotated[str, About("class or type on its label", example="EN 12477 type A")] = ""
     lowest_c: Annotated[float | None, About("coldest its electronics work at", low=-60, high=30)] = None
     tested_on: Annotated[date | None, About("the day it was last tried")] = None
+    cell_changed_on: Annotated[date | None, About("the day its cell was changed")] = None
     sound: Annotated[bool | None, About("looked over and sound?")] = None
     expires_on: ExpiresOn = None
     count: Count = 1
@@ -211,7 +215,20 @@ class Tool:
     amount_kg: Annotated[float | None, About("how much it holds", low=0, high=50)] = None
     volume_l: Annotated[float | None, About("how much it holds", low=0, high=500)] = None
     thickness_mm: Annotated[float | None, About("thickness of stock", low=0.5, high=50)] = None
+    insulating: Annotated[bool | None, About("does it insulate: a battery cover, a spanner's handle?")] = None
     checked_on: Annotated[date | None, About("the day it was last checked")] = None
+    expires_on: ExpiresOn = None
+    bag: BagName = None
+    note: Note = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """Something of the owner's own that must be carried, and that no other kind covers."""
+
+    name: Name
+    must_carry: Annotated[int, About("how many must be carried", low=0, high=1000)] = 1
+    count: Count = 0
     expires_on: ExpiresOn = None
     bag: BagName = None
     note: Note = ""
@@ -231,6 +248,7 @@ class Repair:
     weld_length_mm: Annotated[float | None, About("weld to lay, all runs together", low=5, high=5000)] = None
     leg_mm: Annotated[float | None, About("leg of a fillet", low=1, high=25)] = None
     load_bearing: Annotated[bool | None, About("does it carry load?")] = None
+    behind: Annotated[str, About("what lies behind the weld, or 'nothing'", example="brake line, wiring")] = ""
     note: Note = ""
 
 
@@ -327,6 +345,31 @@ class Bead:
         return len(self.bank) // self.bank_strings
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Acceptance:
+    """A gap that somebody took on for one trip: which, how grave it was, who, why, and to which day."""
+
+    name: Name
+    rule: Annotated[str, About("the rule whose gap it is", example="link-without-spare")]
+    subject: Annotated[str, About("the thing that the gap is about", example="links")]
+    severity: Annotated[str, About("how grave it was when it was accepted: stop, fix or note")]
+    trip: Annotated[str, About("the trip it is accepted for", refers="trip")]
+    accepted_by: Annotated[str, About("who takes it on")]
+    reason: Annotated[str, About("why")]
+    accepted_on: Annotated[date, About("the day it was accepted")]
+    until: Annotated[date, About("the last day it holds")]
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        found = []
+        if self.severity not in ("stop", "fix", "note"):
+            found.append(("severity", f"severity = {self.severity!r}: must be one of stop, fix, note"))
+        if self.until < self.accepted_on:
+            found.append(("until", f"it ends on {self.until}, before it was accepted on {self.accepted_on}"))
+        return tuple(found)
+
+
 KINDS: dict[str, type] = {
     "bag": Bag,
     "vehicle": Vehicle,
@@ -336,8 +379,10 @@ KINDS: dict[str, type] = {
     "rod": Rod,
     "gear": Gear,
     "tool": Tool,
+    "item": Item,
     "repair": Repair,
     "trip": Trip,
+    "acceptance": Acceptance,
     "bead": Bead,
     "reading": Reading,
 }
@@ -358,10 +403,14 @@ class Kit:
     rods: tuple[Rod, ...] = ()
     gear: tuple[Gear, ...] = ()
     tools: tuple[Tool, ...] = ()
+    items: tuple[Item, ...] = ()
     repairs: tuple[Repair, ...] = ()
     trips: tuple[Trip, ...] = ()
+    acceptances: tuple[Acceptance, ...] = ()
     beads: tuple[Bead, ...] = ()
     readings: tuple[Reading, ...] = ()
+    printed: tuple[PrintedPaper, ...] = ()
+    rulebook: Rulebook = field(default_factory=standard, repr=False)
 
     @cached_property
     def battery(self) -> dict[str, Battery]:

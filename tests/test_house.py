@@ -16,13 +16,14 @@ PACKAGE = Path(kitlist.__file__).parent
 TOP = PACKAGE.parent
 LAYERS = (
     {"errors", "terms", "__init__"},
-    {"resources", "fields", "quantities", "names"},
+    {"resources", "fields", "quantities", "names", "printed"},
     {"sources"},
-    {"physics", "welding"},
+    {"physics", "welding", "rulebook"},
     {"kit"},
     {"entry", "outlook"},
     {"rules"},
     {"readiness"},
+    {"trips"},
     {"store", "prints"},
     {"demo"},
     {"page", "cli"},

@@ -25,6 +25,8 @@ EXAMPLES = {
     "rod": 'kitlist rod add "general rods" designation=E6013 diameter="1/8 in" count=28',
     "gear": 'kitlist gear add "welding helmet" what=helmet shade=11',
     "tool": "kitlist tool add extinguisher what=extinguisher agent=powder expires-on=2028-03-31",
+    "item": 'kitlist item add "fan belt" must-carry=2 count=1 bag="Tool roll"',
+    "acceptance": 'kitlist accept link-without-spare --for "Dry lake" --by Ada --reason "..." --until 2027-05-16',
     "repair": 'kitlist repair add "spring hanger" part="spring hanger" thickness=5mm',
     "bead": 'kitlist bead add "test 1" welded-on=2027-05-01 bank=heron,plover rest=25.4V bank-v=22V current=95',
     "trip": 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',

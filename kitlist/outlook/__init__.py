@@ -5,32 +5,48 @@ This is where the kit's facts meet physics and welding. It computes and does not
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.bank import BankOutlook, bank_outlook
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
-from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook
+from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, one_polarity
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.terms import Chemistry
+
+if TYPE_CHECKING:
+    from kitlist.outlook.joining import Joining
+    from kitlist.outlook.repairs import RepairOutlook
 
 __all__ = ["BankOutlook", "BatteryOutlook", "HardwareOutlook", "Outlook", "RodOutlook", "hardware_outlook", "look_out"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outlook:
-    """Every travelling battery by name, the chosen bank if there is one, and every packet of rods that is packed."""
+    """Every travelling battery by name, the chosen bank, every packed packet of rods, the repairs, and the circuit.
+
+    `joining` says which packed lead makes which connection of the bank; None where no bank is chosen.
+    """
 
     batteries: dict[str, BatteryOutlook]
     bank: BankOutlook | None
     rods: tuple[RodOutlook, ...]
+    repairs: tuple[RepairOutlook, ...] = ()
+    joining: Joining | None = None
 
     @property
     def highest_a(self) -> float | None:
         """The highest current to be expected with any packed rod, the 90 % value, A; None where it is not known."""
         highs = [rod.band.high_a for rod in self.rods if rod.band is not None]
         return max(highs) if highs else None
+
+    @property
+    def likely_a(self) -> float | None:
+        """The current that is most likely with any packed rod, the 50 % value, A; None where it is not known."""
+        middles = [rod.band.middle_a for rod in self.rods if rod.band is not None]
+        return max(middles) if middles else None
 
     @property
     def batteries_to_read(self) -> dict[str, BatteryOutlook]:
@@ -51,13 +67,25 @@ class Outlook:
 
 def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
     """Compute the outlook of a kit for a trip, as it stands on a day."""
+    from kitlist.outlook.joining import joining
+    from kitlist.outlook.repairs import repair_outlooks
+
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
     batteries = {
         battery.name: battery_outlook(
-            battery, kit.readings_of[battery.name], trip, vehicle=vehicles.get(battery.vehicle or ""), on=on
+            battery,
+            kit.readings_of[battery.name],
+            trip,
+            vehicle=vehicles.get(battery.vehicle or ""),
+            on=on,
+            book=kit.rulebook,
         )
         for battery in kit.travelling(trip)
     }
     bank = bank_outlook(kit, trip, batteries, on=on) if trip.bank else None
-    rods = tuple(rod_outlook(rod, bank, trip) for rod in kit.rods if rod.count > 0)
-    return Outlook(batteries=batteries, bank=bank, rods=rods)
+    hot = kit.rulebook["hot_limit_ratio"]
+    rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
+    outlook = Outlook(
+        batteries=batteries, bank=bank, rods=rods, joining=joining(kit, trip, polarity=one_polarity(rods))
+    )
+    return replace(outlook, repairs=repair_outlooks(kit, trip, outlook))

@@ -13,6 +13,7 @@ from kitlist.physics.charge import Charge
 from kitlist.physics.cranking import CrankCheck, SaeRating, charge_to_crank, crank_check, to_sae
 from kitlist.physics.resistance import Basis, SourceResistance, Wear, source_resistance, wear
 from kitlist.physics.standing import Standing, carry_forward
+from kitlist.rulebook import Rulebook, standard
 from kitlist.terms import BatteryPlace, Chemistry, Condition
 
 _DAMAGED = (Condition.CRACKED, Condition.LEAKING, Condition.SWOLLEN, Condition.FROZEN)
@@ -44,13 +45,19 @@ class BatteryOutlook:
 
 
 def battery_outlook(
-    battery: Battery, readings: tuple[Reading, ...], trip: Trip, *, vehicle: Vehicle | None, on: date
+    battery: Battery,
+    readings: tuple[Reading, ...],
+    trip: Trip,
+    *,
+    vehicle: Vehicle | None,
+    on: date,
+    book: Rulebook | None = None,
 ) -> BatteryOutlook:
     """The outlook of one battery from its readings (newest first), as it stands on a day."""
     reading = next((r for r in readings if not r.load_a and r.taken_at.date() <= on), None)
-    when_read = _charge_when_read(battery, reading)
+    then = when_read(battery, reading)
     days = None if reading is None else max(0, (trip.starts_on - reading.taken_at.date()).days)
-    charge = when_read if days is None else _at_departure(battery, when_read, days, trip)
+    charge = then if days is None else _at_departure(battery, then, days, trip)
     rating = None
     if battery.cranking_a is not None:
         rating = to_sae(rating_a=battery.cranking_a, standard=battery.cranking_standard)
@@ -58,10 +65,10 @@ def battery_outlook(
     return BatteryOutlook(
         battery=battery,
         reading=reading,
-        charge_when_read=when_read,
+        charge_when_read=then,
         charge=charge,
         days_before_start=days,
-        floor_ratio=floor_ratio(trip),
+        floor_ratio=floor_ratio(trip, book),
         rating=rating,
         resistance=resistance,
         crank=_crank(battery, vehicle, charge, resistance, rating, trip),
@@ -70,13 +77,15 @@ def battery_outlook(
     )
 
 
-def floor_ratio(trip: Trip) -> float:
+def floor_ratio(trip: Trip, book: Rulebook | None = None) -> float:
     """The charge that every battery must keep on this trip; an unknown cold is taken for frost."""
-    cold = trip.coldest_c is None or trip.coldest_c < 0
-    return (figures.RESERVE_COLD if cold else figures.RESERVE_WARM).value
+    book = book or standard()
+    cold = trip.coldest_c is None or trip.coldest_c < book["cold_below_c"]
+    return book["floor_cold_ratio"] if cold else book["floor_warm_ratio"]
 
 
-def _charge_when_read(battery: Battery, reading: Reading | None) -> Charge:
+def when_read(battery: Battery, reading: Reading | None) -> Charge:
+    """What a reading says of a battery's charge, at the time it was taken."""
     if reading is None:
         return _NO_READING
     try:

@@ -17,8 +17,9 @@ from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.charge import Charge, rested_volts
 from kitlist.physics.span import Span
+from kitlist.rulebook import Rulebook
 from kitlist.terms import Chemistry, Polarity
-from kitlist.welding.shades import MOST_A, strictest_minimum
+from kitlist.welding.shades import MOST_A, Minimum, minimum_shade, strictest_minimum
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,14 +37,17 @@ class HardwareOutlook:
 def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     """The outlook of the trip's bank whatever its readings; the trip must have a bank."""
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
-    floor = floor_ratio(trip)
+    floor = floor_ratio(trip, kit.rulebook)
     held = Charge(Span(floor, (1 + floor) / 2, 1.0))
     batteries = {}
     for battery in kit.travelling(trip):
-        outlook = battery_outlook(battery, (), trip, vehicle=vehicles.get(battery.vehicle or ""), on=on)
+        outlook = battery_outlook(
+            battery, (), trip, vehicle=vehicles.get(battery.vehicle or ""), on=on, book=kit.rulebook
+        )
         batteries[battery.name] = replace(outlook, charge=held)
     bank = bank_outlook(kit, trip, batteries)
-    rods = tuple(rod_outlook(rod, bank, trip) for rod in kit.rods if rod.count > 0)
+    hot = kit.rulebook["hot_limit_ratio"]
+    rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
     highest_a = max((rod.band.high_a for rod in rods if rod.band is not None), default=0.0)
     chemistries = {batteries[name].battery.chemistry for name in trip.bank if name in batteries}
     return HardwareOutlook(
@@ -51,9 +55,17 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         rods=rods,
         go_v=_go_volts(chemistries, floor),
         stop_v=figures.LOAD_STOP_V.value,
-        shade=strictest_minimum(current_a=min(max(highest_a, 1.0), MOST_A)).shade,
+        shade=least_shade(kit.rulebook, current_a=highest_a).shade,
         polarity=one_polarity(rods),
     )
+
+
+def least_shade(book: Rulebook, *, current_a: float) -> Minimum:
+    """The least shade at a current by the region that the rulebook names, else by the strictest."""
+    region, current_a = book.word("shade_region"), min(max(current_a, 1.0), MOST_A)
+    if region == "strictest":
+        return strictest_minimum(current_a=current_a)
+    return minimum_shade(region, current_a=current_a)
 
 
 def _go_volts(chemistries: set[Chemistry], floor: float) -> float:

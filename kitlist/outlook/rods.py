@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from kitlist.errors import KitlistError
 from kitlist.kit import Rod, Trip
 from kitlist.outlook.bank import BankOutlook
+from kitlist.physics import figures
 from kitlist.physics.band import Band
 from kitlist.physics.endurance import Endurance, RodUse
 from kitlist.physics.span import Span
@@ -41,7 +42,9 @@ class RodOutlook:
         return f"{self.rod.diameter_mm:g} mm {name}"
 
 
-def rod_outlook(rod: Rod, bank: BankOutlook | None, trip: Trip) -> RodOutlook:
+def rod_outlook(
+    rod: Rod, bank: BankOutlook | None, trip: Trip, *, hot_limit_ratio: float = figures.HOT_LIMIT.value
+) -> RodOutlook:
     """The outlook of one packet of rods on the chosen bank."""
     not_known: list[str] = []
     designation = currents = band = fit = one = endurance = steel_mm = None
@@ -54,7 +57,7 @@ def rod_outlook(rod: Rod, bank: BankOutlook | None, trip: Trip) -> RodOutlook:
     if bank is not None and designation is not None:
         band = bank.band(designation.covering)
     if band is not None and currents is not None and designation is not None:
-        fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a).fit
+        fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a, hot_limit_ratio=hot_limit_ratio).fit
         try:
             one = _burn(rod, designation, band.middle_a)
         except KitlistError as error:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
+from kitlist.rules.battery_may_freeze import freezes
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import COLD_BELOW_C
 from kitlist.sources import PRACTICE, Source, Tag
@@ -15,8 +16,10 @@ def check(case: Case) -> Iterator[Gap]:
     """A gap for each travelling battery under its floor at departure: stop in the bank, fix elsewhere."""
     for name, battery in case.outlook.batteries_to_read.items():
         soc = battery.charge.soc_ratio
-        if soc is None or soc.low >= battery.floor_ratio:
-            continue
+        if soc is None or soc.low >= battery.floor_ratio or freezes(battery, case.trip.coldest_c):
+            continue  # battery-may-freeze says it where it does
+        if name not in case.trip.bank and battery.crank is not None and battery.crank.cranks is False:
+            continue  # engine-may-not-start says what that leads to
         under = soc.best < battery.floor_ratio
         yield Gap(
             subject=name,
@@ -49,6 +52,7 @@ RULE = Rule(
     remedy="Charge it alone before departure.",
     sources=(PRACTICE, COLD_BELOW_C.source, Source(Tag.SECOND_HAND, "BCI open-circuit table")),
     check=check,
+    numbers=("floor_warm_ratio", "floor_cold_ratio", "cold_below_c"),
     good=example.whole,
     bad=lambda: example.with_reading("south-main", volts_v=12.15),
 )

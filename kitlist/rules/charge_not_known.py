@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H, STALE_AFTER_DAYS
+from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H
 from kitlist.sources import Source, Tag
 
 
@@ -16,7 +16,7 @@ def check(case: Case) -> Iterator[Gap]:
         reading, days = battery.reading, battery.days_before_start
         if reading is None or days is None or battery.charge.known:
             continue
-        if days > STALE_AFTER_DAYS.value and battery.charge_when_read.known:
+        if days > case.book["stale_after_days"] and battery.charge_when_read.known:
             continue  # reading-stale says what to do
         yield Gap(
             subject=name,

@@ -8,7 +8,8 @@ from datetime import date
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from kitlist.kit import Kit, Trip
+from kitlist.kit import Acceptance, Kit, Trip
+from kitlist.rulebook import Rulebook
 from kitlist.sources import Source
 
 if TYPE_CHECKING:
@@ -66,6 +67,7 @@ class Gap:
     severity: Severity | None = None  # set by a check only to make a gap milder than its rule
     rule: str = ""
     checked: bool = True
+    accepted: Acceptance | None = None  # set by the readiness: who took it on
 
     @property
     def weight(self) -> Severity:
@@ -83,6 +85,11 @@ class Case:
     trip: Trip
     on: date
     outlook: Outlook
+
+    @property
+    def book(self) -> Rulebook:
+        """The thresholds in force."""
+        return self.kit.rulebook
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,6 +116,7 @@ class Rule:
     bad: Callable[[], Example] = field(repr=False)
     mark: str = ""  # a word or two beside the thing on the sheet
     acceptable: bool = True  # whether a crew may take the gap on; some they never may
+    numbers: tuple[str, ...] = ()  # the thresholds of the rulebook that it compares with
 
 
 def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:

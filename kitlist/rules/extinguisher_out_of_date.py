@@ -38,7 +38,9 @@ def check(case: Case) -> Iterator[Gap]:
 
 
 def _extinguisher(expires_on: date) -> Tool:
-    return Tool(name="extinguisher", what=ToolKind.EXTINGUISHER, agent=Extinguishant.POWDER, expires_on=expires_on)
+    return example.tool(
+        "extinguisher", ToolKind.EXTINGUISHER, agent=Extinguishant.POWDER, amount_kg=2, expires_on=expires_on
+    )
 
 
 RULE = Rule(

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.kit import Gear
+from kitlist.outlook.hardware import least_shade
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.terms import GearKind
-from kitlist.welding.shades import AS_NZS, EN_169, MOST_A, OSHA, strictest_minimum
+from kitlist.welding.shades import AS_NZS, EN_169, OSHA
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -17,7 +18,7 @@ def check(case: Case) -> Iterator[Gap]:
     highest_a = case.outlook.highest_a
     if highest_a is None or highest_a <= 0:
         return
-    least = strictest_minimum(current_a=min(highest_a, MOST_A))
+    least = least_shade(case.book, current_a=highest_a)
     for gear in case.kit.gear:
         if gear.what not in COVERS_FACE or gear.count == 0 or gear.sound is False:
             continue
@@ -45,7 +46,7 @@ def check(case: Case) -> Iterator[Gap]:
 
 
 def _helmet(shade: float) -> Gear:
-    return Gear(name="helmet", what=GearKind.HELMET, shade=shade, sound=True)
+    return Gear(name="helmet", what=GearKind.HELMET, shade=shade, sound=True, count=2)
 
 
 RULE = Rule(
@@ -56,6 +57,7 @@ RULE = Rule(
     remedy="Never under the strictest minimum at the highest current to be expected. Start dark, then lighten.",
     sources=(OSHA, AS_NZS, EN_169),
     check=check,
+    numbers=("shade_region",),
     mark="too light",
     good=lambda: example.without_gear(*COVERS_FACE, also=(_helmet(11),)),
     bad=lambda: example.without_gear(*COVERS_FACE, also=(_helmet(10),)),

@@ -15,11 +15,12 @@ from kitlist.terms import LeadUse
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the links suffice but none is spare."""
     needed, packed = links_needed(case.trip), links_packed(case.kit)
-    wanted = needed + int(SPARE_LINKS.value)
+    spare = int(case.book["spare_links"])
+    wanted = needed + spare
     if needed <= packed < wanted:
         yield Gap(
             subject="links",
-            what=f"No spare link: {packed} packed, {needed} in use and {SPARE_LINKS.value:g} spare make {wanted}",
+            what=f"No spare link: {packed} packed, {needed} in use and {spare} spare make {wanted}",
             remedy=f"Pack {wanted - packed} more link, as long as the longest.",
             measured=packed,
             required=wanted,
@@ -40,6 +41,7 @@ RULE = Rule(
     remedy="Pack one link more than the bank needs.",
     sources=(SPARE_LINKS.source,),
     check=check,
+    numbers=("spare_links",),
     mark="short",
     good=example.whole,
     bad=_bad,

@@ -46,6 +46,7 @@ RULE = Rule(
     remedy="Match rod, steel and bank at home.",
     sources=(PRACTICE,),
     check=check,
+    numbers=("hot_limit_ratio",),
     good=example.whole,
     bad=lambda: example.with_kit(rods=(example.rod("thin rods", diameter_mm=2.0, length_mm=300),)),
 )

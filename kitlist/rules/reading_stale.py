@@ -5,24 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
+from kitlist.rulebook import standard
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.rules.rulebook import STALE_AFTER_DAYS
 from kitlist.sources import Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each travelling battery whose newest rested reading is over the limit before departure."""
+    most_days = case.book["stale_after_days"]
     for name, battery in case.outlook.batteries_to_read.items():
-        if battery.days_before_start is not None and battery.days_before_start > STALE_AFTER_DAYS.value:
+        if battery.days_before_start is not None and battery.days_before_start > most_days:
             yield Gap(
                 subject=name,
                 what=f"{name} was last read {battery.days_before_start} days before departure; "
-                f"{STALE_AFTER_DAYS.value:g} at the most",
+                f"{most_days:g} at the most",
                 remedy="Read it again, rested 6 h or more.",
                 command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
                 measured=battery.days_before_start,
-                required=STALE_AFTER_DAYS.value,
+                required=most_days,
                 unit="days",
             )
 
@@ -34,10 +35,11 @@ RULE = Rule(
     why="Batteries lose charge by themselves and to a parked vehicle; an old reading says how it was.",
     remedy="Read every battery again within the week before departure.",
     sources=(
-        STALE_AFTER_DAYS.source,
+        standard().figure("stale_after_days").source,
         Source(Tag.READ, "TM 5-3820-256-24-4: a stored wet battery is checked every 30 days"),
     ),
     check=check,
+    numbers=("stale_after_days",),
     good=example.whole,
     bad=lambda: example.with_reading("south-main", taken_at=datetime(2027, 2, 26, 8, 0)),  # noqa: DTZ001
 )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.kit import Rod
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.sources import Source, Tag
-from kitlist.terms import Polarity
+from kitlist.terms import Polarity, RodStorage
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -28,6 +29,11 @@ def check(case: Case) -> Iterator[Gap]:
         )
 
 
+def _basic(count: int) -> Rod:
+    """A sealed packet that runs with the holder on + alone."""
+    return example.rod("plus", designation="E7018", storage=RodStorage.SEALED, opened_on=None, count=count)
+
+
 RULE = Rule(
     name="rods-of-two-polarities",
     title="Rods of two polarities",
@@ -36,11 +42,6 @@ RULE = Rule(
     remedy="Pack rods that all run with HOLDER TO +, or all with HOLDER TO −.",
     sources=(Source(Tag.MEMORY, "AWS A5.1, AWS A3.0"),),
     check=check,
-    good=lambda: example.with_kit(rods=(*example.whole().kit.rods, example.rod("dcep", designation="E6011", count=2))),
-    bad=lambda: example.with_kit(
-        rods=(
-            example.rod("plus", designation="E6011", count=3),
-            example.rod("minus", designation="E6012", count=3),
-        )
-    ),
+    good=lambda: example.with_kit(rods=(*example.whole().kit.rods, _basic(2))),
+    bad=lambda: example.with_kit(rods=(_basic(3), example.rod("minus", designation="E6012", count=3))),
 )

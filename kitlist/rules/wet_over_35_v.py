@@ -11,19 +11,19 @@ from kitlist.rules.rulebook import WET_LIMIT_V
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the bank's rested volts pass the limit and the trip is wet, or nobody has said."""
-    bank = case.outlook.bank
-    if bank is None or bank.full_v <= WET_LIMIT_V.value or case.trip.wet is False:
+    bank, limit_v = case.outlook.bank, case.book["wet_limit_v"]
+    if bank is None or bank.full_v <= limit_v or case.trip.wet is False:
         return
     said = "the welding may be wet, sweaty or cramped" if case.trip.wet else "nobody has said whether it may be wet"
     yield Gap(
         subject="bank",
-        what=f"{bank.full_v:.1f} V at rest and {said}: {WET_LIMIT_V.value:g} V at the most",
+        what=f"{bank.full_v:.1f} V at rest and {said}: {limit_v:g} V at the most",
         remedy="Two batteries in the wet, or weld dry: mat, dry gloves, body off the steel."
         if case.trip.wet
         else "Write down whether it may be; if so, choose two batteries.",
         command="" if case.trip.wet else f"kitlist trip edit {quoted(case.trip.name)} wet=no",
         measured=round(bank.full_v, 1),
-        required=WET_LIMIT_V.value,
+        required=limit_v,
         unit="V",
         known=case.trip.wet is not None,
     )
@@ -37,6 +37,7 @@ RULE = Rule(
     remedy="Two batteries in series stay under the limit; three do not.",
     sources=(WET_LIMIT_V.source,),
     check=check,
+    numbers=("wet_limit_v",),
     good=example.whole,
     bad=lambda: example.with_trip(wet=True),
     acceptable=False,

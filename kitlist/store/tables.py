@@ -74,6 +74,7 @@ class LeadRow(SQLModel, table=True):
     insulation_limit_c: float | None = None
     mark: str
     measured_mohm: float | None = None
+    rating_a: float | None = None
     count: int
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str
@@ -130,6 +131,7 @@ class GearRow(SQLModel, table=True):
     protection: str
     lowest_c: float | None = None
     tested_on: date | None = None
+    cell_changed_on: date | None = None
     sound: bool | None = None
     expires_on: date | None = None
     count: int
@@ -153,9 +155,42 @@ class ToolRow(SQLModel, table=True):
     amount_kg: float | None = None
     volume_l: float | None = None
     thickness_mm: float | None = None
+    insulating: bool | None = None
     checked_on: date | None = None
     expires_on: date | None = None
     bag: str | None = Field(default=None, foreign_key="bag.name")
+    note: str
+    removed_at: str | None = None
+
+
+class ItemRow(SQLModel, table=True):
+    """Something of the owner's own that must be carried."""
+
+    __tablename__ = "item"
+
+    name: str = Field(primary_key=True)
+    must_carry: int
+    count: int
+    expires_on: date | None = None
+    bag: str | None = Field(default=None, foreign_key="bag.name")
+    note: str
+    removed_at: str | None = None
+
+
+class AcceptanceRow(SQLModel, table=True):
+    """A gap that somebody took on for one trip."""
+
+    __tablename__ = "acceptance"
+
+    name: str = Field(primary_key=True)
+    rule: str
+    subject: str
+    severity: str
+    trip: str = Field(foreign_key="trip.name")
+    accepted_by: str
+    reason: str
+    accepted_on: date
+    until: date
     note: str
     removed_at: str | None = None
 
@@ -175,6 +210,7 @@ class RepairRow(SQLModel, table=True):
     weld_length_mm: float | None = None
     leg_mm: float | None = None
     load_bearing: bool | None = None
+    behind: str = ""
     note: str
     removed_at: str | None = None
 
@@ -293,7 +329,7 @@ class RodEventRow(SQLModel, table=True):
 
 
 class PrintedRow(SQLModel, table=True):
-    """A sheet or card that was printed: its hash, and which revision of that paper it is."""
+    """A sheet or card that was printed: its hash, revision, lines, bank and what it was made from, as JSON."""
 
     __tablename__ = "printed"
 
@@ -303,6 +339,9 @@ class PrintedRow(SQLModel, table=True):
     content_hash: str
     revision: int
     printed_on: date
+    bank: str = "[]"
+    basis: str = ""
+    lines: str = "[]"
 
 
 ROWS: dict[str, type[SQLModel]] = {
@@ -316,8 +355,10 @@ ROWS: dict[str, type[SQLModel]] = {
         RodRow,
         GearRow,
         ToolRow,
+        ItemRow,
         RepairRow,
         TripRow,
+        AcceptanceRow,
         BeadRow,
         ReadingRow,
     )

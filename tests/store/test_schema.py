@@ -18,6 +18,8 @@ LANDED = {
     "0001_kit": "24fae89a1a3a826904e6ecd283d4c31771675c0008fa2bec160d0ef502e29d22",
     "0002_bead": "6abb64effaf47de764459c4fea729915d4a5c7a41c0a03bab9d3088b68f093fd",
     "0003_rod_event": "f9492fc0dabb9c65c938ff89fbeec459d01f3df49748d36c5000bce2e5a3fc58",
+    "0004_printed_lines": "ec9796921c1ccf17ed9adc46c17ca3fa1199482783d2cf67a9efd743279a653f",
+    "0005_accepting": "45e0d6d2dfcac8f27aa4936dd6202c042eed6223d25a585396321e1da9c8a2ac",
 }
 
 

@@ -1,0 +1,55 @@
+"""acceptance-past-its-date: a gap that was accepted to a day that has passed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from kitlist.kit import Acceptance
+from kitlist.rules import example
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each acceptance of this trip that has run out."""
+    for acceptance in case.kit.acceptances:
+        if acceptance.trip == case.trip.name and acceptance.until < case.on:
+            yield Gap(
+                subject=acceptance.rule,
+                what=f"{acceptance.accepted_by} accepted {acceptance.rule} ({acceptance.subject}) to "
+                f"{acceptance.until:%d %b %Y}: {acceptance.reason}",
+                remedy="Mend the gap, or accept it anew with a new end date; or take the acceptance back.",
+                command=f"kitlist accept {acceptance.rule} --for {quoted(case.trip.name)} --take-back",
+                measured=(case.on - acceptance.until).days,
+                required=0,
+                unit="days over",
+            )
+
+
+def _accepted(until: date) -> Example:
+    acceptance = Acceptance(
+        name="link-without-spare: links (Example)",
+        rule="link-without-spare",
+        subject="links",
+        severity="fix",
+        trip="Example",
+        accepted_by="Ada",
+        reason="the spare comes with the second party",
+        accepted_on=date(2027, 3, 1),
+        until=until,
+    )
+    return example.with_kit(acceptances=(acceptance,))
+
+
+RULE = Rule(
+    name="acceptance-past-its-date",
+    title="An accepted gap past its date",
+    severity=Severity.FIX,
+    why="An exception without an end becomes the rule.",
+    remedy="Every acceptance has an end; after it the gap counts again.",
+    sources=(PRACTICE,),
+    check=check,
+    good=lambda: _accepted(date(2027, 3, 4)),
+    bad=lambda: _accepted(date(2027, 3, 3)),
+)

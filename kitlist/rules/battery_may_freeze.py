@@ -1,0 +1,65 @@
+"""battery-may-freeze: a travelling battery so low that its acid may freeze on this trip."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from kitlist.outlook import BatteryOutlook
+from kitlist.physics.standing import freezing_point, may_freeze
+from kitlist.rules import example
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.sources import Source, Tag
+from kitlist.terms import BatteryPlace
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each travelling battery whose low bound of charge freezes: stop in the bank, fix elsewhere."""
+    coldest_c = case.trip.coldest_c
+    for name, battery in case.outlook.batteries_to_read.items():
+        if coldest_c is None or not freezes(battery, coldest_c):
+            continue
+        low = battery.charge.soc_ratio.low if battery.charge.soc_ratio else 0.0
+        freezes_c = freezing_point(soc_ratio=low)
+        yield Gap(
+            subject=name,
+            what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {freezes_c:.0f} °C, "
+            f"{coldest_c:g} °C is expected",
+            remedy="Charge it full before the cold. Never charge, load or jump a frozen battery.",
+            command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
+            measured=coldest_c,
+            required=round(freezes_c),
+            unit="°C",
+            severity=None if name in case.trip.bank else Severity.FIX,
+        )
+
+
+def freezes(battery: BatteryOutlook, coldest_c: float | None) -> bool:
+    """Whether a battery of known charge may freeze on the trip."""
+    soc = battery.charge.soc_ratio
+    return coldest_c is not None and soc is not None and may_freeze(soc_ratio=soc, coldest_c=coldest_c) is True
+
+
+def _loose(coldest_c: float) -> Example:
+    """A loose battery, nearly flat, in the cold."""
+    case = example.with_trip(coldest_c=coldest_c)
+    flat = example.battery("loose", None, place=BatteryPlace.LOOSE, bag=example.BAG)
+    kit = replace(
+        case.kit,
+        batteries=(*case.kit.batteries, flat),
+        readings=(*case.kit.readings, example.reading("loose", volts_v=11.95)),
+    )
+    return replace(case, kit=kit)
+
+
+RULE = Rule(
+    name="battery-may-freeze",
+    title="A battery that may freeze",
+    severity=Severity.STOP,
+    why=("A flat battery freezes a little below zero, splits its case, and may burst when it is charged or loaded."),
+    remedy="Charge it: a full battery freezes nowhere people go.",
+    sources=(Source(Tag.READ, "TM 5-4210-230-14&P-1, Table 2"),),
+    check=check,
+    good=lambda: example.with_trip(coldest_c=-12),
+    bad=lambda: _loose(-12),
+)

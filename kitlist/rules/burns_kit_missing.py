@@ -1,0 +1,33 @@
+"""burns-kit-missing: no first aid for burns and eyes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.packing import missing, tools
+from kitlist.sources import PRACTICE
+from kitlist.terms import (
+    ToolKind,
+)
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where no burns kit is packed."""
+    if not tools(case.kit, ToolKind.FIRST_AID_BURNS):
+        yield missing("burns kit", "Pack burn dressings and eye pads; cool burns 20 min with clean water first.")
+
+
+RULE = Rule(
+    name="burns-kit-missing",
+    title="Nothing to treat burns with",
+    severity=Severity.FIX,
+    why="The likely injuries are burns and arc eye, hours from a doctor.",
+    remedy="Burn dressings, eye pads, and who to call.",
+    sources=(PRACTICE,),
+    check=check,
+    mark="missing",
+    good=example.whole,
+    bad=lambda: example.without_tool(ToolKind.FIRST_AID_BURNS),
+)

@@ -1,0 +1,95 @@
+"""card-out-of-date: a printed card that no longer shows the kit it lies in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from kitlist.errors import KitlistError
+from kitlist.outlook.card import card_facts, for_bank
+from kitlist.printed import PrintedPaper
+from kitlist.rules import example
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each card of this trip that a crew could still reach for and that shows another kit or bank."""
+    cards = [paper for paper in case.kit.printed if paper.paper == "card" and paper.trip == case.trip.name]
+    chosen = case.trip.strings
+    if cards and chosen and all(card.strings and card.strings != chosen for card in cards):
+        newest = max(cards, key=lambda card: card.revision)
+        yield Gap(
+            subject="card",
+            what=f"No printed card shows the chosen bank; card {newest.content_hash} of {newest.printed_on} "
+            f"shows {_bank(newest)}",
+            remedy="Print the card of this bank, and keep apart or destroy the other.",
+            command="kitlist print card",
+        )
+    for card in cards:
+        if case.trip.bank and _travels(case, card) and not holds(case, card):
+            yield Gap(
+                subject="card",
+                what=f"Card {card.content_hash} (revision {card.revision}, printed {card.printed_on}) no longer "
+                "shows this kit: batteries, links, rods or rules have changed",
+                remedy="Print it anew, and destroy the old one in the glovebox.",
+                command=f"kitlist print card{_option(card, chosen)}",
+                severity=None if card.strings in ((), chosen) else Severity.NOTE,
+                known=bool(card.basis),
+            )
+
+
+def holds(case: Case, card: PrintedPaper) -> bool:
+    """Whether a card would be printed just so today; one whose basis was never kept counts as not."""
+    trip = for_bank(case.trip, card.strings) if card.strings else case.trip
+    try:
+        return card.basis == card_facts(case.kit, trip, on=case.on, wet_limit_v=case.book["wet_limit_v"]).basis
+    except KitlistError:
+        return False
+
+
+def _travels(case: Case, card: PrintedPaper) -> bool:
+    """Whether its bank could still be linked; a card of batteries that stay at home misleads nobody at the arc."""
+    return all(name in case.outlook.batteries for string in card.strings for name in string)
+
+
+def _bank(card: PrintedPaper) -> str:
+    return "; ".join(", ".join(string) for string in card.strings)
+
+
+def _option(card: PrintedPaper, chosen: tuple[tuple[str, ...], ...]) -> str:
+    if card.strings in ((), chosen):
+        return ""
+    strings = f" --strings {len(card.strings)}" if len(card.strings) > 1 else ""
+    return f' --bank "{",".join(name for string in card.strings for name in string)}"{strings}'
+
+
+def _carded(then: Example, now: Example) -> Example:
+    """The kit of now with the card that was printed of the kit of then."""
+    facts = card_facts(then.kit, then.trip, on=then.on, wet_limit_v=then.kit.rulebook["wet_limit_v"])
+    card = PrintedPaper(
+        paper="card",
+        trip=then.trip.name,
+        content_hash="0a1b2c3d",
+        revision=1,
+        printed_on=then.on,
+        strings=then.trip.strings,
+        basis=facts.basis,
+    )
+    return replace(now, kit=replace(now.kit, printed=(card,)))
+
+
+RULE = Rule(
+    name="card-out-of-date",
+    title="Card in the glovebox out of date",
+    severity=Severity.FIX,
+    mark="out of date",
+    numbers=("wet_limit_v",),
+    why="A laminated card is trusted without a second look. If batteries, leads, rods or rules have changed since, its "
+    "order, volts and shade are those of another kit.",
+    remedy="Print the card anew after every change of batteries, leads, rods or rules, and destroy the old one.",
+    sources=(PRACTICE,),
+    check=check,
+    good=lambda: _carded(example.whole(), example.with_reading("north-main", volts_v=12.80)),
+    bad=lambda: _carded(example.whole(), example.with_kit(rods=(example.rod("thick rods", designation="E7014"),))),
+)

@@ -1,0 +1,41 @@
+"""clothing-synthetic: a garment for welding that is synthetic."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.packing import gear
+from kitlist.sources import PRACTICE
+from kitlist.terms import (
+    GearKind,
+)
+
+_GARMENTS = (GearKind.JACKET, GearKind.APRON, GearKind.SLEEVES, GearKind.HEAD_COVER)
+_MELTS = re.compile(r"\b(polyester|nylon|fleece|acrylic|synthetic|polyamide|softshell)\b", re.IGNORECASE)
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each packed garment whose label or note names a synthetic cloth."""
+    for garment in gear(case.kit, *_GARMENTS):
+        if found := _MELTS.search(f"{garment.protection} {garment.note} {garment.name}"):
+            yield Gap(
+                subject=garment.name,
+                what=f"{garment.name} is {found[0].lower()}: it melts into the skin",
+                remedy="Leave it at home; leather, wool or heavy cotton only, the layer beneath too.",
+            )
+
+
+RULE = Rule(
+    name="clothing-synthetic",
+    title="Clothing that melts",
+    severity=Severity.STOP,
+    why="Synthetic cloth does not burn away: it melts and sticks, and takes the skin with it.",
+    remedy="Leather, wool or heavy cotton, to the skin.",
+    sources=(PRACTICE,),
+    check=check,
+    good=lambda: example.with_gear(GearKind.JACKET, note="heavy cotton"),
+    bad=lambda: example.with_gear(GearKind.JACKET, note="polyester lining"),
+)

@@ -1,0 +1,53 @@
+"""fire-water-short: less water than the least against a grass fire."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.packing import tools
+from kitlist.sources import PRACTICE, Source, Tag
+from kitlist.terms import (
+    ToolKind,
+)
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap where the packed fire water is short, or its volume not known."""
+    packed = tools(case.kit, ToolKind.WATER)
+    least_l = case.book["water_least_l"]
+    have_l = sum((tool.volume_l or 0) * tool.count for tool in packed)
+    if have_l >= least_l:
+        return
+    unsaid = [tool for tool in packed if tool.volume_l is None]
+    yield Gap(
+        subject=packed[0].name if packed else "fire water",
+        what=f"{unsaid[0].name}: how much it holds is not known; {least_l:g} L at the least"
+        if unsaid
+        else f"{have_l:g} L of fire water, {least_l:g} L at the least",
+        remedy="Fill a knapsack or can of 9 L, and keep it apart from drinking water, open and at hand.",
+        command=f"kitlist tool edit {quoted(unsaid[0].name)} volume=10l" if unsaid else "",
+        measured=None if unsaid else have_l,
+        required=least_l,
+        unit="L",
+        known=not unsaid,
+    )
+
+
+RULE = Rule(
+    name="fire-water-short",
+    title="Too little fire water",
+    severity=Severity.FIX,
+    why="Slag rolls, and a grass fire outruns a person within a minute; powder does not cool.",
+    remedy="9 L of water at hand, ground wetted first.",
+    sources=(
+        Source(Tag.MEMORY, "CFA guide: 9 L at the least"),
+        PRACTICE,
+    ),
+    check=check,
+    mark="short",
+    good=lambda: example.with_tool(ToolKind.WATER, volume_l=9),
+    bad=lambda: example.with_tool(ToolKind.WATER, volume_l=8.9),
+    numbers=("water_least_l",),
+)

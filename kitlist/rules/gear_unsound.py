@@ -1,0 +1,65 @@
+"""gear-unsound: protective gear that is broken, or that nobody has looked over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.packing import listed
+from kitlist.sources import PRACTICE
+from kitlist.terms import (
+    GearKind,
+)
+
+_LOOKED_AT = (
+    GearKind.HELMET,
+    GearKind.HELMET_AUTO,
+    GearKind.HAND_SHIELD,
+    GearKind.SPARE_FILTER,
+    GearKind.SAFETY_GLASSES,
+    GearKind.GLOVES,
+    GearKind.JACKET,
+    GearKind.APRON,
+    GearKind.SLEEVES,
+)
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for gear known to be unsound, and one for all that nobody has looked over."""
+    for thing in case.kit.gear:
+        if thing.sound is False and thing.count > 0:
+            yield Gap(
+                subject=thing.name,
+                what=f"{thing.name} is unsound, and counts as not packed",
+                remedy="Replace it, or take it out of the bag so that nobody reaches for it.",
+            )
+    unseen = [t.name for t in case.kit.gear if t.sound is None and t.count > 0 and t.what in _LOOKED_AT]
+    if unseen:
+        yield Gap(
+            subject=unseen[0],
+            what=f"Nobody has looked over {listed(unseen)}",
+            remedy="Filter whole, no light through the shell, no holes, dry; then write it down.",
+            command=f"kitlist gear edit {quoted(unseen[0])} sound=yes",
+            measured=len(unseen),
+            required=0,
+            unit="pieces not looked over",
+            known=False,
+            severity=Severity.NOTE,
+        )
+
+
+RULE = Rule(
+    name="gear-unsound",
+    title="Gear unsound or not looked over",
+    severity=Severity.FIX,
+    why="A hairline in the filter lets the arc through, and a hole in a glove lets the current through.",
+    remedy="Look it all over in daylight before the trip.",
+    sources=(PRACTICE,),
+    check=check,
+    mark="unsound",
+    good=example.whole,
+    bad=lambda: example.with_kit(
+        gear=(*example.whole().kit.gear, example.gear("old gloves", GearKind.GLOVES, sound=False))
+    ),
+)

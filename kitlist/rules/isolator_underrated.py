@@ -1,0 +1,67 @@
+"""isolator-underrated: an isolator that cannot carry or break what this bank gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.packing import tools
+from kitlist.sources import PRACTICE
+from kitlist.terms import (
+    ToolKind,
+)
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for the best packed isolator: volts, carrying current, and a stuck rod's current."""
+    packed = tools(case.kit, ToolKind.ISOLATOR)
+    if not packed:
+        return
+    best = max(packed, key=lambda tool: (tool.rating_v or 0, tool.rating_a or 0))
+    least_v, likely_a = case.book["isolator_least_v"], case.outlook.likely_a or 0.0
+    stuck_a = case.outlook.bank.stuck_a if case.outlook.bank else None
+    if best.rating_v is None or best.rating_a is None:
+        yield Gap(
+            subject=best.name,
+            what=f"{best.name}: its DC volts and amperes are not known; {least_v:g} V, {likely_a:.0f} A at the least",
+            remedy="Read them off its body, and write them down.",
+            command=f"kitlist tool edit {quoted(best.name)} rating-v=60 rating-a=300",
+            known=False,
+        )
+    elif best.rating_v < least_v or best.rating_a < likely_a:
+        yield Gap(
+            subject=best.name,
+            what=f"{best.name}: {best.rating_v:g} V, {best.rating_a:g} A; "
+            f"{least_v:g} V DC and {likely_a:.0f} A at the least",
+            remedy="Pack one that is rated for it.",
+            measured=best.rating_a,
+            required=round(likely_a),
+            unit="A",
+        )
+    elif stuck_a is not None and best.rating_a < stuck_a:
+        yield Gap(
+            subject=best.name,
+            what=f"{best.name}: {best.rating_a:g} A; a stuck rod draws about {round(stuck_a, -2):.0f} A, "
+            "and it may weld shut",
+            remedy="Twist the rod off first; open it with no current where you can, and keep the far plug in reach.",
+            measured=best.rating_a,
+            required=round(stuck_a),
+            unit="A",
+            severity=Severity.NOTE,
+        )
+
+
+RULE = Rule(
+    name="isolator-underrated",
+    title="Isolator underrated",
+    severity=Severity.FIX,
+    why=("A switch for AC or for less volts draws an arc inside that does not go out, and then there is no switch."),
+    remedy="60 V DC or more, and able to break a stuck rod's current; else it is opened only with no current.",
+    sources=(PRACTICE,),
+    check=check,
+    mark="underrated",
+    good=lambda: example.with_tool(ToolKind.ISOLATOR, rating_v=60),
+    bad=lambda: example.with_tool(ToolKind.ISOLATOR, rating_v=59),
+    numbers=("isolator_least_v",),
+)

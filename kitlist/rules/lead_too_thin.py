@@ -1,0 +1,95 @@
+"""lead-too-thin: a lead that the arc takes over its rating or its insulation's limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.errors import KitlistError
+from kitlist.kit import Lead
+from kitlist.outlook.leads import INSULATION_C
+from kitlist.physics.heat import duty_rating, rise_per_rod, short_circuit
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.sources import PRACTICE, Source, Tag
+from kitlist.terms import (
+    Conductor,
+)
+
+STUCK_S = 2.0  # what the card allows for twisting a stuck rod off
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each lead of the circuit that the current overloads: by duty, in one rod, or stuck."""
+    current_a = case.outlook.likely_a
+    bank = case.outlook.bank
+    if not current_a or bank is None:
+        return
+    burn_s = max((rod.burn.burn_s.best for rod in case.outlook.rods if rod.burn is not None), default=60.0)
+    stuck_a = bank.stuck_a or current_a
+    for lead in dict.fromkeys(bank.leads_used):
+        if lead.conductor is Conductor.UNKNOWN and lead.measured_mohm is None:
+            yield Gap(
+                subject=lead.name,
+                what=f"{lead.name}: copper or aluminium is not known; it may get too hot at {current_a:.0f} A",
+                remedy="Scrape a strand: copper is red right through. Write down what it is.",
+                command=f"kitlist lead edit {quoted(lead.name)} conductor=copper",
+                known=False,
+            )
+        elif lead.area_mm2 is not None and (why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s, stuck_a)):
+            yield Gap(
+                subject=lead.name,
+                what=f"{lead.name}, {lead.area_mm2:g} mm² {lead.conductor}: {why[0]}",
+                remedy="Take a thicker copper lead in its place; until then rest longer between rods, feel it often.",
+                measured=why[1],
+                required=why[2],
+                unit=why[3],
+            )
+
+
+def _too_hot(
+    case: Case, lead: Lead, area_mm2: float, current_a: float, burn_s: float, stuck_a: float
+) -> tuple[str, float, float, str] | None:
+    """What overloads a lead: (sentence, measured, required, unit); the first that does."""
+    ambient_c = min(60.0, max(-20.0, 30.0 if case.trip.hottest_c is None else case.trip.hottest_c))
+    limit_c = lead.insulation_limit_c or INSULATION_C
+    duty = case.book["duty_ratio"]
+    try:
+        rise_k = rise_per_rod(
+            current_a=current_a, burn_s=burn_s, area_mm2=area_mm2, start_c=ambient_c, conductor=lead.conductor
+        )
+        rated_a = duty_rating(
+            area_mm2=area_mm2, duty_ratio=duty, ambient_c=ambient_c, insulation_c=limit_c, conductor=lead.conductor
+        ).current_a
+    except KitlistError as error:
+        return (error.message, current_a, 0.0, "A")
+    if ambient_c + rise_k > limit_c:
+        reached = f"{ambient_c + rise_k:.0f} °C after one rod at {current_a:.0f} A, its insulation bears {limit_c:g} °C"
+        return (reached, round(ambient_c + rise_k), limit_c, "°C")
+    if rated_a < current_a:
+        words = f"good for {rated_a:.0f} A at {duty * 100:.0f} % duty, {current_a:.0f} A is likely"
+        return (words, round(current_a), round(rated_a), "A")
+    bears_s = short_circuit(current_a=stuck_a, area_mm2=area_mm2).bears_s
+    if bears_s < STUCK_S:
+        words = f"bears a stuck rod ({stuck_a:.0f} A) for {bears_s:.1f} s, {STUCK_S:g} s are needed to twist it off"
+        return (words, round(bears_s, 1), STUCK_S, "s")
+    return None
+
+
+RULE = Rule(
+    name="lead-too-thin",
+    title="A lead that gets too hot",
+    severity=Severity.FIX,
+    why=("A thin lead is no ballast: it passes its insulation's limit within a rod, melts on the grass, and shorts."),
+    remedy="Copper of 25 mm² or more for two or three batteries, 35 mm² for links of the hottest banks.",
+    sources=(
+        Source(Tag.MEMORY, "BS 638-4; EN 50525-2-81 with HD 516 (H01N2-D)"),
+        Source(Tag.MEMORY, "IEC 60949, adiabatic"),
+        Source(Tag.SECOND_HAND, "BS 7671, IEC 60364-5-54: I² t = k² S²"),
+        PRACTICE,
+    ),
+    check=check,
+    mark="too thin",
+    good=lambda: example.with_lead("work lead", area_mm2=25),
+    bad=lambda: example.with_lead("work lead", area_mm2=16),
+    numbers=("duty_ratio",),
+)

@@ -1,0 +1,58 @@
+"""What is packed: how many of which tools and gear, and what is not there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.kit import Clamp, Gear, Item, Kit, Lead, Rod, Tool
+from kitlist.rules.core import Gap
+from kitlist.terms import GearKind, ToolKind
+
+Thing = Lead | Clamp | Rod | Gear | Tool | Item
+
+
+def tools(kit: Kit, *kinds: ToolKind) -> tuple[Tool, ...]:
+    """The packed tools of some kinds."""
+    return tuple(tool for tool in kit.tools if tool.what in kinds and tool.count > 0)
+
+
+def gear(kit: Kit, *kinds: GearKind) -> tuple[Gear, ...]:
+    """The packed gear of some kinds that is not known to be unsound."""
+    return tuple(g for g in kit.gear if g.what in kinds and g.count > 0 and g.sound is not False)
+
+
+def counted(things: tuple[Gear, ...] | tuple[Tool, ...]) -> int:
+    """How many pieces that makes."""
+    return sum(thing.count for thing in things)
+
+
+def stowed(kit: Kit) -> Iterator[Thing]:
+    """Everything that is packed, kind by kind."""
+    for things in (kit.gear, kit.leads, kit.clamps, kit.rods, kit.tools, kit.items):
+        for thing in things:
+            if thing.count > 0:
+                yield thing
+
+
+def listed(names: tuple[str, ...] | list[str], most: int = 4) -> str:
+    """Names in a line, the first few and how many more.
+
+    >>> listed(["a", "b", "c"], most=2)
+    'a, b and 1 more'
+    """
+    if len(names) <= most:
+        return ", ".join(names)
+    return f"{', '.join(names[:most])} and {len(names) - most} more"
+
+
+def missing(what: str, remedy: str, *, needed: int = 1, have: int = 0, unit: str = "pieces", command: str = "") -> Gap:
+    """The gap of a thing that is not packed, or too few of it."""
+    return Gap(
+        subject=what,
+        what=f"No {what} packed: 0 of {needed}" if have == 0 else f"{have} of {needed} {what} packed",
+        remedy=remedy,
+        command=command,
+        measured=have,
+        required=needed,
+        unit=unit,
+    )

@@ -1,0 +1,61 @@
+"""repair-not-known: a repair on the list whose part, steel, thickness or weld is not known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.sources import PRACTICE
+from kitlist.terms import (
+    Steel,
+)
+from kitlist.welding.parts import RepairClass
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each repair that lacks what its judgement needs."""
+    for outlook in case.outlook.repairs:
+        if outlook.repair_class is RepairClass.NEVER:
+            continue
+        repair = outlook.repair
+        lacking = [
+            words
+            for words, field, lacks in (
+                ("a part that the table knows", "part='spring hanger'", outlook.part is None),
+                ("its steel", "steel=mild", repair.steel is Steel.UNKNOWN),
+                ("its thickness", "thickness=5mm", repair.thickness_mm is None),
+                ("how much weld", "weld-length=200mm", repair.weld_length_mm is None),
+            )
+            if lacks
+        ]
+        if lacking:
+            yield Gap(
+                subject=repair.name,
+                what=f"{repair.name} cannot be judged; not known: {', '.join(lacking)}",
+                remedy="Measure the part at home with calipers, and write it down.",
+                command=f"kitlist repair edit {quoted(repair.name)} steel=mild thickness=5mm weld-length=200mm",
+                known=False,
+            )
+    missing_ones = set(case.trip.repairs) - {outlook.repair.name for outlook in case.outlook.repairs}
+    for name in sorted(missing_ones):
+        yield Gap(
+            subject=name,
+            what=f"{name} is on the trip's list, and nothing is known of it",
+            remedy="Write down its part, steel, thickness and weld.",
+            command=f"kitlist repair add {quoted(name)} part=PART",
+            known=False,
+        )
+
+
+RULE = Rule(
+    name="repair-not-known",
+    title="A repair that cannot be judged",
+    severity=Severity.FIX,
+    why="Rod, current and even whether it may be welded at all follow from part, steel and thickness.",
+    remedy="Look at the vehicle at home, with calipers.",
+    sources=(PRACTICE,),
+    check=check,
+    good=example.with_repair,
+    bad=lambda: example.with_repair(thickness_mm=None),
+)

@@ -1,0 +1,53 @@
+"""rod-strikes-poorly: a packed rod whose covering wants more volts than the bank has at rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kitlist.physics.verdict import Fit
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE
+from kitlist.terms import (
+    RodStorage,
+)
+from kitlist.welding.striking import Striking, strikes
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each packed rod that does not strike from the bank (fix) or only just (note)."""
+    bank = case.outlook.bank
+    if bank is None or bank.rested_v is None or not 10 <= bank.rested_v <= 60:
+        return
+    for rod in case.outlook.rods:
+        if rod.designation is None or rod.fit is Fit.NO_ARC:
+            continue
+        found = strikes(rod.designation.covering, rested_v=bank.rested_v)
+        if found.striking is Striking.EASY:
+            continue
+        word = "is marginal" if found.striking is Striking.MARGINAL else "does not strike"
+        yield Gap(
+            subject=rod.rod.name,
+            what=f"{rod.rod.name} ({rod.words}) {word} at {bank.rested_v:.1f} V; {found.strike_v:g} V strikes it "
+            f"({found.words})",
+            remedy="Pack E6013 for this bank, or link one more battery where that is allowed.",
+            measured=round(bank.rested_v, 1),
+            required=found.strike_v,
+            unit="V",
+            severity=Severity.NOTE if found.striking is Striking.MARGINAL else None,
+        )
+
+
+RULE = Rule(
+    name="rod-strikes-poorly",
+    title="A rod that this bank hardly strikes",
+    severity=Severity.FIX,
+    why=("A rod that will not restrike is stuck and knocked until its covering falls off, and the break stays open."),
+    remedy="Rutile first; basic from 36 V; cellulosic is marginal on three batteries and useless on two.",
+    sources=(PRACTICE,),
+    check=check,
+    good=lambda: example.with_kit(
+        rods=(example.rod("thick rods", designation="E7018", storage=RodStorage.SEALED, opened_on=None),)
+    ),
+    bad=lambda: example.with_kit(rods=(example.rod("thick rods", designation="E6011"),)),
+)

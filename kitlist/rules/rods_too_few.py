@@ -1,0 +1,53 @@
+"""rods-too-few: fewer rods of the right kind than the repairs take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from kitlist.rules import example
+from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.sources import PRACTICE, Source, Tag
+
+
+def check(case: Case) -> Iterator[Gap]:
+    """A gap for each packet that is chosen for the repairs and is too small for them."""
+    wanted: dict[str, int] = {}
+    for outlook in case.outlook.repairs:
+        if outlook.best is not None and outlook.best.needs is not None:
+            name = outlook.best.rod.rod.name
+            wanted[name] = max(wanted.get(name, 0), outlook.best.needs.rods.to_pack)
+    days = case.trip.days_from_help
+    far = days is not None and days > case.book["far_days"]
+    for rod in case.outlook.rods:
+        needed = wanted.get(rod.rod.name, 0)
+        if far:
+            needed = ceil(needed * case.book["far_rods_ratio"])
+        if rod.rod.count < needed:
+            yield Gap(
+                subject=rod.rod.name,
+                what=f"{rod.rod.name}: {rod.rod.count} of {rod.words}, the hardest repair takes {needed}"
+                f"{', counting how far help is' if far else ''}",
+                remedy=f"Pack {needed - rod.rod.count} more of the same packet.",
+                measured=rod.rod.count,
+                required=needed,
+                unit="rods",
+            )
+
+
+RULE = Rule(
+    name="rods-too-few",
+    title="Too few rods for the repairs",
+    severity=Severity.FIX,
+    why=("A tenth of the rods is lost to sticking and restrikes, and a joint that is half welded carries nothing."),
+    remedy="Rods for the hardest repair and a tenth more; half as many again when far from help.",
+    sources=(
+        PRACTICE,
+        Source(Tag.DERIVED, "weld metal from the joint, deposit of a rod, ±20 %"),
+    ),
+    check=check,
+    mark="short",
+    good=lambda: example.with_repair(weld_length_mm=400),
+    bad=lambda: example.with_repair(weld_length_mm=600),
+    numbers=("far_days", "far_rods_ratio"),
+)
