@@ -32,14 +32,14 @@ def ready(context: typer.Context, trip: TripName = None, on: On = None, as_json:
 
     Example: kitlist ready
     """
-    from kitlist.prints.build_sheet import bank_panel
+    from kitlist.prints.build_sheet import build_sheet
     from kitlist.prints.summary import summary
 
     readiness = judged(open_store(context), trip, on=day(on))
     if as_json:
         show_json(readiness.plain())
     else:
-        show(summary(readiness, bank=bank_panel(readiness), columns=min(width(), 100)))
+        show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
     raise typer.Exit(readiness.verdict.exit_code)
 
 

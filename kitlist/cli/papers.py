@@ -1,4 +1,4 @@
-"""print and demo: the sheet and the card on paper."""
+"""print and demo: sheet, card, labels and form on paper."""
 
 from __future__ import annotations
 
@@ -7,44 +7,106 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from kitlist.cli import press
 from kitlist.cli.judging import On, TripName, judged
 from kitlist.cli.talk import day, open_store, say, show, width
 
 if TYPE_CHECKING:
-    from kitlist.readiness import Readiness
-    from kitlist.store import Store
+    from kitlist.prints.pdf import Written
 
 Out = Annotated[Path | None, typer.Option(help="Where to write it: .pdf, .html or .txt; else NAME.pdf here.")]
 PaperSize = Annotated[str, typer.Option("--paper", help="A4 or letter.")]
-press = typer.Typer(help="Print the sheet or the card of a trip.", no_args_is_help=True, rich_markup_mode=None)
+prints = typer.Typer(help="Print what a crew holds in the hand.", no_args_is_help=True, rich_markup_mode=None)
 
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the app."""
-    app.add_typer(press, name="print")
+    app.add_typer(prints, name="print")
     app.command("demo")(demo)
 
 
-@press.command("sheet")
+@prints.command("sheet")
 def sheet(
-    context: typer.Context, trip: TripName = None, on: On = None, out: Out = None, paper: PaperSize = "A4"
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    paper: PaperSize = "A4",
+    all_trips: Annotated[
+        bool, typer.Option("--all-trips", help="One for each trip, into the folder --out, else `sheets`.")
+    ] = False,
 ) -> None:
     """Print the readiness sheet: verdict, bank, gaps, and every bag to tick off.
 
     Example: kitlist print sheet --out sheet.pdf
     """
     store = open_store(context)
-    _print(store, "sheet", judged(store, trip, on=day(on)), out or Path("sheet.pdf"), size=paper)
+    if all_trips:
+        _all_sheets(context, out or Path("sheets"), on=on, paper=paper)
+        return
+    _told(press.press_sheet(store, judged(store, trip, on=day(on)), out or Path("sheet.pdf"), size=paper))
 
 
-@press.command("card")
-def card(context: typer.Context, trip: TripName = None, on: On = None, out: Out = None) -> None:
+def _all_sheets(context: typer.Context, folder: Path, *, on: str | None, paper: str) -> None:
+    """The sheet of every trip, with a bar that fills as they come."""
+    from kitlist.store.snapshot import trips
+
+    store = open_store(context)
+    paths = press.sheet_paths(folder, {trip.name: trip for trip in trips(store)})
+    folder.mkdir(parents=True, exist_ok=True)
+    with typer.progressbar(paths.items(), label="Sheets", file=typer.get_text_stream("stderr")) as waiting:
+        for name, path in waiting:
+            press.press_sheet(store, judged(store, name, on=day(on)), path, size=paper)
+    say(f"Wrote {len(paths)} sheets into {folder}.")
+
+
+@prints.command("card")
+def card(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    bank: Annotated[str | None, typer.Option(help="Another bank than the trip's: FIRST,SECOND,THIRD.")] = None,
+    strings: Annotated[int, typer.Option(min=1, max=4, help="Parallel strings in that bank.")] = 1,
+) -> None:
     """Print the glovebox card of the trip's bank, four faces to cut, fold and laminate.
 
     Example: kitlist print card --out card.pdf
     """
     store = open_store(context)
-    _print(store, "card", judged(store, trip, on=day(on)), out or Path("card.pdf"))
+    readiness = judged(store, trip, on=day(on))
+    if bank is not None:
+        readiness = press.with_bank(readiness, bank, strings=strings)
+    _told(press.press_card(store, readiness, out or Path("card.pdf")))
+
+
+@prints.command("labels")
+def labels(context: typer.Context, trip: TripName = None, on: On = None, out: Out = None) -> None:
+    """Print labels for bags and rod tubes, eight to a page: contents, what is missing, polarity, history.
+
+    Example: kitlist print labels --out labels.pdf
+    """
+    from kitlist.prints.build_labels import build_labels
+    from kitlist.store import rods
+
+    store = open_store(context)
+    readiness = judged(store, trip, on=day(on))
+    baked = {rod.name: rods.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
+    _told(press.press_blank(build_labels(readiness, baked_on=baked), out or Path("labels.pdf")))
+
+
+@prints.command("form")
+def form(
+    context: typer.Context, trip: TripName = None, on: On = None, out: Out = None, paper: PaperSize = "A4"
+) -> None:
+    """Print a blank form for volts and practice welds, in the order in which the commands ask.
+
+    Example: kitlist print form --out form.pdf
+    """
+    from kitlist.prints.build_form import build_form
+
+    readiness = judged(open_store(context), trip, on=day(on))
+    _told(press.press_blank(build_form(readiness), out or Path("form.pdf"), size=paper))
 
 
 def demo(
@@ -55,26 +117,17 @@ def demo(
     Example: kitlist demo
     """
     from kitlist.demo import demo_store
-    from kitlist.prints.build_sheet import bank_panel
+    from kitlist.prints.build_sheet import build_sheet
     from kitlist.prints.summary import summary
 
     folder.mkdir(parents=True, exist_ok=True)
     with demo_store() as (store, on):
         readiness = judged(store, None, on=on)
-        show(summary(readiness, bank=bank_panel(readiness), columns=min(width(), 100)))
-        for paper in ("sheet", "card"):
-            _print(store, paper, readiness, folder / f"{paper}.pdf")
+        show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
+        _told(press.press_sheet(store, readiness, folder / "sheet.pdf", size="A4"))
+        _told(press.press_card(store, readiness, folder / "card.pdf"))
     say(f"The demo is judged as on {on}. Everything in it is invented.")
 
 
-def _print(store: Store, paper: str, readiness: Readiness, path: Path, *, size: str = "A4") -> None:
-    """Build a paper with its revision, write it, and remember that it was printed."""
-    from kitlist.prints import papers
-    from kitlist.store import printed
-
-    document = papers.build(paper, readiness)
-    about = {"paper": paper, "trip": readiness.trip.name, "content_hash": document.content_hash()}
-    revision = printed.revision_of(store, **about)
-    written = papers.write(papers.numbered(document, revision), path, size=size)
-    printed.remember(store, **about, revision=revision, on=readiness.on)
+def _told(written: Written) -> None:
     say(written.told or f"Wrote {written.path}.")

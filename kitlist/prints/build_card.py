@@ -2,126 +2,156 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
-from itertools import pairwise
+from itertools import count, pairwise
 from math import ceil
 
-from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
-from kitlist.outlook import HardwareOutlook, hardware_outlook
-from kitlist.prints.build_words import bank_words
-from kitlist.prints.document import Box, Card, Hookup, Marks, PolarityBanner, RodRow, RodTable
+from kitlist.outlook.card import CardFacts, card_facts
+from kitlist.prints import fit
+from kitlist.prints.build_words import COUNTS, bank_words, steel_words
+from kitlist.prints.document import Box, Card, Hookup, Marks, PolarityBanner, RodRow, RodTable, Step
 from kitlist.prints.words import card_faces
-from kitlist.terms import ToolKind
+from kitlist.terms import Polarity
 
-LINK_CHARACTERS = 24  # a link step and its volts stay on one line; longer names give way to the drawing's numbers
 FACE_BATTERIES = 3  # more than these are freed in one step, to keep to nine steps a face
-LEAST_WATER_L = 9.0
-THICK_MM = 25.0  # where the table of rod by plate ends
+TIE_LIMIT = "≤ 0.2 V"  # between strings about to be joined: 0.2 V is some 14 A through 14 mΩ
+VALUES = {
+    "clear_m": "11 m",
+    "wait_h": "1 h",
+    "vent_m": "0.5 m",
+    "arc_m": "3 m",
+    "bystander_m": "10 m",
+    "watch_min": "60 min",
+    "watch_again_h": "3 h",
+    "recover_min": "30 min",
+}
+"""Distances and times, common practice (11 m: NFPA 51B, from memory; 10 m and back turned; arc 3 m from a battery)."""
 
 
 def build_card(kit: Kit, trip: Trip, *, on: date, revision: int = 1) -> Card:
     """The card. Raises PrintError where no bank is chosen, or its current cannot be foretold."""
-    if not trip.bank:
-        raise PrintError(
-            f"no bank is chosen for {trip.name}, and a card is made for a bank",
-            hint="kitlist trip edit TRIP bank=FIRST,SECOND,THIRD",
-        )
-    outlook = hardware_outlook(kit, trip, on=on)
-    if outlook.bank.rig is None:
-        raise PrintError(
-            f"the bank's current cannot be foretold; not known: {', '.join(outlook.bank.not_known)}",
-            hint="kitlist ready says what to write down.",
-        )
-    drawing = hookup(kit, outlook, trip)
-    isolated = drawing.opening == "isolator"
+    return card_of(card_facts(kit, trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"]), on=on, revision=revision)
+
+
+def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
+    """The card of these facts and of nothing else, so that their digest tells whether a printed one still holds."""
+    drawing = hookup_of(facts)
     faces = card_faces(
-        values=_values(kit, trip, outlook, drawing.opening),
-        for_each={"battery": _batteries(trip), "link": _links(trip, outlook.go_v)},
-        inserts={
-            "hookup": drawing,
-            "rods": rod_table(outlook),
-            "polarity": PolarityBanner(outlook.polarity),
-        },
-        flags={"isolator"} if isolated else set(),
+        values=_values(facts, drawing),
+        for_each={"battery": _batteries(facts), "link": _links(facts, drawing), "tie": list(_ties(drawing))},
+        inserts={"hookup": drawing, "rods": rod_table(facts), "polarity": PolarityBanner(facts.polarity)},
+        flags=set(_flags(facts)),
     )
     return Card(
-        kit=trip.crew or trip.name,
-        bank=bank_words(trip),
+        kit=facts.crew,
+        bank=bank_words(facts.strings),
         faces=faces,
         marks=Marks(printed_on=on, revision=revision),
     )
 
 
-def hookup(kit: Kit, outlook: HardwareOutlook, trip: Trip) -> Hookup:
-    """The drawing of the trip's bank, in linking order."""
-    numbers = {name: str(number) for number, name in enumerate(trip.bank, start=1)}
-    isolator = any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools)
+def hookup_of(facts: CardFacts) -> Hookup:
+    """The drawing of the bank in linking order; parallel strings by number alone, to leave room for their steps."""
+    number = count(1)
     return Hookup(
-        strings=tuple(
-            tuple(Box(name, numbers[name], _detail(kit, name)) for name in string) for string in trip.strings
-        ),
-        polarity=outlook.polarity,
-        opening="isolator" if isolator else "far plug",
+        strings=tuple(tuple(Box(name, str(next(number))) for name in string) for string in facts.shown),
+        polarity=facts.polarity,
+        opening="isolator" if facts.isolator else "far plug",
+        numbers_only=len(facts.strings) > 1,
     )
 
 
-def _detail(kit: Kit, name: str) -> str:
-    battery = kit.battery[name]
-    size = f"{battery.c20_ah:g} Ah " if battery.c20_ah else ""
-    return f"{size}{battery.chemistry.words}"
-
-
-def rod_table(outlook: HardwareOutlook) -> RodTable:
+def rod_table(facts: CardFacts) -> RodTable:
     """Every packed kind of rod by the steel it is for, its range, and what this bank is for it."""
-    rows: dict[tuple[str, str], RodRow] = {}
-    for rod in outlook.rods:
-        low_mm, high_mm = rod.steel_mm if rod.steel_mm else (None, None)
-        steel = "not known" if low_mm is None else f"{low_mm:g}–{high_mm:g} mm"
-        if high_mm is not None and high_mm >= THICK_MM:
-            steel = f"{low_mm:g} mm and over"
-        amps = f"{rod.range.low_a:.0f}–{rod.range.high_a:.0f} A" if rod.range else "see packet"
-        row = RodRow(steel=steel, rod=rod.words, amps=amps, verdict=str(rod.fit) if rod.fit else "not known")
-        rows.setdefault((row.steel, row.rod), row)
-    return RodTable(rows=tuple(rows[key] for key in sorted(rows)))
+    return RodTable(
+        rows=tuple(
+            RodRow(
+                steel=steel_words(rod.steel_mm),
+                rod=rod.words,
+                amps=f"{rod.range_a[0]:.0f}–{rod.range_a[1]:.0f} A" if rod.range_a else "see packet",
+                verdict=rod.fit,
+            )
+            for rod in facts.rods
+        )
+    )
 
 
-def _values(kit: Kit, trip: Trip, outlook: HardwareOutlook, opening: str) -> dict[str, str]:
-    water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
-    return {
-        "clear_m": "11 m",
-        "wait_h": "1 h",
-        "go_v": f"{outlook.go_v:.2f} V",
-        "rest_v": f"{outlook.go_v:.2f} V",
-        "vent_m": "0.5 m",
-        "water_l": f"{max(water_l, LEAST_WATER_L):g} L",
-        "shade": f"{outlook.shade}",
-        "bystander_m": "10 m",
-        "stop_v": f"{outlook.stop_v:g} V",
-        "watch_min": "60 min",
-        "watch_again_h": "3 h",
-        "opening": opening,
+def _flags(facts: CardFacts) -> Iterator[str]:
+    many = sum(map(len, facts.strings)) > FACE_BATTERIES
+    if facts.isolator:
+        yield "isolator"
+    if facts.over_wet_limit:
+        yield "over_35_v"
+    if many:
+        yield "many"
+    if len(facts.strings) > 1:
+        yield "parallel"
+    yield f"{'many' if many else 'few'}_{'isolator' if facts.isolator else 'plug'}"
+
+
+def _values(facts: CardFacts, drawing: Hookup) -> dict[str, str]:
+    minus, plus = f"{drawing.strings[0][0].number} −", f"{drawing.strings[0][-1].number} +"
+    to_plus = facts.polarity is Polarity.DCEP
+    return VALUES | {
+        "go_v": f"{facts.go_v:.2f} V",
+        "rest_v": f"{facts.go_v:.2f} V",
+        "water_l": f"{facts.water_l:g} L",
+        "shade": f"{facts.shade}",
+        "stop_v": f"{facts.stop_v:g} V",
+        "first": drawing.strings[0][0].number,
+        "holder_at": plus if to_plus else minus,
+        "work_at": minus if to_plus else plus,
+        "numbered": ", ".join(f"{box.number} {box.name}" for box in drawing.boxes),
     }
 
 
-def _batteries(trip: Trip) -> list[dict[str, str]]:
-    if len(trip.bank) <= FACE_BATTERIES:
-        return [{"battery": name, "leads": "2"} for name in trip.bank]
-    return [{"battery": f"all {len(trip.bank)} batteries", "leads": str(2 * len(trip.bank))}]
+def _batteries(facts: CardFacts) -> list[dict[str, str]]:
+    """What to free: each battery, or all of them in one step; "Heron battery" where the drawing says "Heron"."""
+    own = [name for string in facts.strings for name in string]
+    if len(own) > FACE_BATTERIES:
+        return [{"battery": f"all {COUNTS.get(len(own), len(own))}", "leads": str(2 * len(own))}]
+    shown = [name for string in facts.shown for name in string]
+    called = [name if name == alone else f"{name} battery" for name, alone in zip(shown, own, strict=True)]
+    return [{"battery": name, "leads": "2"} for name in called]
 
 
-def _links(trip: Trip, go_v: float) -> list[dict[str, str]]:
-    """One entry a link: which battery's + to whose −, and the volts to expect over all that is linked by then."""
-    numbers = {name: str(number) for number, name in enumerate(trip.bank, start=1)}
-    fits = all(len(f"Link {a} + to {b} −") <= LINK_CHARACTERS for string in trip.strings for a, b in pairwise(string))
-    shown = {name: name for name in trip.bank} if fits else numbers
-    return [
-        {"from": shown[a], "to": shown[b], "link_v": f"{floor_to(linked * go_v):.1f} V"}
-        for string in trip.strings
-        for linked, (a, b) in enumerate(pairwise(string), start=2)
-    ]
+def _links(facts: CardFacts, drawing: Hookup) -> list[dict[str, str]]:
+    """One entry a link: which battery's + to whose −, and the volts to expect over all that is linked by then.
+
+    Names stand in the steps where all fit on one line, else the numbers of the drawing. Parallel strings are alike:
+    one step links them all.
+    """
+    (string, *more) = drawing.strings
+    if more:
+        volts = f"{floor_to(len(string) * facts.go_v):.1f} V"
+        return [{"link": "Link each string, + to −", "link_v": volts}] if len(string) > 1 else []
+    named, numbered = (
+        [
+            {"link": f"Link {one} + to {other} −", "link_v": f"{floor_to(linked * facts.go_v):.1f} V"}
+            for linked, (one, other) in enumerate(pairwise(called), start=2)
+        ]
+        for called in ([box.name for box in string], [box.number for box in string])
+    )
+    fits = all(fit.lines_of(Step(entry["link"], see=f"≥ {entry['link_v']}")) == 1 for entry in named)
+    return named if fits else numbered
+
+
+def _ties(drawing: Hookup) -> Iterator[dict[str, str]]:
+    """How parallel strings are joined: − to − first, then the meter from + to +, and only then + to +."""
+    if len(drawing.strings) > 1:
+        minus = " − to ".join(string[0].number for string in drawing.strings) + " −"
+        plus = " + to ".join(string[-1].number for string in drawing.strings) + " +"
+        yield {"tie": f"Tie {minus}", "tie_see": ""}
+        yield {"tie": f"Meter {plus}", "tie_see": TIE_LIMIT}
+        yield {"tie": f"Tie {plus}", "tie_see": ""}
 
 
 def floor_to(volts: float) -> float:
-    """Volts rounded down to 0.1, so that the card never asks for more than the batteries' floor makes."""
+    """Volts rounded down to 0.1, so that the card never asks for more than the batteries' floor makes.
+
+    >>> floor_to(25.2), floor_to(37.84)
+    (25.2, 37.8)
+    """
     return -ceil(-round(volts, 6) * 10) / 10

@@ -10,6 +10,7 @@ from typing import Any
 
 from kitlist import resources
 from kitlist.kit import Clamp, Gear, Kit, Lead, Rod, Tool
+from kitlist.prints.build_words import capital
 from kitlist.prints.document import Item, Section
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES, Gap
@@ -93,7 +94,7 @@ def _kind(thing: Thing) -> str:
 
 
 def _what(thing: Thing) -> str:
-    return ", ".join(part for part in (thing.name, *_details(thing)) if part)
+    return capital(", ".join(part for part in (thing.name, *_details(thing)) if part))
 
 
 def _details(thing: Thing) -> Iterable[str]:

@@ -6,16 +6,20 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from kitlist.errors import PrintError
-from kitlist.outlook import BatteryOutlook, RodOutlook, hardware_outlook
+from kitlist.outlook import BatteryOutlook, RodOutlook
+from kitlist.outlook.hardware import one_polarity
 from kitlist.physics.verdict import Fit
-from kitlist.prints.build_card import build_card, hookup
+from kitlist.prints.build_card import build_card
 from kitlist.prints.build_chart import build_chart
 from kitlist.prints.build_items import bags, must_carry, recheck, wording
-from kitlist.prints.build_words import bank_words
+from kitlist.prints.build_words import bank_words, capital, steel_words
 from kitlist.prints.document import (
     BankPanel,
+    BatteryRow,
+    Box,
     Fact,
     GapLine,
+    Hookup,
     Marks,
     RodRow,
     RodTable,
@@ -24,8 +28,10 @@ from kitlist.prints.document import (
     Verdict,
 )
 from kitlist.readiness import Readiness
+from kitlist.rules import RULES
 from kitlist.rules.rulebook import STALE_AFTER_DAYS
-from kitlist.terms import FireRules
+from kitlist.sources import PRACTICE, Tag
+from kitlist.terms import FireRules, ToolKind
 
 MODEL = (
     "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
@@ -47,6 +53,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
         bags=bags(readiness),
         recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
         cautions=tuple(wording()["cautions"]),
+        sources=tuple(_sources(readiness)),
         card_hash=card_hash,
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
     )
@@ -101,15 +108,14 @@ def bank_panel(readiness: Readiness) -> BankPanel:
     trip, bank = readiness.trip, readiness.outlook.bank
     if bank is None:
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
-    hardware = hardware_outlook(readiness.kit, trip, on=readiness.on)
     rows = tuple(
         _battery_row(number, readiness.outlook.batteries[name])
         for number, name in enumerate(trip.bank, start=1)
         if name in readiness.outlook.batteries
     )
     return BankPanel(
-        title=f"The bank: {bank_words(trip)}",
-        hookup=hookup(readiness.kit, hardware, trip) if len(rows) == len(trip.bank) else None,
+        title=f"The bank: {bank_words(trip.strings)}",
+        hookup=_hookup(readiness) if len(rows) == len(trip.bank) else None,
         batteries=rows,
         facts=tuple(_bank_facts(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
@@ -118,19 +124,56 @@ def bank_panel(readiness: Readiness) -> BankPanel:
     )
 
 
+def _hookup(readiness: Readiness) -> Hookup:
+    """The drawing of the bank in linking order, each battery by its own name with what it is."""
+    kit, trip = readiness.kit, readiness.trip
+    numbers = {name: str(number) for number, name in enumerate(trip.bank, start=1)}
+    isolator = any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools)
+    return Hookup(
+        strings=tuple(
+            tuple(Box(name, numbers[name], _detail(readiness, name)) for name in string) for string in trip.strings
+        ),
+        polarity=one_polarity(readiness.outlook.rods),
+        opening="isolator" if isolator else "far plug",
+    )
+
+
+def _detail(readiness: Readiness, name: str) -> str:
+    battery = readiness.kit.battery[name]
+    size = f"{battery.c20_ah:g} Ah " if battery.c20_ah else ""
+    return f"{size}{battery.chemistry.words}"
+
+
+def _sources(readiness: Readiness) -> Iterator[str]:
+    """Where the figures of this sheet come from, by how they are known: of the gaps found, and of the rods' ranges."""
+    fired = {gap.rule for gap in readiness.gaps}
+    found = [source for rule in RULES if rule.name in fired for source in rule.sources]
+    found += [source for rod in readiness.outlook.rods if rod.range for source in rod.range.sources]
+    grouped: dict[Tag, dict[str, None]] = {}
+    for source in (*found, PRACTICE):
+        grouped.setdefault(source.tag, {})[source.where] = None
+    for tag in Tag:
+        if named := ", ".join(filter(None, grouped.get(tag, ()))):
+            yield f"{tag.words}: {named}"
+        elif tag in grouped:
+            yield tag.words
+
+
 def _not_known(missing: tuple[str, ...]) -> tuple[str, ...]:
     return (f"The current cannot be foretold; not known: {', '.join(missing)}.",) if missing else ()
 
 
-def _battery_row(number: int, outlook: BatteryOutlook) -> tuple[str, ...]:
+def _battery_row(number: int, outlook: BatteryOutlook) -> BatteryRow:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
-    return (
-        str(number),
-        f"{battery.name}, {battery.chemistry.words}{size}",
-        f"{reading.volts_v:.2f} V" if reading else "no reading",
-        f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
-        reading.taken_at.date().isoformat() if reading else "",
+    return BatteryRow(
+        (
+            str(number),
+            f"{battery.name}, {battery.chemistry.words}{size}",
+            f"{reading.volts_v:.2f} V" if reading else "no reading",
+            f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
+            reading.taken_at.date().isoformat() if reading else "",
+        )
     )
 
 
@@ -155,9 +198,10 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
 
 def _rod_rows(rods: Iterable[RodOutlook]) -> Iterator[RodRow]:
     for rod in rods:
-        steel = f"{rod.steel_mm[0]:g}–{rod.steel_mm[1]:g} mm" if rod.steel_mm else "not known"
         amps = f"{rod.range.low_a:.0f}–{rod.range.high_a:.0f} A" if rod.range else "see packet"
-        yield RodRow(steel=steel, rod=rod.words, amps=amps, verdict=str(rod.fit) if rod.fit else "not known")
+        yield RodRow(
+            steel=steel_words(rod.steel_mm), rod=rod.words, amps=amps, verdict=str(rod.fit) if rod.fit else "not known"
+        )
 
 
 def _hot_note(rods: Iterable[RodOutlook]) -> str:
@@ -166,4 +210,4 @@ def _hot_note(rods: Iterable[RodOutlook]) -> str:
     if not fits:
         return ""
     worst = max(fits, key=lambda fit: fit.rank)
-    return worst.words[0].upper() + worst.words[1:] + "."
+    return f"{capital(worst.words)}."

@@ -2,14 +2,38 @@
 
 from __future__ import annotations
 
-from kitlist.kit import Trip
+COUNTS = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+THICK_MM = 25.0  # where the table of rod by plate ends
 
-COUNTS = {1: "one", 2: "two", 3: "three", 4: "four"}
 
+def bank_words(strings: tuple[tuple[str, ...], ...]) -> str:
+    """The bank in words.
 
-def bank_words(trip: Trip) -> str:
-    """The bank in words: three in series; two strings of two."""
-    strings = trip.strings
+    >>> bank_words((("a", "b", "c"),)), bank_words((("a", "b"), ("c", "d")))
+    ('three in series', 'two strings of two')
+    """
+    size = COUNTS.get(len(strings[0]), str(len(strings[0])))
     if len(strings) == 1:
-        return f"{COUNTS.get(len(strings[0]), str(len(strings[0])))} in series"
-    return f"{COUNTS.get(len(strings), str(len(strings)))} strings of {COUNTS.get(len(strings[0]), len(strings[0]))}"
+        return f"{size} in series"
+    return f"{COUNTS.get(len(strings), str(len(strings)))} strings of {size}"
+
+
+def steel_words(steel_mm: tuple[float, float] | None) -> str:
+    """The steel that a rod is for.
+
+    >>> steel_words((3, 8)), steel_words((8, 25)), steel_words(None)
+    ('3–8 mm', '8+ mm', 'not known')
+    """
+    if steel_mm is None:
+        return "not known"
+    low_mm, high_mm = steel_mm
+    return f"{low_mm:g}+ mm" if high_mm >= THICK_MM else f"{low_mm:g}–{high_mm:g} mm"
+
+
+def capital(text: str) -> str:
+    """The text with a capital first letter, whatever follows.
+
+    >>> capital("welding helmet"), capital("DC clamp meter")
+    ('Welding helmet', 'DC clamp meter')
+    """
+    return text[:1].upper() + text[1:]

@@ -64,6 +64,7 @@ class Fact:
 
     label: str
     value: str
+    changed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,12 +97,14 @@ class Hookup:
 
     More than one string means parallel strings, joined at both ends. `opening` is the place that is opened to
     break the circuit ("isolator" or, without one, "far plug"), in the lead named by `opening_in`; "" draws none.
+    `numbers_only` leaves the names out of the boxes, to make room.
     """
 
     strings: tuple[tuple[Box, ...], ...]
     polarity: Polarity
     opening: str = "isolator"
     opening_in: Lead = Lead.HOLDER
+    numbers_only: bool = False
 
     @property
     def boxes(self) -> tuple[Box, ...]:
@@ -199,6 +202,7 @@ class Verdict:
     counts: tuple[Fact, ...] = ()  # Fact("stop", "2")
     reasons: tuple[str, ...] = ()
     meaning: str = ""  # one line: what the word asks of the crew
+    changed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -233,6 +237,14 @@ class Chart:
     rods: tuple[ChartBar, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class BatteryRow:
+    """One battery of the bank as a row under the panel's headings."""
+
+    cells: tuple[str, ...]
+    changed: bool = False
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BankPanel:
     """The chosen bank, or in `none_because` why there is none."""
@@ -240,7 +252,7 @@ class BankPanel:
     title: str
     hookup: Hookup | None = None
     facts: tuple[Fact, ...] = ()
-    batteries: tuple[tuple[str, ...], ...] = ()  # rows under `battery_headings`
+    batteries: tuple[BatteryRow, ...] = ()
     battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "Charge", "Read")
     rods: RodTable | None = None
     chart: Chart | None = None
@@ -268,6 +280,7 @@ class Sheet:
     sources: tuple[str, ...] = ()  # where the figures come from, and what is only common practice
     card_hash: str = ""
     changes_since: str = ""  # "revision 3 of 2026-02-20"; "" hides the explanation of the change bars
+    gone: int = 0  # how many of its lines are not here any more
     defer: str = DEFER
     title: str = "Readiness sheet"
 
@@ -278,7 +291,7 @@ class Sheet:
 
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
-        return hash_of(self, "sheet", leave_out=("marks", "changes_since"))
+        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone"))
 
 
 # ------------------------------------------------------------------ the card
@@ -356,7 +369,7 @@ def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...
         if field.name not in leave_out
     }
     text = json.dumps(
-        {"kind": kind} | {name: _plain(value) for name, value in fields.items()},
+        {"kind": kind} | {name: plain(value) for name, value in fields.items()},
         sort_keys=True,
         ensure_ascii=False,
         separators=(",", ":"),
@@ -364,17 +377,17 @@ def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
 
-def _plain(value: object) -> object:
+def plain(value: object) -> object:
     """JSON's own types, with the kind of each piece and without the change bars."""
     if dataclasses.is_dataclass(value):
-        plain = {
-            field.name: _plain(getattr(value, field.name))
+        pieces = {
+            field.name: plain(getattr(value, field.name))
             for field in dataclasses.fields(value)
             if field.name != "changed"
         }
-        return {"is": type(value).__name__} | plain
+        return {"is": type(value).__name__} | pieces
     if isinstance(value, tuple):
-        return [_plain(entry) for entry in value]
+        return [plain(entry) for entry in value]
     if isinstance(value, date):
         return value.isoformat()
     return value

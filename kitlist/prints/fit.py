@@ -82,9 +82,6 @@ def _face_faults(face: Face, number: int) -> Iterator[str]:
         if lines_of(step) > 2:
             yield f"face {number} step {place} takes more than two lines: {_quoted(step)}"
     for block in face.blocks:
-        if isinstance(block, Hookup) and len(block.strings) > 1:
-            strings = len(block.strings)
-            yield f"face {number} has room for one string of batteries, and this bank has {strings} in parallel"
         if isinstance(block, RodTable):
             yield from (f"face {number}, rod table: {_quote(text)} is too wide" for text in _wide_cells(block))
     cautions = [block for block in face.blocks if isinstance(block, Caution)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from kitlist.errors import PrintError
@@ -11,12 +11,12 @@ from kitlist.prints.document import Box, Hookup, Lead
 from kitlist.prints.figure import Block, Dot, Figure, Shape, Stroke, Text
 from kitlist.terms import Polarity
 
-TAG_HIGH, LINK_Y, POST_HIGH = 7.6, 14.6, 1.8
+TAG_HIGH, LINK_Y, POST_HIGH = 6.8, 13.4, 1.8
 POST_IN, POST_WIDE = 4.2, 3.4  # middle of a post from the side of its box
 BOX_WIDEST, SIGN = 44.0, 4.6
 CROWDED = 22.0  # boxes narrower than this have their link's bare number between them
 SIDE, BOX_PAD = 5.0, 1.0  # room for the bus of parallel strings; from a name to its box
-ROW_GAP = 10.0  # between parallel strings: room for the links of the lower one
+ROW_GAP, ROW_GAP_CLOSE = 10.0, 7.8  # between parallel strings: room for the links of the lower one
 
 
 @dataclass
@@ -47,20 +47,22 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     """
     ground = _Ground(width_mm, size_pt, abbreviate)
     detailed = abbreviate and any(box.detail for box in hookup.boxes)
-    box_high = POST_HIGH + 6.0 + ground.line_high * _lines_needed(ground, hookup, detailed=detailed) + 2.0
+    box_high = POST_HIGH + 6.0 + ground.line_high * _lines_needed(ground, hookup, detailed=detailed) + 1.2
+    gap = ROW_GAP_CLOSE if hookup.numbers_only else ROW_GAP
     side = SIDE if len(hookup.strings) > 1 else 0.0
     ends = []
     linked = 0
     for row, string in enumerate(hookup.strings):
-        top = LINK_Y + 2.2 + row * (box_high + ROW_GAP)
-        ends.append(_string(ground, string, top=top, high=box_high, side=side, linked=linked, detailed=detailed))
+        top = LINK_Y + 2.2 + row * (box_high + gap)
+        shown = tuple(replace(box, name="") for box in string) if hookup.numbers_only else string
+        ends.append(_string(ground, shown, top=top, high=box_high, side=side, linked=linked, detailed=detailed))
         linked += len(string) - 1
     first, last = ends[0]
     for lower_first, lower_last in ends[1:]:
         _bus(ground, first, lower_first, x=first[0] - POST_IN - 3.0)
         _bus(ground, last, lower_last, x=last[0] + POST_IN + 3.0)
     _tags(ground, hookup, minus=first, plus=last)
-    height = LINK_Y + 2.2 + len(hookup.strings) * (box_high + ROW_GAP) - ROW_GAP + 0.4
+    height = LINK_Y + 2.2 + len(hookup.strings) * (box_high + gap) - gap + 0.4
     return Figure(title=in_words(hookup), width=width_mm, height=round(height, 2), shapes=tuple(ground.shapes))
 
 
@@ -105,6 +107,8 @@ def _gap_and_width(ground: _Ground, count: int, side: float) -> tuple[float, flo
 
 def _lines_needed(ground: _Ground, hookup: Hookup, *, detailed: bool) -> int:
     """The most lines of text that any box of the drawing has under its signs."""
+    if hookup.numbers_only:
+        return 0
     side = SIDE if len(hookup.strings) > 1 else 0.0
     most = 1
     for string in hookup.strings:
@@ -174,13 +178,13 @@ def _tags(ground: _Ground, hookup: Hookup, *, minus: tuple[float, float], plus: 
         ground.text(left + wide / 2, baseline, text, bold=True, anchor="middle")
         foot = 0.4 + TAG_HIGH
         if opens_here:
-            upper, lower = foot + 2.0, foot + 6.0
+            upper, lower = foot + 1.6, foot + 5.6
             ground.stroke(post, (post[0], lower), width=1.0, kind=f"lead-{lead.value}")
             ground.stroke((post[0], upper), (post[0], foot), width=1.0, kind=f"lead-{lead.value}-tag")
             ground.stroke((post[0], lower), (post[0] - inward * 2.4, upper + 0.2), width=1.0, kind="switch")
             for y in (upper, lower):
                 ground.shapes.append(Dot(x=post[0], y=y, radius=0.9, kind="switch-dot"))
             anchor = "start" if inward > 0 else "end"
-            ground.text(post[0] + inward * 2.0, foot + 4.6, hookup.opening, anchor=anchor)
+            ground.text(post[0] + inward * 2.0, foot + 4.2, hookup.opening, anchor=anchor)
         else:
             ground.stroke(post, (post[0], foot), width=1.0, kind=f"lead-{lead.value}")

@@ -39,6 +39,7 @@ ASSETS = {"kitlist-font:regular": False, "kitlist-font:bold": True}
 CARD_LIVE_MM = 86.0
 SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
 TRIP_IN_FOOT_MM = 48.0
+CREW_GAP_MM = 6.0  # from the crew's name in the head of the first face to what stands beside it
 REASONS_SHOWN = 3
 
 _KINDS: dict[type, str] = {
@@ -73,6 +74,7 @@ class PlacedFace:
     side: str
     level: str
     blocks: tuple[PlacedBlock, ...]
+    whose: str = ""  # the crew, in the head of the first face
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +139,7 @@ def _card(card: Card, *, fonts_inside: bool) -> str:
             side="left" if number % 2 else "right",
             level="upper" if number <= 2 else "lower",
             blocks=place_blocks(face, number),
+            whose=_whose(shown, face) if number == 1 else "",
         )
         for number, face in enumerate(shown.faces, start=1)
     )
@@ -148,6 +151,14 @@ def _card(card: Card, *, fonts_inside: bool) -> str:
         furniture=furniture.card(faces=len(faces)),
         fonts=_fonts(inside=fonts_inside),
     )
+
+
+def _whose(card: Card, face: Face) -> str:
+    """The crew's name, cut behind a word to the room that the title leaves."""
+    taken_mm = typeface.width_mm(face.title, size_pt=17, bold=True) + typeface.width_mm("1 of 4", size_pt=12)
+    shown = typeface.cut(card.kit, width_max_mm=CARD_LIVE_MM - taken_mm - 2 * CREW_GAP_MM, size_pt=12)
+    whole, space, _ = shown.rpartition(" ")
+    return f"{whole}…" if shown != card.kit and space else shown
 
 
 def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:

@@ -14,7 +14,7 @@ WIDE_MM, HIGH_MM = 105.0, 74.0  # A7 upright is 74 × 105; a label lies
 LIVE_WIDE_MM = WIDE_MM - 2 * 7.0
 LINES_A_LABEL = 7
 TITLE_PT, LINE_PT = 18.0, 12.0
-COUNT_MM, GAP_MM = 22.0, 26.0  # columns beside the item, as in templates/labels.css
+COUNT_MM, GAP_MM, FACT_MM = 22.0, 26.0, 38.0  # columns beside the item, as in templates/labels.css
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +39,12 @@ class Label:
             part = f" {number}/{len(groups)}" if len(groups) > 1 else ""
             room = LIVE_WIDE_MM - typeface.width_mm(part, size_pt=TITLE_PT, bold=True)
             title = typeface.cut(self.title, width_max_mm=room, size_pt=TITLE_PT, bold=True) + part
-            yield replace(self, title=title, note=note, items=tuple(_on_one_line(item) for item in group))
+            facts = tuple(replace(fact, value=_beside_its_label(fact.value)) for fact in self.facts)
+            yield replace(self, title=title, note=note, facts=facts, items=tuple(_on_one_line(item) for item in group))
+
+
+def _beside_its_label(value: str) -> str:
+    return typeface.cut(value, width_max_mm=LIVE_WIDE_MM - FACT_MM, size_pt=LINE_PT, bold=True)
 
 
 def _on_one_line(item: Item) -> Item:

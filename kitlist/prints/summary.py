@@ -1,44 +1,43 @@
-"""The judgement in a few lines for a terminal: verdict, gaps with what to do and to type, and the bank."""
+"""The sheet in a few lines for a terminal: verdict, gaps with what to do and to type, and the bank."""
 
 from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
 
-from kitlist.prints.document import BankPanel, Fact
+from kitlist.prints import clean
+from kitlist.prints.document import BankPanel, Fact, Sheet
+from kitlist.prints.text import gap_lines, verdict_lines
 from kitlist.readiness import Readiness
 
 _INDENT = " " * 6
 
 
-def summary(readiness: Readiness, *, bank: BankPanel | None, columns: int) -> str:
-    """Lines of at most `columns` characters, to be read from top to bottom."""
-    return "\n".join(_lines(readiness, bank, columns))
+def summary(readiness: Readiness, *, sheet: Sheet, columns: int) -> str:
+    """Lines of at most `columns` characters, to be read from top to bottom; commands to type stand on one line."""
+    return "\n".join(_lines(readiness, clean.for_terminal(sheet), columns))
 
 
-def _lines(readiness: Readiness, bank: BankPanel | None, columns: int) -> Iterator[str]:
+def _lines(readiness: Readiness, sheet: Sheet, columns: int) -> Iterator[str]:
     trip = readiness.trip
-    counts = ", ".join(f"{count} {severity}" for severity, count in readiness.counts.items() if count)
     days = (trip.starts_on - readiness.on).days
     when = f"leaves in {days} days" if days > 0 else "leaves today" if days == 0 else "under way or past"
-    yield from textwrap.wrap(f"{trip.name}: {trip.starts_on} to {trip.ends_on}, {when}", columns)
-    yield f"{readiness.verdict.upper()}{f' ({counts})' if counts else ''}"
-    yield from textwrap.wrap(readiness.verdict.meaning, columns)
-    for gap in readiness.gaps:
+    yield from textwrap.wrap(f"{sheet.trip}: {trip.starts_on} to {trip.ends_on}, {when}", columns)
+    yield from verdict_lines(sheet.verdict, columns)
+    for line, gap in zip(sheet.gaps, readiness.gaps, strict=True):
         yield ""
-        yield from _indented(gap.what, columns, first=f"{gap.weight.upper():6}")
-        yield from _indented(gap.remedy, columns)
+        yield from gap_lines(line, columns)
         if gap.command:
-            yield f"{_INDENT}> {gap.command}"
+            yield f"{_INDENT}> {clean.plain(gap.command)}"
         yield f"{_INDENT}(kitlist why {gap.rule})"
-    if bank is not None and bank.facts:
+    if sheet.bank is not None and sheet.bank.facts:
         yield ""
-        yield from _indented(_one_line(bank.facts), columns, first="Bank  ")
+        yield from textwrap.wrap(_one_line(sheet.bank), columns, initial_indent="Bank  ", subsequent_indent=_INDENT)
 
 
-def _one_line(facts: tuple[Fact, ...]) -> str:
-    return "; ".join(f"{fact.label[0].lower()}{fact.label[1:]} {fact.value}" for fact in facts)
+def _one_line(bank: BankPanel) -> str:
+    return "; ".join(_words(fact) for fact in bank.facts)
 
 
-def _indented(text: str, columns: int, *, first: str = _INDENT) -> list[str]:
-    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=_INDENT)
+def _words(fact: Fact) -> str:
+    return f"{fact.label[0].lower()}{fact.label[1:]} {fact.value}"

@@ -22,6 +22,7 @@ from kitlist.prints.document import (
     Section,
     Sheet,
     Step,
+    Verdict,
 )
 from kitlist.prints.form import Form
 from kitlist.prints.html import REASONS_SHOWN, Document, marks_line
@@ -67,11 +68,8 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
     yield from _wrapped(f"{sheet.title}: {sheet.trip}", columns)
     if sheet.kit:
         yield from _wrapped(sheet.kit, columns)
-    counts = ", ".join(f"{count.value} {count.label}" for count in sheet.verdict.counts)
     yield ""
-    yield from _wrapped(f"{sheet.verdict.word.upper()}{f' ({counts})' if counts else ''}", columns)
-    if sheet.verdict.meaning:
-        yield from _wrapped(sheet.verdict.meaning, columns)
+    yield from verdict_lines(sheet.verdict, columns)
     for number, reason in enumerate(sheet.verdict.reasons[:REASONS_SHOWN], start=1):
         yield from _wrapped(reason, columns, first=f"{number}. ")
     left = len(sheet.verdict.reasons[REASONS_SHOWN:])
@@ -97,9 +95,19 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
     if sheet.sources:
         yield from _wrapped(f"Sources: {'; '.join(sheet.sources)}.", columns)
     if sheet.changes_since:
-        yield from _wrapped(f"An asterisk marks what changed since {sheet.changes_since}.", columns)
+        gone = f" Lines gone since then: {sheet.gone}." if sheet.gone else ""
+        yield from _wrapped(f"An asterisk marks what changed since {sheet.changes_since}.{gone}", columns)
     if sheet.card_hash:
         yield f"Card {sheet.card_hash}"
+
+
+def verdict_lines(verdict: Verdict, columns: int) -> Iterator[str]:
+    """The word with its counts, and what it asks of the crew."""
+    counts = ", ".join(f"{count.value} {count.label}" for count in verdict.counts if count.value != "0")
+    mark = "*" if verdict.changed else ""
+    yield from _wrapped(f"{mark}{verdict.word.upper()}{f' ({counts})' if counts else ''}", columns)
+    if verdict.meaning:
+        yield from _wrapped(verdict.meaning, columns)
 
 
 def _label(label: Label, columns: int) -> Iterator[str]:
@@ -133,7 +141,8 @@ def _form(form: Form, columns: int) -> Iterator[str]:
 def _facts(facts: tuple[Fact, ...], columns: int) -> Iterator[str]:
     wide = min(24, max(len(fact.label) for fact in facts) + 2)
     for fact in facts:
-        yield from _wrapped(fact.value, columns, first=fact.label[: wide - 1].ljust(wide))
+        label = f"*{fact.label}" if fact.changed else fact.label
+        yield from _wrapped(fact.value, columns, first=label[: wide - 1].ljust(wide))
 
 
 def _section(section: Section, columns: int) -> Iterator[str]:
@@ -154,10 +163,15 @@ def _item(item: Item, columns: int) -> Iterator[str]:
 
 def _gaps(gaps: tuple[GapLine, ...], columns: int) -> Iterator[str]:
     for gap in gaps:
-        mark = "*" if gap.changed else ""
-        yield from _wrapped(gap.what, columns, first=f"{mark}{gap.severity.upper()}".ljust(_SEVERITY_WIDE))
-        for line in filter(None, (gap.do, gap.accepted)):
-            yield from _wrapped(line, columns, first=" " * _SEVERITY_WIDE)
+        yield from gap_lines(gap, columns)
+
+
+def gap_lines(gap: GapLine, columns: int) -> Iterator[str]:
+    """A gap: its severity and what is wrong, then what to do and who took it on."""
+    mark = "*" if gap.changed else ""
+    yield from _wrapped(gap.what, columns, first=f"{mark}{gap.severity.upper()}".ljust(_SEVERITY_WIDE))
+    for line in filter(None, (gap.do, gap.accepted)):
+        yield from _wrapped(line, columns, first=" " * _SEVERITY_WIDE)
 
 
 def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
@@ -169,7 +183,8 @@ def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
     if bank.hookup:
         yield from _wrapped(hookup.in_words(bank.hookup), columns)
     for row in bank.batteries:
-        yield from _wrapped("  ".join(filter(None, row)), columns, first="  ", rest="     ")
+        first = "* " if row.changed else "  "
+        yield from _wrapped("  ".join(filter(None, row.cells)), columns, first=first, rest="     ")
     if bank.facts:
         yield from _facts(bank.facts, columns)
     if bank.rods:
@@ -182,7 +197,8 @@ def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
 
 def _rods(rods: RodTable, columns: int) -> Iterator[str]:
     for row in rods.rows:
-        yield from _wrapped(f"{row.steel}: {row.rod}, {row.amps}: {row.verdict}", columns, first="  ", rest="     ")
+        words = f"{row.steel}: {row.rod}, {row.amps}: {row.verdict}"
+        yield from _wrapped(words, columns, first="* " if row.changed else "  ", rest="     ")
     if rods.note:
         yield from _wrapped(rods.note, columns)
 

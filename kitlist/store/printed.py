@@ -2,39 +2,128 @@
 
 from __future__ import annotations
 
+import json
+from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
+from kitlist.printed import PrintedPaper
 from kitlist.store.opening import Store
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from kitlist.store.tables import PrintedRow
 
+Strings = tuple[tuple[str, ...], ...]
 
-def revision_of(store: Store, *, paper: str, trip: str, content_hash: str) -> int:
-    """The revision of a paper of this content, printed or about to be: the same content keeps its own."""
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """A print before this one: its revision, its day, and the digests of its lines."""
+
+    revision: int
+    printed_on: date
+    lines: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Numbering:
+    """The revision that a paper has, or is about to get, and the newest print before it that said something else."""
+
+    revision: int
+    before: Before | None
+
+
+def numbering(store: Store, *, paper: str, trip: str, content_hash: str, strings: Strings = ()) -> Numbering:
+    """Number a paper of this content. Printed again unchanged it keeps its number; a trip's cards share one count."""
     with store.reading() as session:
-        last = _last(session, paper, trip)
-    if last is None:
-        return 1
-    return last.revision if last.content_hash == content_hash else last.revision + 1
+        rows = _rows(session, paper, trip)
+    own = [row for row in rows if row.bank in (_bank(strings), "[]")]
+    if own and own[0].content_hash == content_hash:
+        return Numbering(own[0].revision, _before(own[1:]))
+    return Numbering(rows[0].revision + 1 if rows else 1, _before(own))
 
 
-def remember(store: Store, *, paper: str, trip: str, content_hash: str, revision: int, on: date) -> None:
-    """Keep that a paper was printed; printing the same content again adds nothing."""
+def remember(
+    store: Store,
+    *,
+    paper: str,
+    trip: str,
+    content_hash: str,
+    revision: int,
+    on: date,
+    lines: frozenset[str] = frozenset(),
+    strings: Strings = (),
+    basis: str = "",
+) -> None:
+    """Keep that a paper was printed; printing the same revision again adds nothing but a basis not kept before."""
     from kitlist.store.tables import PrintedRow
 
+    bank = _bank(strings)
     with store.writing() as session:
-        last = _last(session, paper, trip)
-        if last is None or last.content_hash != content_hash:
-            session.add(PrintedRow(paper=paper, trip=trip, content_hash=content_hash, revision=revision, printed_on=on))
+        for row in _rows(session, paper, trip):
+            if row.revision == revision and row.content_hash == content_hash:
+                row.basis, row.bank, row.lines = basis, bank, json.dumps(sorted(lines))
+                return
+        session.add(
+            PrintedRow(
+                paper=paper,
+                trip=trip,
+                content_hash=content_hash,
+                revision=revision,
+                printed_on=on,
+                bank=bank,
+                basis=basis,
+                lines=json.dumps(sorted(lines)),
+            )
+        )
 
 
-def _last(session: Any, paper: str, trip: str) -> PrintedRow | None:
+def newest(connection: sqlite3.Connection, trip: str | None = None) -> tuple[PrintedPaper, ...]:
+    """The newest print of each trip's sheet and of its card for each bank, as the kit holds them."""
+    where, values = ("WHERE trip = ?", (trip,)) if trip is not None else ("", ())
+    rows = connection.execute(
+        f"SELECT paper, trip, bank, content_hash, printed_on, basis, max(revision) FROM printed {where} "
+        "GROUP BY trip, paper, bank ORDER BY trip, paper, bank",
+        values,
+    )
+    papers = [
+        PrintedPaper(
+            paper=paper,
+            trip=of_trip,
+            content_hash=content_hash,
+            revision=revision,
+            printed_on=date.fromisoformat(printed_on),
+            strings=tuple(tuple(string) for string in json.loads(bank)),
+            basis=basis,
+        )
+        for paper, of_trip, bank, content_hash, printed_on, basis, revision in rows
+    ]
+    return tuple(paper for paper in papers if not _superseded(paper, papers))
+
+
+def _superseded(paper: PrintedPaper, papers: list[PrintedPaper]) -> bool:
+    """Whether a card whose bank was never kept has been printed anew since."""
+    unknown = paper.paper == "card" and not paper.strings
+    return unknown and any(p.paper == "card" and p.trip == paper.trip and p.revision > paper.revision for p in papers)
+
+
+def _before(rows: list[PrintedRow]) -> Before | None:
+    """The newest of them that kept its lines."""
+    kept = next((row for row in rows if row.lines != "[]"), None)
+    return Before(kept.revision, kept.printed_on, frozenset(json.loads(kept.lines))) if kept else None
+
+
+def _bank(strings: Strings) -> str:
+    return json.dumps(strings, ensure_ascii=False)
+
+
+def _rows(session: Any, paper: str, trip: str) -> list[PrintedRow]:
+    """All prints of a trip's paper, the newest revision first."""
     from sqlmodel import col, select
 
     from kitlist.store.tables import PrintedRow
 
     rows = select(PrintedRow).where(PrintedRow.paper == paper, PrintedRow.trip == trip)
-    found: PrintedRow | None = session.exec(rows.order_by(col(PrintedRow.revision).desc()).limit(1)).first()
-    return found
+    return list(session.exec(rows.order_by(col(PrintedRow.revision).desc())).all())

@@ -66,6 +66,11 @@ def history(store: Store, name: str) -> tuple[RodEvent, ...]:
         return tuple(RodEvent(row.what, row.happened_on, row.count) for row in session.exec(rows))
 
 
+def baked_on(store: Store, name: str) -> tuple[date, ...]:
+    """The days on which a packet was baked, oldest first."""
+    return tuple(event.happened_on for event in history(store, name) if event.what == "baked")
+
+
 def _happened(session: Session, rod: Rod, what: str, on: date, *, used_count: int | None = None, **changed: Any) -> Rod:
     """Write the event and the changed packet in the same transaction."""
     from kitlist.store.tables import RodEventRow

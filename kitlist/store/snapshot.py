@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from kitlist.kit import KINDS, PLURALS, Kit
-from kitlist.store import rows
+from kitlist.store import printed, rows
 from kitlist.store.opening import Store
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ READINGS_KEPT = 12  # the newest readings of each battery that a judgement looks
 def snapshot(store: Store, *, trip: str | None = None) -> Kit:
     """The whole kit; with `trip`, the batteries and readings of that trip's vehicles and the loose ones only."""
     with store.viewing() as connection:
-        parts: dict[str, tuple[Any, ...]] = {
+        parts: dict[str, Any] = {
             PLURALS[kind]: rows.things(connection, kind) for kind in KINDS if kind not in ("battery", "reading")
         }
         going = "removed_at IS NULL"
@@ -26,6 +26,7 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
         batteries = rows.things(connection, "battery", where=going, values=() if trip is None else (trip,))
         parts["batteries"] = batteries
         parts["readings"] = tuple(r for b in batteries for r in newest(connection, b.name))
+        parts["printed"] = printed.newest(connection, trip)
     return Kit(**parts)
 
 

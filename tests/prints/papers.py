@@ -12,18 +12,19 @@ from PIL import Image
 from kitlist.prints import pdf
 from kitlist.prints.document import Paper
 from kitlist.prints.html import Document
-from prints import samples
+from prints import built, samples
 
 MM = 72 / 25.4
-SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "CROWDED_SHEET", "HOSTILE_SHEET")
-CARDS = ("DEMO_CARD", "HOSTILE_CARD")
-LABELS = ("LABELS", "HOSTILE_LABELS")
-FORMS = ("FORM",)
+SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "CROWDED_SHEET", "HOSTILE_SHEET", *built.names("SHEET"))
+CARDS = ("DEMO_CARD", "HOSTILE_CARD", *built.names("CARD"))
+LABELS = ("LABELS", "HOSTILE_LABELS", *built.names("LABELS"))
+FORMS = ("FORM", *built.names("FORM"))
 
 
+@cache
 def document(name: str) -> Document:
-    """The sample of that name."""
-    return getattr(samples, name)
+    """The sample, or the paper from the real builders, of that name."""
+    return built.PAPERS[name]() if name in built.PAPERS else getattr(samples, name)
 
 
 @cache

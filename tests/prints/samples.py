@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
-from itertools import pairwise
 
+from kitlist.outlook.card import CardFacts
+from kitlist.prints import build_card
 from kitlist.prints.document import (
     BankPanel,
+    BatteryRow,
     Box,
     Card,
     Caution,
@@ -19,7 +21,6 @@ from kitlist.prints.document import (
     Item,
     Lead,
     Marks,
-    PolarityBanner,
     RodRow,
     RodTable,
     Section,
@@ -29,7 +30,6 @@ from kitlist.prints.document import (
 )
 from kitlist.prints.form import Form, FormTable
 from kitlist.prints.labels import Label, Labels
-from kitlist.prints.words import card_faces
 from kitlist.terms import Polarity
 
 MARKS = Marks(printed_on=date(2026, 5, 4), revision=4, valid_to=date(2026, 5, 11))
@@ -68,39 +68,41 @@ CHART = Chart(
     ),
 )
 
-VALUES = {
-    "clear_m": "11 m",
-    "wait_h": "1 h",
+VALUES = build_card.VALUES | {
     "go_v": "12.45 V",
-    "vent_m": "0.5 m",
+    "rest_v": "12.45 V",
     "water_l": "9 L",
     "shade": "11",
-    "bystander_m": "10 m",
     "stop_v": "9.6 V",
-    "rest_v": "12.24 V",
-    "watch_min": "60 min",
-    "watch_again_h": "3 h",
+    "first": "1",
+    "holder_at": "3 +",
+    "work_at": "1 −",
+    "numbered": "1 Heron, 2 Plover, 3 Stilt, 4 Tern",
 }
 
 
 def card_of(hookup: Hookup = HOOKUP, rods: RodTable = RODS, *, marks: Marks = MARKS) -> Card:
     """A card in the fixed wording for these batteries and rods."""
-    (string, *_) = hookup.strings
-    links = [
-        {"from": left.name.split()[0], "to": right.name.split()[0], "link_v": f"{12.5 * number:.1f} V"}
-        for number, (left, right) in enumerate(pairwise(string), start=2)
-    ]
-    names = [box.name for box in string]
-    off = [{"battery": name, "leads": "2"} for name in names]
-    if len(names) > 3:  # nine steps are the most of a face
-        off = [{"battery": f"{one}, {other}", "leads": "4"} for one, other in zip(names[::2], names[1::2], strict=True)]
-    faces = card_faces(
-        values=VALUES,
-        for_each={"battery": off, "link": links},
-        inserts={"hookup": hookup, "rods": rods, "polarity": PolarityBanner(hookup.polarity)},
-        flags={"isolator", "over_35_v"},
+    names = tuple(tuple(box.name for box in string) for string in hookup.strings)
+    facts = CardFacts(
+        crew="Lake survey crew (invented)",
+        strings=names,
+        shown=names,
+        polarity=hookup.polarity,
+        isolator=True,
+        over_wet_limit=True,
+        go_v=12.45,
+        stop_v=9.6,
+        shade=11,
+        water_l=9,
+        rods=(),
     )
-    return Card(kit="Lake survey crew (invented)", bank="three in series", faces=faces, marks=marks)
+    card = build_card.card_of(facts, on=marks.printed_on)
+    faces = tuple(
+        replace(face, blocks=tuple(rods if isinstance(block, RodTable) else block for block in face.blocks))
+        for face in card.faces
+    )
+    return replace(card, faces=faces, marks=marks)
 
 
 DEMO_CARD = card_of()
@@ -137,9 +139,9 @@ DEMO_SHEET = Sheet(
         title="The bank: three in series",
         hookup=HOOKUP,
         batteries=(
-            ("1", "Heron main, flooded 70 Ah", "12.61 V", "88–100 %", "2026-05-03"),
-            ("2", "Plover main, calcium 80 Ah", "12.70 V", "80–93 %", "2026-05-03"),
-            ("3", "Stilt second, AGM 95 Ah", "12.78 V", "94–100 %", "2026-05-03"),
+            BatteryRow(("1", "Heron main, flooded 70 Ah", "12.61 V", "88–100 %", "2026-05-03")),
+            BatteryRow(("2", "Plover main, calcium 80 Ah", "12.70 V", "80–93 %", "2026-05-03")),
+            BatteryRow(("3", "Stilt second, AGM 95 Ah", "12.78 V", "94–100 %", "2026-05-03")),
         ),
         facts=(
             Fact("At rest", "38.1 V"),
@@ -293,7 +295,7 @@ HOSTILE_SHEET = replace(
     bank=BankPanel(
         title=HOSTILE[6],
         hookup=replace(HOOKUP, strings=(tuple(Box(text, str(n), text) for n, text in enumerate(HOSTILE[3:7], 1)),)),
-        batteries=tuple((str(n), text, text[:12], "", "") for n, text in enumerate(HOSTILE, 1)),
+        batteries=tuple(BatteryRow((str(n), text, text[:12], "", "")) for n, text in enumerate(HOSTILE, 1)),
         rods=RodTable(rows=tuple(RodRow(steel=t, rod=t, amps=t, verdict=t) for t in HOSTILE[:3])),
         chart=replace(CHART, rods=tuple(ChartBar(label=text, low_a=50, high_a=90) for text in HOSTILE)),
         cautions=(Caution(signal=Signal.WARNING, hazard=HOSTILE[0], result=HOSTILE[4], avoid=HOSTILE[7]),),

@@ -1,0 +1,113 @@
+"""From a judged trip to a paper on disk: build, number, mark what changed, write, remember."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from kitlist.errors import UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from kitlist.outlook.card import CardFacts
+    from kitlist.prints.document import Card, Sheet
+    from kitlist.prints.html import Document
+    from kitlist.prints.pdf import Written
+    from kitlist.readiness import Readiness
+    from kitlist.store import Store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Run:
+    """A paper about to be printed, with what the store keeps of it."""
+
+    paper: str
+    document: Sheet | Card
+    lines: frozenset[str] = frozenset()
+    facts: CardFacts | None = None
+
+
+def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) -> Written:
+    """The sheet, with a bar beside what the print before did not say."""
+    from kitlist.prints import changes
+    from kitlist.prints.build_sheet import build_sheet
+
+    sheet = build_sheet(readiness)
+    return _press(store, readiness, _Run(paper="sheet", document=sheet, lines=changes.lines(sheet)), path, size=size)
+
+
+def press_card(store: Store, readiness: Readiness, path: Path) -> Written:
+    """The card of the trip's bank."""
+    from kitlist.outlook.card import card_facts
+    from kitlist.prints.build_card import card_of
+
+    kit, on = readiness.kit, readiness.on
+    facts = card_facts(kit, readiness.trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"])
+    return _press(store, readiness, _Run(paper="card", document=card_of(facts, on=on), facts=facts), path)
+
+
+def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:
+    """Labels or a form: written, and not remembered."""
+    from kitlist.prints import papers
+
+    return papers.write(document, path, size=size)
+
+
+def with_bank(readiness: Readiness, bank: str, *, strings: int) -> Readiness:
+    """The same trip judged with another bank of its batteries, named by any unambiguous start."""
+    from dataclasses import replace
+
+    from kitlist import names
+    from kitlist.readiness import assess
+
+    kit = readiness.kit
+    given = [name.strip() for name in bank.split(",") if name.strip()]
+    chosen = tuple(names.resolve(name, list(kit.battery), what="battery") for name in given)
+    trip = replace(readiness.trip, bank=chosen, bank_strings=strings)
+    if not chosen or trip.problems():
+        told = "; ".join(sentence for _, sentence in trip.problems()) or "no battery is named"
+        raise UsageError(told, hint="kitlist print card --bank FIRST,SECOND,THIRD")
+    return assess(kit, trip, on=readiness.on)
+
+
+def sheet_paths(folder: Path, names: Mapping[str, object], *, ending: str = ".pdf") -> dict[str, Path]:
+    """A file in the folder for each trip's sheet, none twice."""
+    from kitlist.prints import papers
+
+    taken: dict[str, str] = {}
+    for name in names:
+        taken[papers.file_name(name, taken=taken)] = name
+    return {name: folder / f"{file}{ending}" for file, name in taken.items()}
+
+
+def _press(store: Store, readiness: Readiness, run: _Run, path: Path, *, size: str = "A4") -> Written:
+    from kitlist.prints import changes, papers
+    from kitlist.prints.document import Sheet
+    from kitlist.store import printed
+
+    papers.check(path, size=size)
+    strings = run.facts.strings if run.facts else ()
+    content_hash = run.document.content_hash()
+    about = {"paper": run.paper, "trip": readiness.trip.name, "content_hash": content_hash}
+    number = printed.numbering(store, **about, strings=strings)
+    document: Sheet | Card = run.document
+    if isinstance(document, Sheet):
+        if number.before:
+            before = number.before
+            document = changes.marked(document, before.lines, revision=before.revision, on=before.printed_on)
+        document = papers.numbered(document, number.revision)
+    else:
+        document = papers.numbered(document, number.revision)
+    written = papers.write(document, path, size=size)
+    printed.remember(
+        store,
+        **about,
+        revision=number.revision,
+        on=readiness.on,
+        lines=run.lines,
+        strings=strings,
+        basis=run.facts.basis if run.facts else "",
+    )
+    return written

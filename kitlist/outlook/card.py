@@ -1,0 +1,117 @@
+"""All that a glovebox card is made from. It holds no reading, so that a lamination stays true."""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import json
+from collections import Counter
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cache
+
+from kitlist import resources
+from kitlist.errors import PrintError
+from kitlist.kit import Kit, Trip
+from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook
+from kitlist.terms import Polarity, ToolKind
+
+LEAST_WATER_L = 9.0
+"""Water at hand for a fire watch near growth, L. Common practice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardRod:
+    """One kind of rod against the bank: the steel it is for, its range, and what the bank is for it."""
+
+    words: str
+    steel_mm: tuple[float, float] | None
+    range_a: tuple[float, float] | None
+    fit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardFacts:
+    """The facts. `shown` calls each battery as the crew does: by its vehicle where that says which one it is."""
+
+    crew: str
+    strings: tuple[tuple[str, ...], ...]
+    shown: tuple[tuple[str, ...], ...]
+    polarity: Polarity
+    isolator: bool
+    over_wet_limit: bool
+    go_v: float
+    stop_v: float
+    shade: int
+    water_l: float
+    rods: tuple[CardRod, ...]
+
+    @property
+    def basis(self) -> str:
+        """Sixteen hex digits of these facts and the fixed wording: while they stay, a printed card holds."""
+        text = json.dumps(dataclasses.asdict(self), sort_keys=True, ensure_ascii=False)
+        return hashlib.sha256(text.encode("utf-8", "surrogatepass") + _wording()).hexdigest()[:16]
+
+
+def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFacts:
+    """The facts for the trip's bank; `on` decides nothing of them. Raises PrintError where there is no card to make."""
+    if not trip.bank:
+        raise PrintError(
+            f"no bank is chosen for {trip.name}, and a card is made for a bank",
+            hint="kitlist trip edit TRIP bank=FIRST,SECOND,THIRD",
+        )
+    outlook = hardware_outlook(kit, trip, on=on)
+    if outlook.bank.rig is None:
+        raise PrintError(
+            f"the bank's current cannot be foretold; not known: {', '.join(outlook.bank.not_known)}",
+            hint="kitlist ready says what to write down.",
+        )
+    water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
+    return CardFacts(
+        crew=trip.crew or trip.name,
+        strings=trip.strings,
+        shown=shown_names(kit, trip),
+        polarity=outlook.polarity,
+        isolator=any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools),
+        over_wet_limit=outlook.bank.full_v > wet_limit_v,
+        go_v=outlook.go_v,
+        stop_v=outlook.stop_v,
+        shade=outlook.shade,
+        water_l=max(water_l, LEAST_WATER_L),
+        rods=tuple(_rods(outlook)),
+    )
+
+
+def for_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:
+    """The same trip with another bank."""
+    return replace(trip, bank=tuple(name for string in strings for name in string), bank_strings=max(1, len(strings)))
+
+
+def shown_names(kit: Kit, trip: Trip) -> tuple[tuple[str, ...], ...]:
+    """Each battery of the bank by its vehicle's name, if the vehicle carries no other battery; else by its own."""
+    aboard = Counter(battery.vehicle for battery in kit.batteries)
+
+    def shown(name: str) -> str:
+        vehicle = kit.battery[name].vehicle
+        return vehicle if vehicle and aboard[vehicle] == 1 else name
+
+    return tuple(tuple(shown(name) for name in string) for string in trip.strings)
+
+
+def _rods(outlook: HardwareOutlook) -> tuple[CardRod, ...]:
+    """Every packed kind of rod once, thin steel first."""
+    kinds = {
+        CardRod(
+            words=rod.words,
+            steel_mm=rod.steel_mm,
+            range_a=(rod.range.low_a, rod.range.high_a) if rod.range else None,
+            fit=str(rod.fit) if rod.fit else "not known",
+        )
+        for rod in outlook.rods
+    }
+    return tuple(sorted(kinds, key=lambda rod: (rod.steel_mm or (99.0, 99.0), rod.words)))
+
+
+@cache
+def _wording() -> bytes:
+    return (resources.folder("seed_data") / "words" / "card.toml").read_bytes()
