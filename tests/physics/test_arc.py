@@ -127,3 +127,12 @@ def test_banks_outside_the_model_are_refused(volts, ohm):
 def test_arc_volts_are_for_real_currents(amps):
     with pytest.raises(OutOfRange):
         arc_volts(Arc(), current_a=amps)
+
+
+@pytest.mark.parametrize("slope", [0.7, 1.4])
+def test_the_longest_arc_holds_for_other_slopes_of_volts_a_millimetre(slope):
+    longest = longest_arc(source_v=36.0, source_ohm=0.025, arc=Arc(slope_v_per_mm=slope))
+    just = Arc(slope_v_per_mm=slope, length_mm=longest - 0.01)
+    over = Arc(slope_v_per_mm=slope, length_mm=longest + 0.01)
+    assert searched_current(36.0, 0.025, just) > 0.0
+    assert searched_current(36.0, 0.025, over) == 0.0

@@ -88,3 +88,8 @@ def test_a_measured_lead_needs_no_table():
 def test_a_lead_of_a_kilometre_is_refused():
     with pytest.raises(OutOfRange):
         lead_resistance(Lead(length_m=1000, area_mm2=25))
+
+
+def test_a_measured_lead_is_good_to_a_twentieth():
+    span = lead_resistance(Lead(length_m=5, area_mm2=25, measured_ohm=0.010))
+    assert (span.low, span.high) == pytest.approx((0.0095, 0.0105))

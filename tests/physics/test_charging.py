@@ -18,6 +18,7 @@ def need(low, best, wanted=0.75, **more):
 def test_a_battery_is_charged_by_its_low_bound_and_at_75_percent_at_the_latest():
     assert need(0.80, 0.90) is ChargeNeed.NO
     assert need(0.74, 0.90) is ChargeNeed.YES
+    assert need(0.75, 0.90) is ChargeNeed.NO
     assert need(0.60, 0.75, wanted=0.5) is ChargeNeed.YES
 
 

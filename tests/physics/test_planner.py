@@ -203,7 +203,9 @@ def test_links_by_hand(n, strings, links):
 
 def test_with_two_links_packed_there_is_no_parallel_bank():
     plan = plan_bank(travellers(6), replace(demand(range_high_a=230.0), links=2))
+    assert plan.options
     assert all(len(option.strings) == 1 for option in plan.options)
+    assert not plan_bank(travellers(3), replace(demand(), links=1)).feasible
     assert Lost.LINKS in {missed.why for missed in plan.missed}
 
 
@@ -382,3 +384,18 @@ def test_a_battery_at_its_reserve_is_refused_and_a_little_over_is_not():
     over = replace(at, soc_ratio=Span(0.4, 0.51, 0.6))
     assert "reserve" in why_refused(at)
     assert why_refused(over) == ""
+
+
+def test_the_search_counts_as_many_mismatches_as_are_told():
+    chance, compared = random.Random(8), 0
+    for _ in range(60):
+        fleet = [b for b in random_fleet(chance, 8) if not why_refused(b)][:6]
+        if len(fleet) < 4:
+            continue
+        weighed = weigh_bank([fleet[:2], fleet[2:4]], demand(range_high_a=400.0), starters=0)
+        single = weigh_bank([fleet[:3]], replace(demand(range_high_a=400.0), worst_fit=Fit.TOO_HOT), starters=0)
+        for found, members in ((weighed, fleet[:4]), (single, fleet[:3])):
+            if not isinstance(found, Lost):
+                assert found.key.warnings == len(mismatches(members))
+                compared += 1
+    assert compared > 20
