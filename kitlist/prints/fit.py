@@ -11,7 +11,7 @@ from typing import Any
 
 from kitlist.errors import PrintError
 from kitlist.prints import clean, typeface
-from kitlist.prints.document import Card, Caution, Face, Hookup, PolarityBanner, RodTable, Sheet, Signal, Step
+from kitlist.prints.document import Card, Caution, Face, PolarityBanner, RodTable, Sheet, Signal, Step
 
 CHARACTERS_REGULAR, CHARACTERS_BOLD = 33, 30
 STEPS_A_FACE = 9

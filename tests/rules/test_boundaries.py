@@ -8,9 +8,11 @@ from datetime import date, datetime, timedelta
 
 import pytest
 
-from kitlist.kit import Clamp, Gear, Tool, Vehicle
+from kitlist.kit import Clamp, Gear, Kit, Tool, Trip, Vehicle
+from kitlist.outlook.card import card_facts
 from kitlist.readiness import assess
 from kitlist.rules import RULES, Case, Example, Gap, Severity, run
+from kitlist.rules.card_out_of_date import RULE as RULE_OF_CARDS
 from kitlist.rules.example import (
     battery,
     reading,
@@ -24,6 +26,7 @@ from kitlist.rules.example import (
     without_tool,
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
+from kitlist.rules.rulebook import WET_LIMIT_V
 from kitlist.terms import (
     BatteryPlace,
     Chemistry,
@@ -153,7 +156,33 @@ BOUNDARIES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("extinguisher-out-of-date", lambda: extinguisher(None), Severity.FIX),
     ("fire-rules-not-asked", lambda: with_trip(fire_rules=FireRules.NOT_ASKED), Severity.FIX),
     ("fire-ban", lambda: with_trip(fire_rules=FireRules.BANNED), Severity.STOP),
+    # paper: a card holds whatever its readings, and no longer when what it shows has changed
+    ("card-out-of-date", lambda: carded(with_reading("north-main", volts_v=12.7)), None),
+    ("card-out-of-date", lambda: carded(with_kit(rods=(rod("thick rods", count=5),))), None),
+    ("card-out-of-date", lambda: carded(with_kit(rods=(rod("thick rods", diameter_mm=3.2),))), Severity.FIX),
+    ("card-out-of-date", lambda: carded(without_tool(ToolKind.ISOLATOR)), Severity.FIX),
+    ("card-out-of-date", lambda: carded(with_trip(crew="Others")), Severity.FIX),
+    ("card-out-of-date", lambda: carded(with_trip(coldest_c=-1)), Severity.FIX),
+    ("card-out-of-date", lambda: carded(with_trip(bank=FOUR[1:])), Severity.FIX),
+    ("card-out-of-date", lambda: carded(with_trip(bank=FOUR[1:]), also=FOUR[1:]), None),
+    ("card-out-of-date", lambda: carded(with_kit(rods=(rod("b", diameter_mm=3.2),)), chosen=FOUR[1:]), Severity.FIX),
+    ("card-out-of-date", lambda: carded(with_kit(leads=()), basis=""), Severity.FIX),
+    ("card-out-of-date", lambda: carded(whole(), basis=""), Severity.FIX),
+    ("card-out-of-date", lambda: carded(with_trip(name="Another")), None),
 )
+
+
+def carded(now: Example, also: tuple[str, ...] = (), chosen: tuple[str, ...] = (), **changes: object) -> Example:
+    """The kit of now with cards printed of the whole kit: of its bank, and of another one too."""
+    (first,) = RULE_OF_CARDS.good().kit.printed
+    cards = [replace(first, **changes)]
+    for bank in filter(None, (also, chosen)):
+        cards.append(replace(first, strings=(bank,), basis=basis(replace(now.trip, bank=bank), now.kit), revision=2))
+    return replace(now, kit=replace(now.kit, printed=tuple(cards)))
+
+
+def basis(trip: Trip, kit: Kit) -> str:
+    return card_facts(kit, trip, on=whole().on, wet_limit_v=WET_LIMIT_V.value).basis
 
 
 def cold(volts_v: float) -> Example:
@@ -184,6 +213,22 @@ def loose_holder() -> Example:
 def test_a_threshold_holds_on_both_sides(name: str, build: Callable[[], Example], severity: Severity | None) -> None:
     gap = gaps(build()).get(name)
     assert (gap.weight if gap else None) is severity
+
+
+def test_a_card_of_another_bank_that_no_longer_holds_is_only_noted_and_can_be_printed_with_its_bank() -> None:
+    now = with_kit(rods=(rod("thick rods", diameter_mm=3.2),))
+    now = replace(now, trip=replace(now.trip, bank=FOUR[1:]))
+    found = assess(*(lambda e: (e.kit, e.trip))(carded(now, also=FOUR[1:])), on=now.on).gaps
+    (gap,) = [gap for gap in found if gap.rule == "card-out-of-date"]
+    assert gap.weight is Severity.NOTE
+    assert gap.command == 'kitlist print card --bank "north-main,north-second,south-second"'
+
+
+def test_a_card_of_batteries_that_stay_at_home_is_not_held_against_the_kit() -> None:
+    now = carded(
+        with_trip(vehicles=("North",), bank=("north-main", "north-second")), also=("north-main", "north-second")
+    )
+    assert "card-out-of-date" not in gaps(now)
 
 
 def test_every_rule_has_a_boundary() -> None:
