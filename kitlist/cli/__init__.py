@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from kitlist import __version__
-from kitlist.cli import banking, beads, judging, keeping, measuring, papers, setting_up, things, welding
+from kitlist.cli import banking, beads, judging, keeping, measuring, papers, setting_up, things, trip_life, welding
 from kitlist.cli.talk import say
 from kitlist.errors import BadFile, KitlistError
 from kitlist.kit import KINDS
@@ -26,10 +26,9 @@ app = typer.Typer(
     epilog=CAUTION,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    no_args_is_help=True,
     add_completion=False,
 )
-COMMANDS = (setting_up, keeping, measuring, judging, banking, welding, papers)
+COMMANDS = (setting_up, trip_life, keeping, measuring, judging, banking, welding, papers)
 for module in COMMANDS:
     module.register(app)
 MORE: dict[str, dict[str, Callable[..., None]]] = {
@@ -50,7 +49,7 @@ def _show_version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
+@app.callback(invoke_without_command=True)
 def settings(
     context: typer.Context,
     store: Annotated[Path | None, typer.Option(help="The store; else KITLIST_STORE, else the data folder.")] = None,
@@ -61,6 +60,8 @@ def settings(
 ) -> None:
     """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
     context.obj = {"store": store}
+    if context.invoked_subcommand is None:
+        trip_life.next_(context)
 
 
 def main() -> None:

@@ -1,0 +1,164 @@
+"""What must be done by when: from weeks before a trip to the day after it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from kitlist.outlook.charging import ChargePlan, charge_plan
+from kitlist.readiness import Readiness
+from kitlist.rules.core import Gap, Severity, quoted
+from kitlist.rules.packing import listed
+from kitlist.sources import PRACTICE, Figure
+from kitlist.terms import FireRules
+
+GET_DAYS_BEFORE = Figure("what is missing is bought before the start", 14, "days", PRACTICE)
+MEND_DAYS_BEFORE = Figure("the rest is mended before the start", 7, "days", PRACTICE)
+ASK_DAYS_BEFORE = Figure("fire rules are asked before the start", 7, "days", PRACTICE)
+PRINT_DAYS_BEFORE = Figure("the papers are printed before the start", 1, "days", PRACTICE)
+RECHARGE_WITHIN_DAYS = Figure("batteries that welded are recharged after the return", 1, "days", PRACTICE)
+
+_TO_GET = ("-missing", "-short", "-too-few", "-without-spare", "-out-of-date", "extinguisher-wrong-kind")
+_BY_THEMSELVES = ("reading-missing", "reading-stale", "charge-not-known", "fire-rules-not-asked", "card-out-of-date")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Action:
+    """One thing to do: the last day for it, what, and what to type when it is done. `late` is past that day."""
+
+    word: str
+    due_on: date
+    what: str
+    command: str
+    done: bool = False
+    late: bool = False
+
+
+def timeline(readiness: Readiness, *, checked_off: bool = False, used: bool = False) -> tuple[Action, ...]:
+    """Every action of a trip by its day, as things stand on the day of the readiness.
+
+    `checked_off` says that every bag was gone through, `used` that what the trip took was recorded. A battery's day
+    that is past is today; the other days stay, and what is not done by them is late. Lead times are common practice.
+    """
+    plan = charge_plan(readiness.trip, readiness.outlook, on=readiness.on)
+    actions = [*_before(readiness, plan), *_at_the_door(readiness, checked_off=checked_off), *_after(readiness, used)]
+    shown = [replace(action, late=not action.done and action.due_on < readiness.on) for action in actions]
+    return tuple(sorted(shown, key=lambda action: action.due_on))
+
+
+def _before(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
+    trip = readiness.trip
+    to_mend = [gap for gap in readiness.gaps if _open(gap) and gap.rule not in _BY_THEMSELVES]
+    to_get = [gap for gap in to_mend if gap.rule.endswith(_TO_GET)]
+    others = [gap for gap in to_mend if gap not in to_get]
+    if to_get:
+        yield Action(
+            word="get",
+            due_on=_days_before(trip.starts_on, GET_DAYS_BEFORE),
+            what=f"Get what is missing: {listed(_subjects(to_get))}.",
+            command="kitlist ready",
+        )
+    yield Action(
+        word="ask",
+        due_on=_days_before(trip.starts_on, ASK_DAYS_BEFORE),
+        what="Ask the fire authority whether welding is allowed there on those days.",
+        command=f"kitlist trip edit {quoted(trip.name)} fire-rules=ANSWER fire-rules-asked-on={readiness.on}",
+        done=trip.fire_rules is not FireRules.NOT_ASKED,
+    )
+    if others:
+        yield Action(
+            word="mend",
+            due_on=_days_before(trip.starts_on, MEND_DAYS_BEFORE),
+            what=f"Mend or settle: {listed(_subjects(others))}.",
+            command="kitlist ready",
+        )
+    yield from _batteries(readiness, plan)
+
+
+def _batteries(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
+    """Charge, rest, read: done where the plan asks for none of it."""
+    name = quoted(plan.trip)
+    to_charge = [line.name for line in plan.lines if line.do in ("charge, then read", "charge full", "top up")]
+    to_read = [line.name for line in plan.lines if line.do == "read again"]
+    if to_charge:
+        yield Action(
+            word="charge",
+            due_on=plan.charge_by,
+            what=f"Charge each alone, in open air: {listed(to_charge)}.",
+            command=f"kitlist charge {name}",
+        )
+        yield Action(
+            word="rest",
+            due_on=plan.read_on,
+            what=f"Let them rest {plan.rest_h:g} h with nothing connected: {listed(to_charge)}.",
+            command="",
+        )
+    yield Action(
+        word="read",
+        due_on=plan.read_on,
+        what=f"Read the volts: {listed([*to_charge, *to_read]) or 'every battery'}.",
+        command="kitlist volts",
+        done=not to_charge and not to_read,
+    )
+
+
+def _at_the_door(readiness: Readiness, *, checked_off: bool) -> Iterator[Action]:
+    trip = readiness.trip
+    name = quoted(trip.name)
+    day = _days_before(trip.starts_on, PRINT_DAYS_BEFORE)
+    printed = {paper.paper: paper.printed_on for paper in readiness.kit.printed if paper.trip == trip.name}
+    newest = [b.reading.taken_at.date() for b in readiness.outlook.batteries.values() if b.reading]
+    stale = any(gap.rule == "card-out-of-date" for gap in readiness.gaps)
+    yield Action(
+        word="check off",
+        due_on=day,
+        what="Go through every bag.",
+        command=f"kitlist check-off {name}",
+        done=checked_off,
+    )
+    yield Action(
+        word="print card",
+        due_on=day,
+        what="Print the glovebox card, and laminate it.",
+        command=f"kitlist print card {name}",
+        done="card" in printed and not stale,
+    )
+    yield Action(
+        word="print sheet",
+        due_on=day,
+        what="Print the sheet, after the last reading.",
+        command=f"kitlist print sheet {name}",
+        done="sheet" in printed and printed["sheet"] >= max(newest, default=printed["sheet"]),
+    )
+
+
+def _after(readiness: Readiness, used: bool) -> Iterator[Action]:
+    trip = readiness.trip
+    yield Action(
+        word="used",
+        due_on=trip.ends_on,
+        what="Record what was used, which batteries were linked, what was damaged.",
+        command=f"kitlist used {quoted(trip.name)}",
+        done=used,
+    )
+    yield Action(
+        word="recharge",
+        due_on=trip.ends_on + timedelta(days=RECHARGE_WITHIN_DAYS.value),
+        what="Recharge what welded, within the day; put back what was used.",
+        command=f"kitlist restock {quoted(trip.name)}",
+        done=False,
+    )
+
+
+def _open(gap: Gap) -> bool:
+    """Whether a gap asks for something before leaving; one that somebody took on does not."""
+    return gap.weight is not Severity.NOTE and gap.accepted is None
+
+
+def _subjects(gaps: Iterable[Gap]) -> list[str]:
+    return list(dict.fromkeys(gap.subject for gap in gaps))
+
+
+def _days_before(starts_on: date, lead: Figure) -> date:
+    return starts_on - timedelta(days=lead.value)

@@ -1,0 +1,108 @@
+"""The next step and the days, from kits whose gaps are known."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from kitlist.kit import Kit, Trip, Vehicle
+from kitlist.prints.trip_text import next_lines, timeline_lines
+from kitlist.readiness import Readiness, assess
+from kitlist.rules import example
+from kitlist.rules.core import Example
+from kitlist.terms import FireRules
+from kitlist.trips import next_step
+from kitlist.trips.timeline import timeline
+
+
+def judged(example: Example, *, on: date | None = None) -> Readiness:
+    return assess(example.kit, example.trip, on=on or example.on)
+
+
+def test_a_whole_kit_has_only_the_door_and_the_papers_left() -> None:
+    actions = timeline(judged(example.whole()))
+    assert [a.word for a in actions if not a.done and a.due_on <= date(2027, 3, 6)] == [
+        "read",
+        "check off",
+        "print card",
+        "print sheet",
+    ]
+    assert not any(a.late for a in actions)
+
+
+def test_days_count_back_from_the_start_and_forward_from_the_end() -> None:
+    readiness = judged(example.with_trip(fire_rules=FireRules.NOT_ASKED))
+    due = {a.word: a.due_on for a in timeline(readiness)}
+    assert due["ask"] == date(2027, 2, 27)  # seven days before the 6th of March
+    assert due["check off"] == date(2027, 3, 5)
+    assert due["used"] == date(2027, 3, 9)
+    assert due["recharge"] == date(2027, 3, 10)
+
+
+def test_what_is_past_its_day_is_late_and_comes_next() -> None:
+    readiness = judged(example.with_trip(fire_rules=FireRules.NOT_ASKED))
+    actions = timeline(readiness)
+    assert [a.word for a in actions if a.late] == ["ask"]
+    step = next_step.of_trip(readiness, actions)
+    assert (step.due_on, step.do.startswith("Ask the fire authority")) == (date(2027, 2, 27), True)
+
+
+def test_the_gravest_gap_comes_before_what_is_not_due_yet() -> None:
+    kit = example.without_lead("holder lead")
+    readiness = judged(kit, on=date(2027, 3, 4))
+    step = next_step.of_trip(readiness, timeline(readiness))
+    assert step.do.startswith(readiness.gaps[0].what)
+    assert readiness.gaps[0].weight == "stop"
+
+
+def test_an_empty_kit_asks_for_a_vehicle_then_a_battery_then_a_trip() -> None:
+    on = date(2027, 3, 4)
+    whole = example.whole().kit
+    asked = [
+        next_step.no_trip(Kit(), None, on=on).command,
+        next_step.no_trip(Kit(vehicles=(Vehicle(name="Old Bess"),)), None, on=on).command,
+        next_step.no_trip(whole, None, on=on).command,
+    ]
+    assert asked[0].startswith("kitlist vehicle add")
+    assert 'vehicle="Old Bess"' in asked[1]
+    assert asked[2].startswith("kitlist trip add")
+
+
+def test_a_trip_that_is_past_asks_for_what_it_took_and_then_for_restocking() -> None:
+    whole = example.whole()
+    on = whole.trip.ends_on + timedelta(days=1)
+    assert next_step.no_trip(whole.kit, whole.trip, on=on).command == "kitlist used Example"
+    assert next_step.no_trip(whole.kit, whole.trip, on=on, used=True).command == "kitlist restock Example"
+
+
+def test_under_way_it_counts_the_days_of_the_trip() -> None:
+    readiness = judged(example.whole(), on=date(2027, 3, 7))
+    step = next_step.of_trip(readiness, timeline(readiness))
+    assert step.stands == "Example: day 2 of 4, to 2027-03-09."
+
+
+def test_ten_lines_of_sixty_columns_are_enough_whatever_the_names() -> None:
+    long = "M" * 120
+    whole = example.with_trip(name=long, fire_rules=FireRules.NOT_ASKED)
+    readiness = judged(whole)
+    for step in (
+        next_step.of_trip(readiness, timeline(readiness)),
+        next_step.no_trip(replace(whole.kit), whole.trip, on=date(2027, 4, 1)),
+        next_step.no_store(),
+    ):
+        lines = list(next_lines(step, columns=60))
+        assert len(lines) <= 10
+        assert all(len(line) <= 60 for line in lines if not line.startswith("    >"))
+
+
+def test_hostile_names_reach_the_terminal_without_their_controls() -> None:
+    trip = Trip(name="a\x1b[2Jb\u202e", starts_on=date(2027, 1, 1), ends_on=date(2027, 1, 2))
+    lines = "\n".join(next_lines(next_step.no_trip(example.whole().kit, trip, on=date(2027, 2, 1)), columns=60))
+    assert "\x1b" not in lines
+    assert "\u202e" not in lines
+
+
+def test_each_line_of_the_days_says_its_state_in_a_word() -> None:
+    actions = timeline(judged(example.with_trip(fire_rules=FireRules.NOT_ASKED)))
+    lines = [line for line in timeline_lines(actions, columns=60) if line[:4] == "2027"]
+    assert {line[12:17].strip() for line in lines} == {"LATE", "to do"}
