@@ -40,22 +40,36 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Readiness:
-    """How a kit stands for a trip on a day."""
+    """How a kit stands for a trip on a day. `gaps` are those that count, `accepted` those that somebody took on."""
 
     kit: Kit
     trip: Trip
     on: date
     outlook: Outlook
     gaps: tuple[Gap, ...]
+    accepted: tuple[Gap, ...] = ()
 
     @property
     def verdict(self) -> Verdict:
-        """Not ready with any stop; ready with no gap at all."""
-        if any(gap.weight is Severity.STOP for gap in self.gaps):
+        """Not ready with any stop, accepted or not; ready with no gap that counts."""
+        if any(gap.weight is Severity.STOP for gap in (*self.gaps, *self.accepted)):
             return Verdict.NOT_READY
         if any(not gap.checked for gap in self.gaps) or self.gaps:
             return Verdict.READY_WITH_GAPS
         return Verdict.READY
+
+    @property
+    def word(self) -> str:
+        """The verdict as it is read: a stop that somebody took on is named with whoever did."""
+        if any(gap.weight is Severity.STOP for gap in self.gaps):
+            return str(self.verdict)
+        by = [gap.accepted.accepted_by for gap in self.accepted if gap.weight is Severity.STOP and gap.accepted]
+        return f"{self.verdict}, stop accepted by {' and '.join(dict.fromkeys(by))}" if by else str(self.verdict)
+
+    @property
+    def changes(self) -> tuple[str, ...]:
+        """Every threshold that the owner has changed, one line each."""
+        return tuple(change.words for change in self.kit.rulebook.changes)
 
     @property
     def counts(self) -> dict[Severity, int]:
@@ -63,15 +77,24 @@ class Readiness:
         counted = Counter(gap.weight for gap in self.gaps)
         return {severity: counted[severity] for severity in Severity}
 
+    @property
+    def states(self) -> dict[str, str]:
+        """What each rule says: fires, accepted, quiet, or not checked."""
+        found = {rule.name: "quiet" for rule in RULES}
+        found |= {gap.rule: "accepted" for gap in self.accepted}
+        return found | {gap.rule: "fires" if gap.checked else "not checked" for gap in self.gaps}
+
     def plain(self) -> dict[str, Any]:
         """The judgement as JSON has it; every number's key carries its unit."""
         return {
             "trip": self.trip.name,
             "judged_on": self.on.isoformat(),
-            "verdict": str(self.verdict),
+            "verdict": self.word,
             "exit_code": self.verdict.exit_code,
             "counts": {str(severity): count for severity, count in self.counts.items()},
             "gaps": [_plain_gap(gap) for gap in self.gaps],
+            "accepted": [_plain_gap(gap) | _plain_acceptance(gap) for gap in self.accepted],
+            "rulebook_changes": list(self.changes),
             "batteries": [_plain_battery(battery) for battery in self.outlook.batteries.values()],
             "bank": _plain_bank(self.outlook.bank),
             "rods": [_plain_rod(rod) for rod in self.outlook.rods],
@@ -81,8 +104,15 @@ class Readiness:
 def assess(kit: Kit, trip: Trip, *, on: date) -> Readiness:
     """Judge a kit for a trip on a day. Pure: the same kit, trip and day give the same readiness."""
     outlook = look_out(kit, trip, on=on)
-    gaps = run(RULES, Case(kit=kit, trip=trip, on=on, outlook=outlook))
-    return Readiness(kit=kit, trip=trip, on=on, outlook=outlook, gaps=gaps)
+    found = run(RULES, Case(kit=kit, trip=trip, on=on, outlook=outlook))
+    return Readiness(
+        kit=kit,
+        trip=trip,
+        on=on,
+        outlook=outlook,
+        gaps=tuple(gap for gap in found if gap.accepted is None),
+        accepted=tuple(gap for gap in found if gap.accepted is not None),
+    )
 
 
 def next_trip(trips: Sequence[Trip], *, on: date) -> Trip:
@@ -112,6 +142,13 @@ def _plain_gap(gap: Gap) -> dict[str, Any]:
         "known": gap.known,
         "checked": gap.checked,
     }
+
+
+def _plain_acceptance(gap: Gap) -> dict[str, Any]:
+    taken = gap.accepted
+    if taken is None:
+        return {}
+    return {"accepted_by": taken.accepted_by, "reason": taken.reason, "until": taken.until.isoformat()}
 
 
 def _plain_battery(outlook: BatteryOutlook) -> dict[str, Any]:

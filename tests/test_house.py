@@ -23,6 +23,7 @@ LAYERS = (
     {"entry", "outlook"},
     {"rules"},
     {"readiness"},
+    {"accepting"},
     {"trips"},
     {"store", "prints"},
     {"demo"},

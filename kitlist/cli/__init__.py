@@ -53,13 +53,16 @@ def _show_version(wanted: bool) -> None:
 def settings(
     context: typer.Context,
     store: Annotated[Path | None, typer.Option(help="The store; else KITLIST_STORE, else the data folder.")] = None,
+    rulebook: Annotated[
+        Path | None, typer.Option(help="Your thresholds; else KITLIST_RULEBOOK, else rulebook.toml beside the store.")
+    ] = None,
     traceback: Annotated[bool, typer.Option("--traceback", help="Show where an error came from.")] = False,
     version: Annotated[
         bool, typer.Option("--version", callback=_show_version, is_eager=True, help="The version.")
     ] = False,
 ) -> None:
     """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
-    context.obj = {"store": store}
+    context.obj = {"store": store, "rulebook": rulebook}
     if context.invoked_subcommand is None:
         trip_life.next_(context)
 

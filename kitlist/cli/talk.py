@@ -44,7 +44,7 @@ def open_store(context: typer.Context) -> Store:
     """The open store of this command."""
     from kitlist.store import Store
 
-    return Store(store_path(context))
+    return Store(store_path(context), rulebook=context.obj.get("rulebook"))
 
 
 def today() -> date:

@@ -29,7 +29,6 @@ from kitlist.prints.document import (
 )
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES
-from kitlist.rules.rulebook import STALE_AFTER_DAYS
 from kitlist.sources import PRACTICE, Tag
 from kitlist.terms import FireRules, ToolKind
 
@@ -50,6 +49,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
         must_carry=Section(title="Must carry", items=must_carry(readiness, card_hash=card_hash)),
         bank=bank_panel(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
+        accepted=tuple(_accepted(readiness)),
         bags=bags(readiness),
         recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
         cautions=tuple(wording()["cautions"]),
@@ -59,9 +59,16 @@ def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
     )
 
 
+def _accepted(readiness: Readiness) -> Iterator[GapLine]:
+    for gap in readiness.accepted:
+        if taken := gap.accepted:
+            who = f"Accepted by {taken.accepted_by} until {taken.until.isoformat()}: {taken.reason}"
+            yield GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy, accepted=who)
+
+
 def valid_to(readiness: Readiness) -> date:
     """The first day on which a reading goes stale or something expires; at the latest the end of the trip."""
-    stale = timedelta(days=STALE_AFTER_DAYS.value)
+    stale = timedelta(days=readiness.kit.rulebook["stale_after_days"])
     readings = [b.reading.taken_at.date() + stale for b in readiness.outlook.batteries.values() if b.reading]
     dated = [tool.expires_on for tool in readiness.kit.tools if tool.expires_on and tool.count]
     dated += [gear.expires_on for gear in readiness.kit.gear if gear.expires_on and gear.count]
@@ -78,7 +85,7 @@ def _card_hash(readiness: Readiness) -> str:
 
 def _verdict(readiness: Readiness) -> Verdict:
     return Verdict(
-        word=str(readiness.verdict),
+        word=readiness.word,
         counts=tuple(Fact(str(severity), str(count)) for severity, count in readiness.counts.items()),
         reasons=tuple(gap.what for gap in readiness.gaps),
         meaning=readiness.verdict.meaning,
@@ -146,7 +153,8 @@ def _detail(readiness: Readiness, name: str) -> str:
 
 def _sources(readiness: Readiness) -> Iterator[str]:
     """Where the figures of this sheet come from, by how they are known: of the gaps found, and of the rods' ranges."""
-    fired = {gap.rule for gap in readiness.gaps}
+    yield from (f"Changed in the owner's rulebook: {change}" for change in readiness.changes)
+    fired = {gap.rule for gap in (*readiness.gaps, *readiness.accepted)}
     found = [source for rule in RULES if rule.name in fired for source in rule.sources]
     found += [source for rod in readiness.outlook.rods if rod.range for source in rod.range.sources]
     grouped: dict[Tag, dict[str, None]] = {}

@@ -30,6 +30,12 @@ def _lines(readiness: Readiness, sheet: Sheet, columns: int) -> Iterator[str]:
         if gap.command:
             yield f"{_INDENT}> {clean.plain(gap.command)}"
         yield f"{_INDENT}(kitlist why {gap.rule})"
+    for line in sheet.accepted:
+        yield ""
+        yield from gap_lines(line, columns)
+    for change in readiness.changes:
+        yield ""
+        yield from textwrap.wrap(f"Rulebook: {clean.plain(change)}", columns, subsequent_indent=_INDENT)
     if sheet.bank is not None and sheet.bank.facts:
         yield ""
         yield from textwrap.wrap(_one_line(sheet.bank), columns, initial_indent="Bank  ", subsequent_indent=_INDENT)

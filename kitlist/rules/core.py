@@ -119,6 +119,17 @@ class Rule:
     numbers: tuple[str, ...] = ()  # the thresholds of the rulebook that it compares with
 
 
+def accepted(rule: Rule, gap: Gap, case: Case) -> Acceptance | None:
+    """Who took a gap on for this trip, where it may be taken on, was no milder then, and has not run out."""
+    if not rule.acceptable or not gap.checked:
+        return None
+    for taken in case.kit.acceptances:
+        same = taken.trip == case.trip.name and taken.rule == rule.name and taken.subject == gap.subject
+        if same and taken.accepted_on <= case.on <= taken.until and Severity(taken.severity).rank <= gap.weight.rank:
+            return taken
+    return None
+
+
 def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:
     """The gaps of a case, gravest first, then in the order of the rules.
 
@@ -142,5 +153,6 @@ def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:
             ]
         for gap in gaps:
             milder = gap.severity if gap.severity and gap.severity.rank > rule.severity.rank else rule.severity
-            found.append(replace(gap, rule=rule.name, severity=milder))
+            weighed = replace(gap, rule=rule.name, severity=milder)
+            found.append(replace(weighed, accepted=accepted(rule, weighed, case)))
     return tuple(sorted(found, key=lambda gap: gap.weight.rank))

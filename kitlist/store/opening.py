@@ -78,8 +78,9 @@ def _empty_file(path: Path) -> bool:
 class Store:
     """An open store. Opening brings an older file forward, after putting a copy of it aside."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, *, rulebook: Path | None = None) -> None:
         self.path = path
+        self.rulebook = rulebook  # the owner's thresholds, where the command names a file
         if not path.is_file():
             raise absent(path)
         if path.stat().st_size == 0:

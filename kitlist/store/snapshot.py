@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from kitlist.kit import KINDS, PLURALS, Kit
 from kitlist.store import printed, rows
 from kitlist.store.opening import Store
+from kitlist.store.own_rulebook import own_rulebook
 
 if TYPE_CHECKING:
     import sqlite3
@@ -27,7 +28,7 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
         parts["batteries"] = batteries
         parts["readings"] = tuple(r for b in batteries for r in newest(connection, b.name))
         parts["printed"] = printed.newest(connection, trip)
-    return Kit(**parts)
+    return Kit(**parts, rulebook=own_rulebook(store))
 
 
 def trips(store: Store) -> tuple[Any, ...]:
