@@ -12,6 +12,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Annotated, Any
 
+from kitlist.checked import CheckedOff
 from kitlist.errors import BadData
 from kitlist.fields import About
 from kitlist.printed import PrintedPaper
@@ -332,6 +333,7 @@ class Bead:
                     bank_v=self.bank_v,
                     current_a=self.current_a,
                     in_series=self.in_series,
+                    in_parallel=self.bank_strings,
                     holder_v=self.holder_v,
                 )
             )
@@ -410,6 +412,7 @@ class Kit:
     beads: tuple[Bead, ...] = ()
     readings: tuple[Reading, ...] = ()
     printed: tuple[PrintedPaper, ...] = ()
+    checked: tuple[CheckedOff, ...] = ()
     rulebook: Rulebook = field(default_factory=standard, repr=False)
 
     @cached_property

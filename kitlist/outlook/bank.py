@@ -14,6 +14,7 @@ from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_un
 from kitlist.physics import bead as beads
 from kitlist.physics import figures
 from kitlist.physics.band import Band, current_band
+from kitlist.physics.bank import longest_held
 from kitlist.physics.charge import no_reading, ocv_points
 from kitlist.physics.endurance import Endurance, RodUse, burn_rods
 from kitlist.physics.learned import Learned
@@ -39,11 +40,16 @@ class BankOutlook:
     reserves: Mapping[str, float]
     bead: Bead | None = None
 
-    def endurance(self, use: RodUse) -> Endurance | None:
-        """How many of the rods burn, one after the other, and what ends it; None where it cannot be told."""
+    def endurance(self, use: RodUse, *, middle_a: float) -> Endurance | None:
+        """How many of the rods burn, from the band's middle current on, and what ends it; None where not known."""
         if self.rig is None or any(battery.capacity_ah is None for battery in self.rig.batteries):
             return None
-        return burn_rods(self.rig, use, reserves=self.reserves, lead=thinnest(self.leads_used))
+        return burn_rods(self.rig, use, reserves=self.reserves, middle_a=middle_a, lead=thinnest(self.leads_used))
+
+    @property
+    def longest_mm(self) -> float | None:
+        """The longest arc that the bank holds, mm by the best guess: with two batteries the arc to keep under."""
+        return None if self.rig is None else longest_held(self.rig.network())
 
     def band(self, covering: Covering | None) -> Band | None:
         """The current of the bank through a rod of one covering family, A; None where it is not known."""
@@ -84,6 +90,7 @@ def learned_from(bead: Bead) -> Learned:
             bank_v=bead.bank_v,
             current_a=bead.current_a,
             in_series=bead.in_series,
+            in_parallel=bead.bank_strings,
             holder_v=bead.holder_v,
         ),
         meter_ratio=figures.METER_RATIO.value if bead.meter_accuracy_ratio is None else bead.meter_accuracy_ratio,

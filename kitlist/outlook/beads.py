@@ -50,5 +50,6 @@ def as_physics(bead: Bead) -> physics.Bead:
         bank_v=bead.bank_v,
         current_a=bead.current_a,
         in_series=bead.in_series,
+        in_parallel=bead.bank_strings,
         holder_v=bead.holder_v,
     )

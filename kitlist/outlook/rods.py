@@ -62,8 +62,8 @@ def rod_outlook(
             one = _burn(rod, designation, band.middle_a)
         except KitlistError as error:
             not_known.append(error.message)
-    if bank is not None and designation is not None and one is not None:
-        endurance = bank.endurance(_use(rod, designation, one))
+    if bank is not None and band is not None and designation is not None and one is not None:
+        endurance = bank.endurance(_use(rod, designation, one), middle_a=band.middle_a)
     return RodOutlook(
         rod=rod,
         designation=designation,

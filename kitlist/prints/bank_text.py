@@ -30,15 +30,32 @@ def plan_lines(answer: BankPlan, *, columns: int) -> Iterator[str]:
             yield from _wrapped(f"behind 1: {why_lost(option, answer.plan.options[0])}", columns)
     yield from _refused(answer, columns)
     for missed in answer.plan.missed:
-        nearest = " | ".join(" → ".join(string) for string in missed.nearest)
-        yield from _wrapped(
-            f"out: {missed.count} more, {missed.why}; nearest {nearest}", columns, first="", rest=_INDENT
-        )
+        names = [name for string in missed.nearest for name in string]
+        nearest = f"; nearest {' | '.join(' → '.join(string) for string in missed.nearest)}"
+        if len(set(names)) < len(names):
+            nearest = ""  # a group ruled out by its bound before anybody looked which batteries it would take
+        yield from _wrapped(f"out: {missed.count} more, {missed.why}{nearest}", columns, first="", rest=_INDENT)
+    yield from _chosen(answer, columns)
     if answer.changes:
         yield "What one change would do:"
     for change in answer.changes[:4]:
         words = f"{change.words}: {change.option.fit} with {change.option.rod}, {change.option.rods} rods"
         yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
+
+
+def _chosen(answer: BankPlan, columns: int) -> Iterator[str]:
+    """What the chosen bank's arc and its band hang on."""
+    bank = answer.outlook.bank
+    if bank is None or bank.longest_mm is None:
+        return
+    yield from _wrapped(
+        f"chosen: holds an arc of {bank.longest_mm:.0f} mm at the most", columns, first="", rest=_INDENT
+    )
+    band = bank.band(None)
+    for unknown in band.matter_most if band is not None else ():
+        yield from _wrapped(
+            f"matters most: {unknown}; to narrow it, {unknown.measure}", columns, first="", rest=_INDENT
+        )
 
 
 def _option(number: int, option: Option, columns: int, *, chosen: bool) -> Iterator[str]:
@@ -111,8 +128,8 @@ def source_lines(*, columns: int) -> Iterator[str]:
         yield from _wrapped(f"{title}. {told}", columns, first="- ", rest="  ")
     yield "Tables, row by row:"
     for name in TABLES:
-        told = dict.fromkeys(str(row_source(row)) for row in table(name))
-        yield from _wrapped(f"{name.replace('_', ' ')}: {'; '.join(told)}", columns, first="- ", rest="  ")
+        rows = dict.fromkeys(str(row_source(row)) for row in table(name))
+        yield from _wrapped(f"{name.replace('_', ' ')}: {'; '.join(rows)}", columns, first="- ", rest="  ")
 
 
 def bead_lines(outlooks: Iterable[BeadOutlook], *, columns: int) -> Iterator[str]:
