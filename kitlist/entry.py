@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from pydantic import BaseModel
 
 MAX_TEXT = 120
-_PLAIN_NUMBER = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,20})?")
+_PLAIN_NUMBER = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,20})?([eE][+-]?[0-9]{1,3})?")
 _YES_NO = {
     "yes": True,
     "y": True,
@@ -129,12 +129,14 @@ def _problem(field: Field, named: Mapping[str, Any], error: str, message: str) -
 
 
 def shown(value: Any) -> str:
+    """A raw value as a message may show it: short, on one line, what is invisible written out."""
+    if isinstance(value, str):
+        return repr(value[:60] + ("…" if len(value) > 60 else ""))
     try:
-        text = value if isinstance(value, str) else str(value)
+        text = str(value)[:60]
     except ValueError:  # Python writes no whole number of more than 4300 digits
-        text = "a number of thousands of digits"
-    text = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
-    return repr(text[:60] + ("…" if len(text) > 60 else "")) if isinstance(value, str) else text[:60]
+        return "a number of thousands of digits"
+    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
 
 
 def one_line(text: str) -> str:
