@@ -20,6 +20,15 @@ UNIT_SUFFIXES = {
 }  # fmt: skip
 
 
+def plural(kind: str) -> str:
+    """The word for several things of a kind.
+
+    >>> plural("battery"), plural("lead"), plural("gear")
+    ('batteries', 'leads', 'gear')
+    """
+    return {"battery": "batteries", "gear": "gear"}.get(kind, f"{kind}s")
+
+
 @dataclass(frozen=True, slots=True)
 class About:
     """What one field is for: `help` in trade words, with range (in the field's unit) or the kind it names."""

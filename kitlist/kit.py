@@ -14,7 +14,7 @@ from typing import Annotated, Any
 
 from kitlist.checked import CheckedOff
 from kitlist.errors import BadData
-from kitlist.fields import About
+from kitlist.fields import About, plural
 from kitlist.printed import PrintedPaper
 from kitlist.rulebook import Rulebook, standard
 from kitlist.terms import (
@@ -390,7 +390,7 @@ KINDS: dict[str, type] = {
 }
 """Every kind by the word that commands and files use, each after the kinds that it refers to."""
 
-PLURALS = {kind: {"battery": "batteries", "gear": "gear"}.get(kind, f"{kind}s") for kind in KINDS}
+PLURALS = {kind: plural(kind) for kind in KINDS}
 
 
 @dataclass(frozen=True, kw_only=True)

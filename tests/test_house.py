@@ -16,7 +16,7 @@ PACKAGE = Path(kitlist.__file__).parent
 TOP = PACKAGE.parent
 LAYERS = (
     {"errors", "terms", "__init__"},
-    {"resources", "fields", "quantities", "names", "printed"},
+    {"resources", "fields", "quantities", "names", "printed", "checked"},
     {"sources"},
     {"physics", "welding", "rulebook"},
     {"kit"},
@@ -92,6 +92,27 @@ def test_the_top_level_holds_what_it_should() -> None:
     known = {"README.md", "DEVELOPERS.md", "pyproject.toml", "LICENSE"}
     known |= {"kitlist", "templates", "tests", "seed_data", "migrations"}
     assert {name for name in top if not name.startswith(".")} == known
+
+
+def test_help_and_decode_do_not_load_the_kit_s_judgement() -> None:
+    for words in (["--help"], ["decode", "E6013"]):
+        script = (
+            "import sys\n"
+            f"sys.argv = ['kitlist', *{words!r}]\n"
+            "from kitlist.cli import main\n"
+            "try:\n    main()\nexcept SystemExit:\n    pass\n"
+            "rooms = {'kitlist.' + name for name in ('kit', 'rules', 'physics', 'outlook', 'store', 'readiness')}\n"
+            "print(sorted(rooms & set(sys.modules)), file=sys.stderr)\n"
+        )
+        done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+        assert done.stderr.strip() == "[]", words
+
+
+def test_every_kind_has_its_commands() -> None:
+    from kitlist.cli.things import EXAMPLES
+    from kitlist.kit import KINDS
+
+    assert set(EXAMPLES) == set(KINDS) - {"reading"}
 
 
 @pytest.mark.parametrize("words", [["--help"], ["battery", "add", "--help"], ["ready", "--help"], ["rules"]])

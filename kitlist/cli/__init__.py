@@ -10,10 +10,21 @@ from typing import Annotated
 import typer
 
 from kitlist import __version__
-from kitlist.cli import banking, beads, judging, keeping, measuring, papers, setting_up, things, trip_life, welding
+from kitlist.cli import (
+    banking,
+    beads,
+    checking,
+    judging,
+    keeping,
+    measuring,
+    papers,
+    setting_up,
+    things,
+    trip_life,
+    welding,
+)
 from kitlist.cli.talk import say
 from kitlist.errors import BadFile, KitlistError
-from kitlist.kit import KINDS
 
 CAUTION = (
     "Arc, short-circuit current, hydrogen, fire and fume can hurt or kill: kitlist prepares and reminds, "
@@ -28,19 +39,19 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     add_completion=False,
 )
-COMMANDS = (setting_up, trip_life, keeping, measuring, judging, banking, welding, papers)
+COMMANDS = (setting_up, trip_life, checking, keeping, measuring, judging, banking, welding, papers)
 for module in COMMANDS:
     module.register(app)
 MORE: dict[str, dict[str, Callable[..., None]]] = {
     "rod": {"opened": welding.opened, "used": welding.used, "baked": welding.baked},
     "repair": {"pick": welding.pick},
 }
-for kind in KINDS:
-    if kind != "reading":
-        own = things.commands(kind, list_with=beads.list_beads if kind == "bead" else None)
-        for word, command in MORE.get(kind, {}).items():
-            own.command(word)(command)
-        app.add_typer(own, name=kind)
+for kind in things.EXAMPLES:
+    own_list = beads.list_beads if kind == "bead" else None
+    own = things.commands(kind, described=kind in sys.argv, list_with=own_list)
+    for word, command in MORE.get(kind, {}).items():
+        own.command(word)(command)
+    app.add_typer(own, name=kind)
 
 
 def _show_version(wanted: bool) -> None:

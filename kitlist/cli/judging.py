@@ -8,7 +8,6 @@ import typer
 
 from kitlist.cli.talk import day, open_store, say, show, show_json, store_path, width
 from kitlist.errors import UsageError
-from kitlist.rules.core import quoted
 
 if TYPE_CHECKING:
     from datetime import date
@@ -149,4 +148,6 @@ def accept(
     taken = acceptances(readiness, rule, by=by, reason=reason, until=day(until))
     accepting.accept(store, taken)
     say(f"{by} accepts {rule} ({', '.join(one.subject for one in taken)}) for {readiness.trip.name} until {until}.")
+    from kitlist.rules.core import quoted
+
     say(f"Taken back by: kitlist accept {rule} --for {quoted(readiness.trip.name)} --take-back")

@@ -9,8 +9,7 @@ import typer
 
 from kitlist.cli.talk import columns, open_store, say, show, show_json
 from kitlist.errors import UsageError
-from kitlist.fields import Field, fields_of
-from kitlist.kit import KINDS, PLURALS, plain
+from kitlist.fields import Field, fields_of, plural
 
 Values = Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)]
 Name = Annotated[str, typer.Argument(show_default=False)]
@@ -33,12 +32,16 @@ EXAMPLES = {
 }
 
 
-def commands(kind: str, *, list_with: Callable[..., None] | None = None) -> typer.Typer:
-    """The commands of one kind; `list_with` lists it in a way of its own."""
-    plural = PLURALS[kind]
-    app = typer.Typer(help=f"The {plural} of the kit.", no_args_is_help=True, rich_markup_mode=None)
+def commands(kind: str, *, described: bool = True, list_with: Callable[..., None] | None = None) -> typer.Typer:
+    """The commands of one kind; `list_with` lists it in a way of its own.
 
-    @app.command("add", epilog=_fields_help(kind), help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
+    `described` puts the kind's fields into the help, which costs more than all the rest of start-up.
+    """
+    several = plural(kind)
+    fields = _fields_help(kind) if described else ""
+    app = typer.Typer(help=f"The {several} of the kit.", no_args_is_help=True, rich_markup_mode=None)
+
+    @app.command("add", epilog=fields, help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
     def add(context: typer.Context, name: Name, values: Values = None) -> None:
         from kitlist.store import changes
 
@@ -54,9 +57,9 @@ def commands(kind: str, *, list_with: Callable[..., None] | None = None) -> type
         elif things:
             show(_table(kind, things))
         else:
-            say(f"No {plural} yet. {EXAMPLES[kind]}")
+            say(f"No {several} yet. {EXAMPLES[kind]}")
 
-    app.command("list", help=None if list_with else f"List the {plural}.")(list_with or list_)
+    app.command("list", help=None if list_with else f"List the {several}.")(list_with or list_)
 
     @app.command("show", help=f"Show all that is known of one {kind}.")
     def show_(context: typer.Context, name: Name, as_json: Json = False) -> None:
@@ -66,10 +69,10 @@ def commands(kind: str, *, list_with: Callable[..., None] | None = None) -> type
         if as_json:
             show_json(values)
             return
-        for field in fields_of(KINDS[kind]):
+        for field in fields_of(_class_of(kind)):
             show(f"{field.label:20} {_cell(field, values[field.name]) or 'not known'}")
 
-    @app.command("edit", epilog=_fields_help(kind), help=f"Change fields of a {kind}; FIELD=none empties one.")
+    @app.command("edit", epilog=fields, help=f"Change fields of a {kind}; FIELD=none empties one.")
     def edit(context: typer.Context, name: Name, values: Values = None) -> None:
         from kitlist.store import changes
 
@@ -96,6 +99,12 @@ def commands(kind: str, *, list_with: Callable[..., None] | None = None) -> type
     return app
 
 
+def _class_of(kind: str) -> type:
+    from kitlist.kit import KINDS
+
+    return KINDS[kind]
+
+
 def _quoted(name: str) -> str:
     return f'"{name}"' if " " in name else name
 
@@ -114,13 +123,15 @@ def _pairs(values: list[str] | None) -> dict[str, str]:
 
 def _fields_help(kind: str) -> str:
     lines = ["\b", "Fields:"]
-    for field in fields_of(KINDS[kind]):
+    for field in fields_of(_class_of(kind)):
         if field.name != "name":
             lines.append(f"  {field.short_name.replace('_', '-')}: {field.about.help}; {field.allowed}")
     return "\n".join(lines)
 
 
 def _as_dict(thing: Any) -> dict[str, Any]:
+    from kitlist.kit import plain
+
     return {f.name: plain(getattr(thing, f.name)) for f in fields_of(thing.__class__)}
 
 
@@ -138,6 +149,6 @@ def _cell(field: Field, value: Any) -> str:
 
 def _table(kind: str, things: tuple[Any, ...]) -> str:
     """The fields that any of the things has, few enough to read."""
-    fields = [f for f in fields_of(KINDS[kind]) if f.name != "note"]
+    fields = [f for f in fields_of(_class_of(kind)) if f.name != "note"]
     used = [f for f in fields if any(_cell(f, getattr(t, f.name)) not in ("", "unknown", "none") for t in things)][:7]
     return columns([[_cell(f, getattr(t, f.name)) for f in used] for t in things], [f.label for f in used])
