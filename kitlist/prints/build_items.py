@@ -56,7 +56,7 @@ def recheck(readiness: Readiness, *, card_hash: str) -> tuple[Item, ...]:
 
 def _card_item(card_hash: str) -> Item:
     see = f"hash {card_hash}" if card_hash else ""
-    return Item(what="Glovebox card, laminated", see=see, gap_word="" if card_hash else "cannot be made yet")
+    return Item(what="Glovebox card, laminated", see=see, gap_word="" if card_hash else "none yet")
 
 
 def _must_carry(readiness: Readiness) -> Iterator[Item]:

@@ -26,7 +26,8 @@ def build_labels(readiness: Readiness, *, baked_on: Mapping[str, Sequence[date]]
     )
     polarity = one_polarity(readiness.outlook.rods)
     rods = tuple(_rod(rod, polarity, (baked_on or {}).get(rod.rod.name, ())) for rod in readiness.outlook.rods)
-    return Labels(kit=trip.crew or trip.name, labels=(*stowed, *rods), marks=Marks(printed_on=readiness.on))
+    marks = Marks(printed_on=readiness.on, valid_to=max(readiness.on, trip.ends_on))
+    return Labels(kit=trip.crew or trip.name, labels=(*stowed, *rods), marks=marks)
 
 
 def _rod(outlook: RodOutlook, card: Polarity, baked_on: Sequence[date]) -> Label:

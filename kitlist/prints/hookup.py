@@ -16,7 +16,7 @@ POST_IN, POST_WIDE = 4.2, 3.4  # middle of a post from the side of its box
 BOX_WIDEST, SIGN = 44.0, 4.6
 CROWDED = 22.0  # boxes narrower than this have their link's bare number between them
 SIDE, BOX_PAD = 5.0, 1.0  # room for the bus of parallel strings; from a name to its box
-ROW_GAP, ROW_GAP_CLOSE = 10.0, 7.8  # between parallel strings: room for the links of the lower one
+ROW_GAP, ROW_GAP_CLOSE = 10.0, 7.4  # between parallel strings: room for the links of the lower one
 
 
 @dataclass

@@ -128,9 +128,7 @@ PAPERS: dict[str, Callable[[], Document]] = {
     "BUILT_CROWDED_SHEET": lambda: build_sheet(crowded()),
     "BUILT_LONG_SHEET": lambda: build_sheet(hostile()),
     "BUILT_EMPTY_SHEET": lambda: build_sheet(empty()),
-    "BUILT_PARALLEL_SHEET": lambda: build_sheet(with_bank(demo(), *DEMO_FOUR, strings=2)),
     "BUILT_DEMO_CARD": lambda: card(demo()),
-    "BUILT_PLUG_CARD": lambda: card(without_isolator(demo())),
     "BUILT_TWO_CARD": lambda: card(with_bank(demo(), "plover-main", "plover-second")),
     "BUILT_FOUR_CARD": lambda: card(with_bank(demo(), *DEMO_FOUR)),
     "BUILT_PARALLEL_CARD": lambda: card(with_bank(demo(), *DEMO_FOUR, strings=2)),
@@ -142,7 +140,6 @@ PAPERS: dict[str, Callable[[], Document]] = {
     "BUILT_EMPTY_LABELS": lambda: build_labels(empty()),
     "BUILT_DEMO_FORM": lambda: build_form(demo()),
     "BUILT_LONG_FORM": lambda: build_form(hostile()),
-    "BUILT_EMPTY_FORM": lambda: build_form(empty()),
 }
 
 

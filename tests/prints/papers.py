@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import io
+import os
 import subprocess
 from functools import cache
+from pathlib import Path
 
 import pdfplumber
 from PIL import Image
@@ -15,7 +17,8 @@ from kitlist.prints.html import Document
 from prints import built, samples
 
 MM = 72 / 25.4
-SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "CROWDED_SHEET", "HOSTILE_SHEET", *built.names("SHEET"))
+FOLDER: Path | None = None  # where the processes of a parallel run share what they made; see conftest.py
+SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "HOSTILE_SHEET", *built.names("SHEET"))
 CARDS = ("DEMO_CARD", "HOSTILE_CARD", *built.names("CARD"))
 LABELS = ("LABELS", "HOSTILE_LABELS", *built.names("LABELS"))
 FORMS = ("FORM", *built.names("FORM"))
@@ -29,8 +32,15 @@ def document(name: str) -> Document:
 
 @cache
 def made(name: str, paper: Paper = Paper.A4) -> bytes:
-    """The sample as PDF."""
-    return pdf.to_pdf(document(name), paper=paper)
+    """The sample as PDF; the processes of one parallel run share what they made."""
+    if FOLDER is None:
+        return pdf.to_pdf(document(name), paper=paper)
+    kept = FOLDER / f"{name}-{paper}.pdf"
+    if not kept.exists():
+        new = kept.with_suffix(f".{os.getpid()}")
+        new.write_bytes(pdf.to_pdf(document(name), paper=paper))
+        new.replace(kept)
+    return kept.read_bytes()
 
 
 @cache

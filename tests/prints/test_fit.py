@@ -62,7 +62,6 @@ def test_a_name_too_long_for_the_card_is_refused_with_its_lines() -> None:
     with pytest.raises(PrintError) as refused:
         pdf.to_pdf(samples.LONG_NAME_CARD)
     assert "face 1 step 7" in refused.value.message
-    assert "face 2 step 4" in refused.value.message
     assert "shorter" in refused.value.hint.lower()
 
 
@@ -153,9 +152,15 @@ def test_a_rod_tables_narrow_cells_are_refused_when_they_are_too_wide() -> None:
         fit.check_words(samples.card_of(rods=wide))
 
 
-def test_parallel_strings_are_refused_on_the_card_in_plain_words() -> None:
-    with pytest.raises(PrintError, match="2 in parallel"):
-        pdf.to_pdf(samples.card_of(samples.PARALLEL_HOOKUP))
+def test_a_card_of_two_strings_of_two_fits_and_one_of_two_strings_of_three_is_refused_with_its_lines() -> None:
+    assert pages_of_faces_alone(samples.card_of(samples.PARALLEL_HOOKUP, two_rods())) == 4
+    strings = tuple((*string, samples.Box("Tern", "x")) for string in samples.PARALLEL_HOOKUP.strings)
+    with pytest.raises(PrintError, match=r"face 1 is .* too long"):
+        pdf.to_pdf(samples.card_of(replace(samples.PARALLEL_HOOKUP, strings=strings)))
+
+
+def two_rods() -> RodTable:
+    return replace(samples.RODS, rows=samples.RODS.rows[:2])
 
 
 def test_four_batteries_and_three_rods_fit_with_short_names() -> None:
