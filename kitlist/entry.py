@@ -162,7 +162,9 @@ def _number(field: Field) -> Any:
                     value = quantities.parse(value, field.unit)
                 except BadData as error:
                     raise ValueError(error.message) from None
-        return quantities.rod_diameter_mm(value) if field.name == "diameter_mm" else value
+        if field.name == "diameter_mm" and isinstance(value, int | float):
+            return quantities.rod_diameter_mm(value)
+        return value
 
     return convert
 

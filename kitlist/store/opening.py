@@ -31,8 +31,11 @@ def default_path() -> Path:
             raise StoreError(f"KITLIST_STORE names a home that is not known: {named}", hint=NO_HOME) from None
     from platformdirs import user_data_path
 
-    folder = user_data_path("kitlist", appauthor=False)
-    if not folder.is_absolute():
+    try:
+        folder = user_data_path("kitlist", appauthor=False)
+    except RuntimeError:
+        folder = Path()
+    if not folder.is_absolute():  # some systems give a path that still begins with ~
         raise StoreError("no home folder is known, so there is no place for the store", hint=NO_HOME)
     return folder / "kit.db"
 
