@@ -1,0 +1,154 @@
+"""What is planned and tried: repairs, trips, practice welds, gaps that somebody took on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated
+
+from kitlist.errors import BadData
+from kitlist.fields import About
+from kitlist.kit.owned import Name, Note
+from kitlist.terms import (
+    FireRules,
+    Joint,
+    Position,
+    Steel,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Repair:
+    """A break worth being ready for."""
+
+    name: Name
+    part: Annotated[str, About("the part, in trade words", example="spring hanger")]
+    vehicle: Annotated[str | None, About("the vehicle; none when any", refers="vehicle")] = None
+    steel: Annotated[Steel, About("its steel")] = Steel.UNKNOWN
+    thickness_mm: Annotated[float | None, About("thinnest part, measured", low=0.5, high=60)] = None
+    joint: Annotated[Joint, About("the joint")] = Joint.FILLET
+    position: Annotated[Position, About("the hardest position it needs")] = Position.FLAT
+    weld_length_mm: Annotated[float | None, About("weld to lay, all runs together", low=5, high=5000)] = None
+    leg_mm: Annotated[float | None, About("leg of a fillet", low=1, high=25)] = None
+    load_bearing: Annotated[bool | None, About("does it carry load?")] = None
+    behind: Annotated[str, About("what lies behind the weld, or 'nothing'", example="brake line, wiring")] = ""
+    note: Note = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trip:
+    """A trip: when, who, how cold, how far from help, what may break, which bank."""
+
+    name: Name
+    starts_on: Annotated[date, About("the day of departure")]
+    ends_on: Annotated[date, About("the day of return")]
+    vehicles: Annotated[tuple[str, ...], About("the vehicles going", refers="vehicle")] = ()
+    crew: Annotated[str, About("who goes, as it stands on sheet and card")] = ""
+    people: Annotated[int | None, About("people going", low=1, high=200)] = None
+    coldest_c: Annotated[float | None, About("coldest expected", low=-60, high=50)] = None
+    hottest_c: Annotated[float | None, About("hottest expected", low=-40, high=60)] = None
+    days_from_help: Annotated[float | None, About("days until help can come", low=0, high=90)] = None
+    wet: Annotated[bool | None, About("may the welding be in the wet, sweaty or cramped?")] = None
+    parked_apart_m: Annotated[float | None, About("how near the vehicles can park", low=0, high=30)] = None
+    repairs: Annotated[tuple[str, ...], About("the repairs to be ready for", refers="repair")] = ()
+    bank: Annotated[tuple[str, ...], About("the chosen batteries, in linking order", refers="battery")] = ()
+    bank_strings: Annotated[int, About("parallel strings in the bank; 1 is plain series", low=1, high=4)] = 1
+    fire_rules: Annotated[FireRules, About("what the fire authority answered")] = FireRules.NOT_ASKED
+    fire_rules_asked_on: Annotated[date | None, About("the day they were asked")] = None
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        found = []
+        if self.ends_on < self.starts_on:
+            found.append(("ends_on", f"the trip ends on {self.ends_on}, before it starts on {self.starts_on}"))
+        if self.coldest_c is not None and self.hottest_c is not None and self.coldest_c > self.hottest_c:
+            found.append(("coldest_c", f"coldest {self.coldest_c:g} °C is above hottest {self.hottest_c:g} °C"))
+        if len(set(self.bank)) != len(self.bank):
+            found.append(("bank", "a battery stands in the bank twice"))
+        if self.bank and len(self.bank) % self.bank_strings:
+            found.append(("bank_strings", f"{len(self.bank)} batteries do not make {self.bank_strings} equal strings"))
+        return tuple(found)
+
+    @property
+    def strings(self) -> tuple[tuple[str, ...], ...]:
+        """The bank as parallel strings, each in linking order."""
+        if not self.bank:
+            return ()
+        size = len(self.bank) // self.bank_strings
+        return tuple(self.bank[start : start + size] for start in range(0, len(self.bank), size))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bead:
+    """A practice weld with its meter readings: what narrows the predictions."""
+
+    name: Name
+    welded_on: Annotated[date, About("the day it was welded")]
+    bank: Annotated[tuple[str, ...], About("the batteries it was welded from, in linking order", refers="battery")]
+    bank_strings: Annotated[int, About("parallel strings in that bank", low=1, high=4)] = 1
+    rod: Annotated[str | None, About("the packet of rods used", refers="rod")] = None
+    rest_v: Annotated[float, About("volts across the whole bank at rest", low=8, high=60)]
+    bank_v: Annotated[float, About("volts across the bank while welding", low=5, high=60)]
+    current_a: Annotated[float, About("amps while welding, by the clamp meter", low=10, high=1000)]
+    holder_v: Annotated[float | None, About("volts from holder to work while welding", low=5, high=60)] = None
+    meter_accuracy_ratio: Annotated[float | None, About("the voltmeter's accuracy", low=0, high=0.1)] = None
+    clamp_accuracy_ratio: Annotated[float | None, About("the clamp meter's accuracy", low=0, high=0.1)] = None
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        if len(set(self.bank)) != len(self.bank):
+            return (("bank", "a battery stands in the bank twice"),)
+        if not self.bank or len(self.bank) % self.bank_strings:
+            return (("bank", f"{len(self.bank)} batteries do not make {self.bank_strings} equal strings"),)
+        return self._nonsense()
+
+    def _nonsense(self) -> tuple[tuple[str, str], ...]:
+        """Readings that no bead can have."""
+        from kitlist.physics import bead as physics
+
+        try:
+            physics.work_out(
+                physics.Bead(
+                    rest_v=self.rest_v,
+                    bank_v=self.bank_v,
+                    current_a=self.current_a,
+                    in_series=self.in_series,
+                    in_parallel=self.bank_strings,
+                    holder_v=self.holder_v,
+                )
+            )
+        except BadData as error:
+            return (("bank_v", error.message),)
+        return ()
+
+    @property
+    def in_series(self) -> int:
+        """How many batteries' volts added up."""
+        return len(self.bank) // self.bank_strings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Acceptance:
+    """A gap that somebody took on for one trip: which, how grave it was, who, why, and to which day."""
+
+    name: Name
+    rule: Annotated[str, About("the rule whose gap it is", example="link-without-spare")]
+    subject: Annotated[str, About("the thing that the gap is about", example="links")]
+    severity: Annotated[str, About("how grave it was when it was accepted: stop, fix or note")]
+    trip: Annotated[str, About("the trip it is accepted for", refers="trip")]
+    accepted_by: Annotated[str, About("who takes it on")]
+    reason: Annotated[str, About("why")]
+    accepted_on: Annotated[date, About("the day it was accepted")]
+    until: Annotated[date, About("the last day it holds")]
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        found = []
+        if self.severity not in ("stop", "fix", "note"):
+            found.append(("severity", f"severity = {self.severity!r}: must be one of stop, fix, note"))
+        if self.until < self.accepted_on:
+            found.append(("until", f"it ends on {self.until}, before it was accepted on {self.accepted_on}"))
+        return tuple(found)
