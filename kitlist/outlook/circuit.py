@@ -23,10 +23,6 @@ class Part:
     use: LeadUse | None
     length_m: float
 
-    def fewer(self) -> Part:
-        """The same with one lost."""
-        return replace(self, count=self.count - 1)
-
 
 @dataclass(frozen=True, slots=True)
 class Connection:
@@ -51,21 +47,49 @@ class Choice:
     cost: int = 0
 
     @property
+    def parts(self) -> tuple[str, ...]:
+        """Everything that it takes out of the bags."""
+        return (*self.leads, *self.fittings)
+
+    @property
     def pieces_missing(self) -> int:
         """Pieces that would have to be bought."""
         return int(self.missing_lead) + int(self.missing_end is not None)
 
 
-def cheapest(asked: Sequence[Connection], parts: Sequence[Part], *, only_whole: bool = False) -> tuple[Choice, ...]:
-    """A choice for each connection, with the fewest missing pieces in all; exact.
+def cheapest(asked: Sequence[Connection], parts: Sequence[Part]) -> tuple[Choice, ...]:
+    """A choice for each connection, with the fewest missing pieces in all; exact."""
+    return Circuit(asked, parts).cheapest()
 
-    With `only_whole` no missing fitting is looked for, only missing leads: enough to ask whether the circuit closes.
-    """
-    merged, names = _merged(parts, asked)
-    options = [sorted(_options(c, merged, only_whole), key=lambda choice: choice.cost) for c in asked]
-    order = sorted(range(len(asked)), key=lambda at: (len(options[at]), asked[at].use))
-    found = _Search(options, order, {part.name: part.count for part in merged}, asked).run()
-    return _spelled(found, names)
+
+class Circuit:
+    """What must be joined and what there is, with every way of making each connection worked out once."""
+
+    def __init__(self, asked: Sequence[Connection], parts: Sequence[Part]) -> None:
+        merged, self._names = _merged(parts, asked)
+        self._stock = {part.name: part.count for part in merged}
+        ways: dict[object, list[Choice]] = {}
+        for one in asked:
+            if _like(one) not in ways:
+                ways[_like(one)] = sorted(_options(one, merged), key=lambda choice: choice.cost)
+        self._options = [ways[_like(one)] for one in asked]
+        self._like = [_like(one) for one in asked]
+
+    def cheapest(self) -> tuple[Choice, ...]:
+        """A choice for each connection, with the fewest missing pieces in all."""
+        return _spelled(_Search(self._options, self._like, self._stock).run(), self._names)
+
+    def closes_without(self, lead: str) -> bool:
+        """Whether the circuit still closes, nothing bought, when one lead of that name is lost."""
+        kind = next(kind for kind, names in self._names.items() if lead in names)
+        stock = self._stock | {kind: self._stock[kind] - 1}
+        whole = [[choice for choice in options if not choice.pieces_missing] for options in self._options]
+        return bool(_Search(whole, self._like, stock, any_will_do=True).run())
+
+
+def _like(connection: Connection) -> object:
+    """What tells one connection from another, as far as leads are concerned."""
+    return (connection.takes, connection.use, connection.length_m)
 
 
 def _merged(parts: Sequence[Part], asked: Sequence[Connection]) -> tuple[list[Part], dict[str, list[str]]]:
@@ -99,7 +123,7 @@ def _spelled(found: Sequence[Choice], names: dict[str, list[str]]) -> tuple[Choi
     )
 
 
-def _options(connection: Connection, parts: Sequence[Part], only_whole: bool) -> Iterator[Choice]:
+def _options(connection: Connection, parts: Sequence[Part]) -> Iterator[Choice]:
     """Every way to make one connection, and a missing lead as the last."""
     leads = [part for part in parts if part.use is not None and _allowed(part.use, connection.use)]
     fittings = [part for part in parts if part.use is None]
@@ -107,7 +131,7 @@ def _options(connection: Connection, parts: Sequence[Part], only_whole: bool) ->
     for row, ends, joints in _rows(leads, fittings, ()):
         if sum(part.length_m for part in row) < connection.length_m - 1e-9:
             continue
-        for choice in _ended(connection, row, ends, joints, fittings, only_whole):
+        for choice in _ended(connection, row, ends, joints, fittings):
             key = (tuple(sorted(choice.leads)), tuple(sorted(choice.fittings)), choice.pieces_missing)
             if key not in seen or choice.cost < seen[key].cost:
                 seen[key] = choice
@@ -157,7 +181,6 @@ def _ended(
     ends: tuple[End, End],
     joints: tuple[str, ...],
     fittings: Sequence[Part],
-    only_whole: bool,
 ) -> Iterator[Choice]:
     """The row with what its two ends need to fit."""
     base = sum(LEAD_USED + (0 if part.use is connection.use else OTHER_USE) for part in row) + FAR_FETCHED * (
@@ -169,9 +192,7 @@ def _ended(
         for other in second:
             used = (*joints, *one, *other)
             yield Choice(names, used, cost=base + FITTING_USED * len(used))
-    if only_whole or (first and second):
-        return
-    if first or second:
+    if bool(first) != bool(second):
         at = 1 if first else 0
         for used_end in first or second:
             used = (*joints, *used_end)
@@ -199,64 +220,66 @@ class _Search:
     """Branch and bound: the connection with the fewest ways first, its cheapest way first, cut by the best so far."""
 
     def __init__(
-        self, options: list[list[Choice]], order: list[int], stock: dict[str, int], asked: Sequence[Connection]
+        self, options: list[list[Choice]], like: list[object], stock: dict[str, int], *, any_will_do: bool = False
     ) -> None:
-        self.options, self.order, self.stock = options, order, stock
-        self.alike = [
-            at > 0
-            and (asked[order[at]].takes, asked[order[at]].use, asked[order[at]].length_m)
-            == (asked[order[at - 1]].takes, asked[order[at - 1]].use, asked[order[at - 1]].length_m)
-            for at in range(len(order))
-        ]
-        self.best_cost = sum(LEAD_MISSING for _ in order) + 1
+        self.order = sorted(range(len(options)), key=lambda at: (len(options[at]), like.index(like[at])))
+        self.options = [options[at] for at in self.order]
+        self.alike = [at > 0 and like[self.order[at]] == like[self.order[at - 1]] for at in range(len(self.order))]
+        self.stock = dict(stock)
+        self.any_will_do = any_will_do
+        self.best_cost = LEAD_MISSING * (len(options) + 1)
         self.best: list[int] = []
         self.seen: dict[tuple[int, ...], int] = {}
 
     def run(self) -> list[Choice]:
-        """The best choice of each connection, in the order in which they were asked."""
+        """The best choice of each connection, in the order in which they were asked; empty where there is none."""
         self._go(0, 0, [])
+        if not self.best:
+            return []
         found = [Choice()] * len(self.order)
-        for at, picked in zip(self.order, self.best, strict=True):
-            found[at] = self.options[at][picked]
+        for at, options, picked in zip(self.order, self.options, self.best, strict=True):
+            found[at] = options[picked]
         return found
 
     def _go(self, depth: int, cost: int, picked: list[int]) -> None:
         if depth == len(self.order):
-            if cost < self.best_cost:
-                self.best_cost, self.best = cost, list(picked)
-            return
-        if cost + self._least(depth) >= self.best_cost:
+            self.best_cost, self.best = cost, list(picked)
             return
         start = picked[-1] if self.alike[depth] else 0
         state = (depth, start, *self.stock.values())
-        if self.seen.get(state, self.best_cost) <= cost:
+        if self.seen.get(state, cost + 1) <= cost:
             return
         self.seen[state] = cost
-        options = self.options[self.order[depth]]
+        bound = self._least(depth + 1)
+        options = self.options[depth]
         for at in range(start, len(options)):
             choice = options[at]
-            if self._take(choice, 1):
+            if bound is None or cost + choice.cost + bound >= self.best_cost or (self.any_will_do and self.best):
+                return
+            if self._take(choice):
                 picked.append(at)
                 self._go(depth + 1, cost + choice.cost, picked)
                 picked.pop()
-                self._take(choice, -1)
+                self._give(choice)
 
-    def _least(self, depth: int) -> int:
+    def _least(self, depth: int) -> int | None:
         """A lower bound on what the connections from here on cost: each by itself, with what is still there."""
-        return sum(self._least_of(at) for at in self.order[depth:])
+        total = 0
+        for at in range(depth, len(self.options)):
+            least = next((c.cost for c in self.options[at] if all(self.stock[name] > 0 for name in c.parts)), None)
+            if least is None:
+                return None
+            total += least
+        return total
 
-    def _least_of(self, at: int) -> int:
-        for choice in self.options[at]:
-            if all(self.stock[name] > 0 for name in (*choice.leads, *choice.fittings)):
-                return choice.cost
-        raise AssertionError("a missing lead is always an option")
+    def _take(self, choice: Choice) -> bool:
+        for name in choice.parts:
+            self.stock[name] -= 1
+        if all(self.stock[name] >= 0 for name in choice.parts):
+            return True
+        self._give(choice)
+        return False
 
-    def _take(self, choice: Choice, sign: int) -> bool:
-        used = (*choice.leads, *choice.fittings)
-        for name in used:
-            self.stock[name] -= sign
-        if sign > 0 and any(self.stock[name] < 0 for name in used):
-            for name in used:
-                self.stock[name] += sign
-            return False
-        return True
+    def _give(self, choice: Choice) -> None:
+        for name in choice.parts:
+            self.stock[name] += 1

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from kitlist.kit import Battery, Clamp, Kit, Lead, Trip
-from kitlist.outlook.circuit import Choice, Connection, Part, cheapest
+from kitlist.outlook.circuit import Choice, Circuit, Connection, Part
 from kitlist.physics.heat import jumper_limit
 from kitlist.terms import ClampKind, Conductor, Fitting, LeadUse, Polarity, Terminal
 
@@ -84,12 +84,13 @@ def joining(kit: Kit, trip: Trip, *, polarity: Polarity) -> Joining | None:
         return None
     asked = connections(kit, trip, polarity)
     parts = packed_parts(kit, asked)
-    answer = cheapest(asked, parts)
+    circuit = Circuit(asked, parts)
+    answer = circuit.cheapest()
     joins = tuple(_join(connection, choice) for connection, choice in zip(asked, answer, strict=True))
     return Joining(
         joins=joins,
         unknown=tuple(_unknown(kit, trip, asked)),
-        without_spare=() if any(j.missing for j in joins) else tuple(_without_spare(asked, parts, answer)),
+        without_spare=() if any(j.missing for j in joins) else tuple(_without_spare(circuit, parts, answer)),
         asked=asked,
     )
 
@@ -198,12 +199,9 @@ def _said(fitting: Fitting) -> str:
     return words.replace("lug m", "lug M")
 
 
-def _without_spare(asked: Sequence[Connection], parts: Sequence[Part], answer: Sequence[Choice]) -> Iterator[str]:
+def _without_spare(circuit: Circuit, parts: Sequence[Part], answer: Sequence[Choice]) -> Iterator[str]:
     """The links in use whose loss would leave the circuit open."""
-    links = [part for part in parts if part.use is not None and part.use not in (LeadUse.HOLDER, LeadUse.WORK)]
-    used = {name for choice in answer for name in choice.leads}
-    for lost in links:
-        if lost.name in used:
-            left = tuple(part.fewer() if part is lost else part for part in parts)
-            if any(choice.pieces_missing for choice in cheapest(asked, left, only_whole=True)):
-                yield lost.name
+    links = {part.name for part in parts if part.use not in (None, LeadUse.HOLDER, LeadUse.WORK)}
+    for name in dict.fromkeys(name for choice in answer for name in choice.leads):
+        if name in links and not circuit.closes_without(name):
+            yield name

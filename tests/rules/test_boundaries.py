@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 import pytest
+from thresholds import THRESHOLDS
 
 from kitlist.kit import Clamp, Gear, Kit, Tool, Trip, Vehicle
 from kitlist.outlook.card import card_facts
@@ -169,6 +170,7 @@ BOUNDARIES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("card-out-of-date", lambda: carded(with_kit(leads=()), basis=""), Severity.FIX),
     ("card-out-of-date", lambda: carded(whole(), basis=""), Severity.FIX),
     ("card-out-of-date", lambda: carded(with_trip(name="Another")), None),
+    *THRESHOLDS,
 )
 
 
