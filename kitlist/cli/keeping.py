@@ -94,4 +94,4 @@ def recover(
     kept, counts = copies.recover(store, file)
     say(f"{store} is now what {file} was: {sum(counts.values())} rows, read back and sound.")
     if kept is not None:
-        say(f"What was there before is kept: kitlist recover {kept} brings it back.")
+        say(f'What was there before is kept: kitlist recover "{kept}" brings it back.')

@@ -127,3 +127,40 @@ def test_the_database_itself_refuses_what_the_entry_would_refuse(store: Store) -
         ):
             with pytest.raises(sqlite3.IntegrityError):
                 db.execute(statement)
+
+
+def test_what_refers_to_something_removed_is_not_brought_back_before_it(store: Store) -> None:
+    with_heron(store)
+    changes.remove(store, "battery", "heron-main")
+    changes.remove(store, "vehicle", "Heron")
+    with pytest.raises(BadData, match="refers to vehicle 'Heron', which was removed too") as caught:
+        changes.restore(store, "battery", "heron-main")
+    assert caught.value.hint == 'First: kitlist vehicle restore "Heron"'
+    changes.restore(store, "vehicle", "Heron")
+    changes.restore(store, "battery", "heron-main")
+    assert [b.name for b in snapshot(store).batteries] == ["heron-main"]
+
+
+def test_a_change_of_case_alone_is_followed_too(store: Store) -> None:
+    with_heron(store)
+    changes.edit(store, "vehicle", "Heron", {"name": "HERON"})
+    assert snapshot(store).batteries[0].vehicle == "HERON"
+
+
+def test_a_name_is_taken_whatever_its_case_beyond_ascii_too(store: Store) -> None:
+    changes.add(store, "bag", {"name": "Étui"})
+    with pytest.raises(BadData, match="already a bag called 'Étui'"):
+        changes.add(store, "bag", {"name": "étui"})
+
+
+def test_a_list_holds_each_thing_once(store: Store) -> None:
+    with_heron(store)
+    dates = {"starts_on": "2027-05-08", "ends_on": "2027-05-16"}
+    with pytest.raises(BadData, match="a vehicle stands in it twice"):
+        changes.add(store, "trip", {"name": "lake", "vehicles": "Heron, heron"} | dates)
+
+
+def test_a_moment_with_a_zone_is_refused_for_the_store_keeps_local_time(store: Store) -> None:
+    with_heron(store)
+    with pytest.raises(BadData, match="a time like 2026-11-25T07:30"):
+        changes.add(store, "reading", {"battery": "heron", "volts": 12.7, "taken_at": "2027-05-01T08:00+02:00"})
