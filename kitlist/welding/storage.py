@@ -104,6 +104,15 @@ def keeping(family: StorageFamily) -> tuple[str, Source]:
     return f"Keep {row['store']}; hold {row['hold']}; re-dry: {row['redry']}.", row_source(row)
 
 
+def time_words(hours: float) -> str:
+    """Hours as people say them: from three days on in days.
+
+    >>> time_words(9.5), time_words(4560)
+    ('9.5 h', '190 days')
+    """
+    return f"{hours:g} h" if hours < 72 else f"{hours / 24:.0f} days"
+
+
 def exposure_limit_h(family: StorageFamily, *, moisture_resistant: bool, humid: bool | None) -> float | None:
     """Hours of open air that a rod may have before it is baked; None where the family has no limit.
 
@@ -188,13 +197,13 @@ def _basic(packet: Packet) -> PacketVerdict:
     if exposed_h <= limit_h:
         return PacketVerdict(
             Fitness.GOOD,
-            f"{exposed_h:g} h in open air of {limit_h:g} h allowed.",
+            f"{time_words(exposed_h)} in open air of {limit_h:g} h allowed.",
             "Use them first. Held at 120 °C for 4 h within the limit, the count begins again.",
             D1_1,
             exposed_h,
             limit_h,
         )
-    why = f"{exposed_h:g} h in open air; {limit_h:g} h is the limit"
+    why = f"{time_words(exposed_h)} in open air; {limit_h:g} h is the limit"
     unsure = limit_h == HUMID_H and packet.humid is None
     return _spent(why + (" when nobody can say how humid it was." if unsure else "."), baked, exposed_h, limit_h)
 
