@@ -16,8 +16,9 @@ from kitlist.store.entries import Entry, Wrong, unreadable
 
 REMOVED = "removed_at"
 _START = r"(^|;)"  # a cell begins at its start, and after each semicolon where a spreadsheet splits there
-_FORMULA = re.compile(_START + r"(?=[\s']*[=+\-@\t\r＝＋－＠])")
-_HARMLESS = re.compile(_START + r"'(?=[\s']*[=+\-@\t\r＝＋－＠])")
+_BEGINS = r"""[\s'"]*[=+\-@\t\r＝＋－＠]"""  # quotes count for nothing: where they are doubled they may be read as none
+_FORMULA = re.compile(f"{_START}(?={_BEGINS})")
+_HARMLESS = re.compile(f"{_START}'(?={_BEGINS})")
 
 
 def harmless(text: str) -> str:

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,8 @@ from kitlist.errors import BadFile, KitlistError
 from kitlist.store import Store, start
 from kitlist.store.importing import import_toml
 from kitlist.store.snapshot import snapshot
+
+INPUTS = int(os.environ.get("KITLIST_TEST_INPUTS", "30"))
 
 BAD = """\
 [[vehicle]]
@@ -122,7 +125,7 @@ def toml_value(value: object) -> str:
     return "" if value is None else repr(value)
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=INPUTS, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(
         st.tuples(
