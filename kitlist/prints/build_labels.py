@@ -56,10 +56,10 @@ def _facts(outlook: RodOutlook, baked_on: Sequence[date]) -> Iterator[Fact]:
     opened = "sealed" if sealed else rod.opened_on.isoformat() if rod.opened_on else "not known"
     yield Fact("Opened on", opened)
     yield Fact("Baked", _baked(rod.bakes, baked_on))
-    if packet is not None and packet.limit_h is not None:
-        yield Fact("In open air", f"{packet.limit_h:g} h at most")
     if packet is not None and not packet.usable:
         yield Fact("Now", packet.fitness.value)
+    elif packet is not None and packet.limit_h is not None:
+        yield Fact("In open air", f"{packet.limit_h:g} h at most")
 
 
 def _baked(bakes: int, baked_on: Sequence[date]) -> str:

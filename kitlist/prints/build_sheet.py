@@ -20,6 +20,7 @@ from kitlist.prints.document import (
     Fact,
     GapLine,
     Hookup,
+    Item,
     Marks,
     RodRow,
     RodTable,
@@ -53,6 +54,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
         bags=bags(readiness),
         recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
         cautions=tuple(wording()["cautions"]),
+        thresholds=readiness.changes,
         sources=tuple(_sources(readiness)),
         card_hash=card_hash,
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
@@ -67,11 +69,12 @@ def _accepted(readiness: Readiness) -> Iterator[GapLine]:
 
 
 def valid_to(readiness: Readiness) -> date:
-    """The first day on which a reading goes stale or something expires; at the latest the end of the trip."""
+    """The first day on which a reading goes stale, or a thing or an acceptance expires; else the end of the trip."""
     stale = timedelta(days=readiness.kit.rulebook["stale_after_days"])
     readings = [b.reading.taken_at.date() + stale for b in readiness.outlook.batteries.values() if b.reading]
     dated = [tool.expires_on for tool in readiness.kit.tools if tool.expires_on and tool.count]
     dated += [gear.expires_on for gear in readiness.kit.gear if gear.expires_on and gear.count]
+    dated += [gap.accepted.until for gap in readiness.accepted if gap.accepted]
     return min((day for day in (*readings, *dated) if day >= readiness.on), default=readiness.trip.ends_on)
 
 
@@ -125,6 +128,7 @@ def bank_panel(readiness: Readiness) -> BankPanel:
         hookup=_hookup(readiness) if len(rows) == len(trip.bank) else None,
         batteries=rows,
         facts=tuple(_bank_facts(readiness)),
+        joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
         chart=build_chart(readiness),
         remarks=(*_not_known(bank.not_known), MODEL),
@@ -145,6 +149,14 @@ def _hookup(readiness: Readiness) -> Hookup:
     )
 
 
+def _joins(readiness: Readiness) -> Iterator[Item]:
+    """Each connection of the circuit, by which packed leads it is made, and what is missing for it."""
+    joining = readiness.outlook.joining
+    for join in joining.joins if joining else ():
+        by = ", ".join((*join.leads, *join.fittings)) or "nothing"
+        yield Item(what=f"{join.start} to {join.end}", see=by, gap_word=join.missing)
+
+
 def _detail(readiness: Readiness, name: str) -> str:
     battery = readiness.kit.battery[name]
     size = f"{battery.c20_ah:g} Ah " if battery.c20_ah else ""
@@ -153,7 +165,6 @@ def _detail(readiness: Readiness, name: str) -> str:
 
 def _sources(readiness: Readiness) -> Iterator[str]:
     """Where the figures of this sheet come from, by how they are known: of the gaps found, and of the rods' ranges."""
-    yield from (f"Changed in the owner's rulebook: {change}" for change in readiness.changes)
     fired = {gap.rule for gap in (*readiness.gaps, *readiness.accepted)}
     found = [source for rule in RULES if rule.name in fired for source in rule.sources]
     found += [source for rod in readiness.outlook.rods if rod.range for source in rod.range.sources]

@@ -254,6 +254,7 @@ class BankPanel:
     facts: tuple[Fact, ...] = ()
     batteries: tuple[BatteryRow, ...] = ()
     battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "Charge", "Read")
+    joins: tuple[Item, ...] = ()  # each connection of the circuit and the leads that make it; no boxes to tick
     rods: RodTable | None = None
     chart: Chart | None = None
     cautions: tuple[Caution, ...] = ()
@@ -277,6 +278,7 @@ class Sheet:
     bags: tuple[Section, ...] = ()
     recheck: Section = Section(title="Recheck at the door", items=())
     cautions: tuple[str, ...] = ()  # general cautions: one unboxed block
+    thresholds: tuple[str, ...] = ()  # what the owner's rulebook says otherwise than the one that ships
     sources: tuple[str, ...] = ()  # where the figures come from, and what is only common practice
     card_hash: str = ""
     changes_since: str = ""  # "revision 3 of 2026-02-20"; "" hides the explanation of the change bars

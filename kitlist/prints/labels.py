@@ -51,7 +51,15 @@ def _on_one_line(item: Item) -> Item:
     room = (
         LIVE_WIDE_MM - (COUNT_MM if item.need or item.have else 0) - (GAP_MM if item.short_by or item.gap_word else 0)
     )
-    return replace(item, what=typeface.cut(item.what, width_max_mm=room - 2, size_pt=LINE_PT))
+    return replace(item, what=_whole_parts(item.what, width_max_mm=room - 2))
+
+
+def _whole_parts(what: str, *, width_max_mm: float) -> str:
+    """As many of its parts between commas as fit, at least the first: a date cut in half would mislead."""
+    shown = what
+    while ", " in shown and typeface.width_mm(shown, size_pt=LINE_PT) > width_max_mm:
+        shown = shown.rpartition(", ")[0]
+    return typeface.cut(shown, width_max_mm=width_max_mm, size_pt=LINE_PT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -92,6 +92,8 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
     yield ""
     for caution in (sheet.defer, *sheet.cautions):
         yield from _wrapped(caution, columns)
+    if sheet.thresholds:
+        yield from _wrapped(f"Changed in this crew's rulebook: {'; '.join(sheet.thresholds)}.", columns)
     if sheet.sources:
         yield from _wrapped(f"Sources: {'; '.join(sheet.sources)}.", columns)
     if sheet.changes_since:
@@ -187,6 +189,9 @@ def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
         yield from _wrapped("  ".join(filter(None, row.cells)), columns, first=first, rest="     ")
     if bank.facts:
         yield from _facts(bank.facts, columns)
+    for join in bank.joins:
+        words = f"{join.what}: {join.see}{f', {join.gap_word}' if join.gap_word else ''}"
+        yield from _wrapped(words, columns, first="* " if join.changed else "  ", rest="     ")
     if bank.rods:
         yield from _rods(bank.rods, columns)
     if bank.chart:

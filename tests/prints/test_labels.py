@@ -34,6 +34,20 @@ def test_only_the_marks_of_a_label_are_under_12_pt(name: str) -> None:
                 assert (char["top"] / MM - 0.5) % 74 > 63
 
 
+@pytest.mark.parametrize("name", LABELS)
+def test_nothing_on_a_label_runs_into_its_marks(name: str) -> None:
+    for page in pages(name):
+        chars = [((c["top"] / MM - 0.5) % 74, (c["bottom"] / MM - 0.5) % 74, c["size"]) for c in chars_of(page)]
+        marks_mm = min(top for top, _, size in chars if size < 9.1)
+        assert all(bottom <= marks_mm + 0.3 for _, bottom, size in chars if size > 9.1)
+
+
+def test_a_label_never_cuts_a_date() -> None:
+    what = "Extinguisher with a long name, powder, 2 kg, to 2029-01-31"
+    (label,) = Label(title="Bag", items=(Item(what=what, need="1", have="1"),)).cut_to_size()
+    assert label.items[0].what == "Extinguisher with a long name"
+
+
 def test_what_is_missing_comes_first() -> None:
     (label,) = Label(title="Red bag", items=samples.DEMO_SHEET.bags[0].items).cut_to_size()
     assert label.items[0].what == "Spare helmet lens"

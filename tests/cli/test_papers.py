@@ -1,0 +1,112 @@
+"""print, as a person types it."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from kitlist import resources
+
+DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
+
+
+def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "kitlist", "--store", str(store), *words], capture_output=True, text=True, check=False
+    )
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Path:
+    path = tmp_path / "kit.db"
+    assert kitlist("start", store=path).returncode == 0
+    assert kitlist("import", str(DEMO), store=path).returncode == 0
+    return path
+
+
+def printed(store: Path, *words: str, name: str = "paper.txt") -> str:
+    out = store.with_name(name)
+    done = kitlist("print", *words, "--on", "2027-05-05", "--out", str(out), store=store)
+    assert done.returncode == 0, done.stderr
+    return " ".join(out.read_text(encoding="utf-8").split())
+
+
+def test_a_second_sheet_marks_what_changed_since_the_first_and_a_reprint_is_the_same_paper(demo: Path) -> None:
+    first = printed(demo, "sheet")
+    assert "changed since" not in first
+    kitlist("tool", "edit", "shovel", "count=2", store=demo)
+    second = printed(demo, "sheet")
+    assert "changed since revision 1 of 2027-05-05" in second
+    assert "*[ ] Shovel" in second
+    assert "*[ ] Grinder" not in second
+    assert printed(demo, "sheet") == second
+
+
+def test_a_card_whose_kit_changed_is_a_gap_until_it_is_printed_again(demo: Path) -> None:
+    def card_gap() -> bool:
+        return "(kitlist why card-out-of-date)" in kitlist("ready", "--on", "2027-05-05", store=demo).stdout
+
+    printed(demo, "card")
+    assert not card_gap()
+    kitlist("volts", "heron-main", "12.60", "--rested", "12h", "--at", "2027-05-05T12:00", store=demo)
+    assert not card_gap()
+    kitlist("tool", "edit", "isolator", "count=0", store=demo)
+    assert card_gap()
+    printed(demo, "card")
+    assert not card_gap()
+
+
+def test_a_card_of_another_bank_can_be_printed_and_both_hold(demo: Path) -> None:
+    assert "three in series" in printed(demo, "card")
+    other = printed(demo, "card", "--bank", "plover-m,plover-s")
+    assert "two in series" in other
+    assert "Bank over 35 V" not in other
+    assert "rev 2" in other
+    assert "card-out-of-date" not in kitlist("ready", "--on", "2027-05-05", store=demo).stdout
+    assert "two strings of two" in printed(demo, "card", "--bank", "heron,plover-m,plover-s,stilt", "--strings", "2")
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "said"),
+    [
+        (["print", "card", "--bank", "heron,heron"], 2, "a battery stands in the bank twice"),
+        (["print", "card", "--bank", "heron,nothing"], 4, "nothing"),
+        (["print", "card", "--bank", "heron,plover-m,plover-s", "--strings", "2"], 2, "equal strings"),
+        (["print", "card", "--bank", ","], 2, "no battery is named"),
+        (["print", "sheet", "--out", "sheet.doc"], 2, "ends in none of"),
+        (["print", "sheet", "--paper", "A3"], 2, "no paper is called"),
+    ],
+)
+def test_what_cannot_be_printed_is_said_in_a_sentence(demo: Path, words: list[str], code: int, said: str) -> None:
+    done = kitlist(*words, store=demo)
+    assert done.returncode == code
+    assert said in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_labels_show_polarity_and_history_and_the_form_asks_for_the_crew_s_batteries(demo: Path) -> None:
+    kitlist("rod", "baked", "strong rods", "--on", "2027-05-04", store=demo)
+    labels = printed(demo, "labels")
+    assert "3.2 MM E7018" in labels
+    assert "HOLDER TO +, WORK CLAMP TO −" in labels
+    assert "once, 2027-05-04" in labels
+    assert "Long link" in labels
+    form = printed(demo, "form")
+    places = [form.index(words) for words in ("Rested how long", "heron-main (Heron)", "stilt-main (Stilt)", "Rest, V")]
+    assert places == sorted(places)
+
+
+def test_all_trips_are_printed_into_a_folder_each_under_a_name_of_its_own(demo: Path, tmp_path: Path) -> None:
+    for name in ("Coast: out/back", "coast out back"):
+        done = kitlist("trip", "add", name, "starts-on=2027-06-01", "ends-on=2027-06-03", "vehicles=Heron", store=demo)
+        assert done.returncode == 0, done.stderr
+    folder = tmp_path / "sheets"
+    done = kitlist("print", "sheet", "--all-trips", "--on", "2027-05-05", "--out", str(folder), store=demo)
+    assert done.returncode == 0, done.stderr
+    assert {path.name for path in folder.iterdir()} == {
+        "coast-out-back.pdf", "coast-out-back-2.pdf", "dry-lake-survey.pdf"
+    }  # fmt: skip
+    assert "Wrote 3 sheets" in done.stderr
