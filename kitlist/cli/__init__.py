@@ -18,6 +18,7 @@ from kitlist.cli import (
     keeping,
     measuring,
     papers,
+    readings,
     setting_up,
     things,
     trip_life,
@@ -39,7 +40,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     add_completion=False,
 )
-COMMANDS = (setting_up, trip_life, checking, keeping, measuring, judging, banking, welding, papers)
+COMMANDS = (setting_up, trip_life, checking, keeping, measuring, readings, judging, banking, welding, papers)
 for module in COMMANDS:
     module.register(app)
 MORE: dict[str, dict[str, Callable[..., None]]] = {

@@ -95,13 +95,6 @@ def _missing(session: Session, kind: str, thing: Any) -> tuple[str, str] | None:
     return None
 
 
-def record(store: Store, readings: tuple[Reading, ...]) -> None:
-    """Keep readings, all of them together."""
-    with store.writing() as session:
-        for reading in readings:
-            insert(session, "reading", reading)
-
-
 def find(session: Session, kind: str, name: str) -> Any:
     """One living thing by any unambiguous start of its name."""
     full = names.resolve(name, living_names(session, kind), what=kind)
@@ -117,13 +110,6 @@ def raw(session: Session) -> sqlite3.Connection:
 def living_names(session: Session, kind: str) -> list[str]:
     """The names of one kind that are in the kit now."""
     return rows.names_of(raw(session), kind)
-
-
-def reading_at(session: Session, battery: str, taken_at: datetime) -> Reading | None:
-    """The reading of one battery at one moment, if there is one."""
-    at = (battery, rows.moment(taken_at))
-    found = rows.things(raw(session), "reading", where="battery = ? AND taken_at = ?", values=at, order="id")
-    return found[0] if found else None
 
 
 def insert(session: Session, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
@@ -195,10 +181,13 @@ def _refuse_taken(session: Session, kind: str, name: str) -> None:
 
 
 def _refuse_second_reading(session: Session, reading: Reading) -> None:
-    if reading_at(session, reading.battery, reading.taken_at) is not None:
+    at = (reading.battery, rows.moment(reading.taken_at))
+    for _, removed_at in rows.with_removal(raw(session), "reading", "battery = ? AND taken_at = ?", at, "id"):
+        moment = reading.taken_at.isoformat()
+        again = f'That one was removed: kitlist reading restore "{reading.battery}" {moment}. Or g'
         raise BadData(
             f"{reading.battery} already has a reading at {reading.taken_at:%Y-%m-%d %H:%M:%S}",
-            hint="Give another time with --at.",
+            hint=f"{again if removed_at else 'G'}ive another time with --at.",
         )
 
 

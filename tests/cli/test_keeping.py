@@ -110,3 +110,12 @@ def test_what_is_removed_is_in_the_export_and_the_help_says_so(own: Path, tmp_pa
     (battery,) = json.loads((tmp_path / "out.json").read_text())["battery"]
     assert battery["removed_at"]
     assert "removed_at" in kitlist(own, "export", "--help").stdout
+
+
+def test_a_mistyped_reading_is_taken_out_and_brought_back(own: Path) -> None:
+    done = kitlist(own, "reading", "remove", "main", "2025-05-01")
+    assert done.stderr.startswith("Removed 12.7 V of main, 2025-05-01 07:00.")
+    assert "No readings yet" in kitlist(own, "reading", "list").stderr
+    assert kitlist(own, "reading", "restore", "main", "2025-05-01").returncode == 0
+    assert json.loads(kitlist(own, "reading", "list", "--json").stdout)[0]["volts_v"] == 12.7
+    assert "12.70 V" in kitlist(own, "reading", "list", "main").stdout

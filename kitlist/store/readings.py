@@ -1,0 +1,54 @@
+"""Readings afterwards: which there are, and taking out one that was mistyped. A reading has no name but its moment."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from kitlist import names
+from kitlist.kit import Reading
+from kitlist.store import changes, rows
+from kitlist.store.opening import Store
+
+if TYPE_CHECKING:
+    import sqlite3
+
+
+def listed(store: Store, battery: str | None, *, count: int) -> tuple[Reading, ...]:
+    """The newest readings of one battery, or of all, newest first."""
+    with store.viewing() as connection:
+        where, values = "removed_at IS NULL", []
+        if battery is not None:
+            values = [names.resolve(battery, rows.names_of(connection, "battery"), what="battery")]
+            where += " AND battery = ?"
+        order = f"taken_at DESC, battery LIMIT {int(count)}"
+        return rows.things(connection, "reading", where=where, values=values, order=order)
+
+
+def remove(store: Store, battery: str, at: str) -> Reading:
+    """Take one reading out of the kit; it stays in the history, and `restore` brings it back."""
+    return _marked(store, battery, at, datetime.now(UTC).strftime("%Y-%m-%d %H:%M:%S"))
+
+
+def restore(store: Store, battery: str, at: str) -> Reading:
+    """Bring back a reading that was removed."""
+    return _marked(store, battery, at, None)
+
+
+def _marked(store: Store, battery: str, at: str, removed_at: str | None) -> Reading:
+    """Find a living (or removed) reading by its battery and any unambiguous start of its moment, and mark it."""
+    which = "removed_at IS NULL" if removed_at else "removed_at IS NOT NULL"
+    with store.writing() as session:
+        connection = changes.raw(session)
+        full = names.resolve(battery, rows.names_of(connection, "battery"), what="battery")
+        moment = _moment(connection, full, at, which)
+        where = "battery = ? AND taken_at = ?"
+        connection.execute(f"UPDATE reading SET removed_at = ? WHERE {where}", (removed_at, full, moment))
+        found: Reading = rows.things(connection, "reading", where=where, values=(full, moment), order="id")[0]
+    return found
+
+
+def _moment(connection: sqlite3.Connection, battery: str, at: str, which: str) -> str:
+    query = f"SELECT taken_at FROM reading WHERE battery = ? AND {which} ORDER BY taken_at DESC"
+    known = [taken_at for (taken_at,) in connection.execute(query, (battery,))]
+    return names.resolve(at.strip().replace("T", " "), known, what=f"reading of {battery}")
