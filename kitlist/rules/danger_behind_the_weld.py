@@ -12,7 +12,7 @@ from kitlist.welding.parts import RepairClass
 
 _DANGERS = (
     (
-        r"\b(fuel|petrol|diesel|tank|lpg|gas)\b",
+        r"\b(fuel|petrol|diesel|tank|lpg)\b",
         "fuel",
         "Fuel: move or drain it well away, cap the line, or do not weld there.",
     ),
@@ -28,7 +28,7 @@ _DANGERS = (
         "Airbag: both battery cables off, negative first, wait; module out within 300 mm.",
     ),
     (r"\bbatter", "battery", "Battery: out and 3 m away, crosswind of the arc."),
-    (r"\bspring\b|\bshock|\bgas strut", "gas or air spring", "Gas or air spring: off the vehicle; heat bursts it."),
+    (r"\b(air|gas) (spring|strut)|\bshock", "gas or air spring", "Gas or air spring: off the vehicle; heat bursts it."),
 )
 
 

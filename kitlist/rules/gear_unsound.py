@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Gap]:
         if thing.sound is False and thing.count > 0:
             yield Gap(
                 subject=thing.name,
-                what=f"{thing.name} is unsound, and counts as not packed",
+                what=f"{thing.name}: unsound, and counts as not packed",
                 remedy="Replace it, or take it out of the bag so that nobody reaches for it.",
             )
     unseen = [t.name for t in case.kit.gear if t.sound is None and t.count > 0 and t.what in _LOOKED_AT]

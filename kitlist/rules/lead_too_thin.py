@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from kitlist.errors import KitlistError
 from kitlist.kit import Lead
 from kitlist.outlook.leads import INSULATION_C
-from kitlist.physics.heat import duty_rating, rise_per_rod, short_circuit
+from kitlist.physics.heat import duty_rating, rise_per_rod
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE, Source, Tag
@@ -15,17 +15,14 @@ from kitlist.terms import (
     Conductor,
 )
 
-STUCK_S = 2.0  # what the card allows for twisting a stuck rod off
-
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each lead of the circuit that the current overloads: by duty, in one rod, or stuck."""
+    """A gap for each lead of the circuit that the current overloads: by duty, or in one rod."""
     current_a = case.outlook.likely_a
     bank = case.outlook.bank
     if not current_a or bank is None:
         return
     burn_s = max((rod.burn.burn_s.best for rod in case.outlook.rods if rod.burn is not None), default=60.0)
-    stuck_a = bank.stuck_a or current_a
     for lead in dict.fromkeys(bank.leads_used):
         if lead.conductor is Conductor.UNKNOWN and lead.measured_mohm is None:
             yield Gap(
@@ -35,7 +32,7 @@ def check(case: Case) -> Iterator[Gap]:
                 command=f"kitlist lead edit {quoted(lead.name)} conductor=copper",
                 known=False,
             )
-        elif lead.area_mm2 is not None and (why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s, stuck_a)):
+        elif lead.area_mm2 is not None and (why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s)):
             yield Gap(
                 subject=lead.name,
                 what=f"{lead.name}, {lead.area_mm2:g} mm² {lead.conductor}: {why[0]}",
@@ -47,7 +44,7 @@ def check(case: Case) -> Iterator[Gap]:
 
 
 def _too_hot(
-    case: Case, lead: Lead, area_mm2: float, current_a: float, burn_s: float, stuck_a: float
+    case: Case, lead: Lead, area_mm2: float, current_a: float, burn_s: float
 ) -> tuple[str, float, float, str] | None:
     """What overloads a lead: (sentence, measured, required, unit); the first that does."""
     ambient_c = min(60.0, max(-20.0, 30.0 if case.trip.hottest_c is None else case.trip.hottest_c))
@@ -68,10 +65,6 @@ def _too_hot(
     if rated_a < current_a:
         words = f"good for {rated_a:.0f} A at {duty * 100:.0f} % duty, {current_a:.0f} A is likely"
         return (words, round(current_a), round(rated_a), "A")
-    bears_s = short_circuit(current_a=stuck_a, area_mm2=area_mm2).bears_s
-    if bears_s < STUCK_S:
-        words = f"bears a stuck rod ({stuck_a:.0f} A) for {bears_s:.1f} s, {STUCK_S:g} s are needed to twist it off"
-        return (words, round(bears_s, 1), STUCK_S, "s")
     return None
 
 
@@ -84,7 +77,6 @@ RULE = Rule(
     sources=(
         Source(Tag.MEMORY, "BS 638-4; EN 50525-2-81 with HD 516 (H01N2-D)"),
         Source(Tag.MEMORY, "IEC 60949, adiabatic"),
-        Source(Tag.SECOND_HAND, "BS 7671, IEC 60364-5-54: I² t = k² S²"),
         PRACTICE,
     ),
     check=check,

@@ -26,7 +26,7 @@ def check(case: Case) -> Iterator[Gap]:
             continue
         yield Gap(
             subject=thing.name,
-            what=f"{thing.name} is good to {expires_on:%d %b %Y}; the trip ends on {case.trip.ends_on:%d %b %Y}",
+            what=f"{thing.name}: good to {expires_on:%d %b %Y}; the trip ends on {case.trip.ends_on:%d %b %Y}",
             remedy="Replace it, or have it tested and write down the new date.",
             measured=(expires_on - case.trip.ends_on).days,
             required=0,

@@ -16,7 +16,7 @@ def check(case: Case) -> Iterator[Gap]:
         if outlook.part is not None and outlook.repair_class is RepairClass.NEVER:
             yield Gap(
                 subject=outlook.repair.name,
-                what=f"{outlook.repair.name} is never welded: {outlook.part.rule}",
+                what=f"{outlook.repair.name} must not be welded. {outlook.part.rule}",
                 remedy="Take it off the list; carry the spare part, or plan to be fetched.",
                 command=f"kitlist trip edit {quoted(case.trip.name)} repairs={_others(case, outlook.repair.name)}",
             )
