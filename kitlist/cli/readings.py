@@ -7,8 +7,6 @@ from typing import Annotated
 import typer
 
 from kitlist.cli.talk import columns, open_store, say, show, show_json
-from kitlist.fields import fields_of
-from kitlist.kit import KINDS
 
 Battery = Annotated[str, typer.Argument(help="The battery, by any start of its name.", show_default=False)]
 At = Annotated[str, typer.Argument(help="When it was taken, by any start: 2026-11-25T07:30.", show_default=False)]
@@ -33,11 +31,13 @@ def list_(
 
     Example: kitlist reading list
     """
+    from kitlist.fields import fields_of
+    from kitlist.kit import Reading
     from kitlist.store import readings
 
     found = readings.listed(open_store(context), battery, count=count)
     if as_json:
-        show_json([{f.name: getattr(r, f.name) for f in fields_of(KINDS["reading"])} for r in found])
+        show_json([{f.name: getattr(r, f.name) for f in fields_of(Reading)} for r in found])
     elif not found:
         say("No readings yet. kitlist volts BATTERY 12.71 --rested 12h --temp 4")
     else:
