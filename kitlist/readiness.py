@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from typing import Any
 
-from kitlist.errors import NotFound
-from kitlist.kit import Kit, Trip
+from kitlist.kit import Kit, Trip, next_trip
 from kitlist.outlook import BankOutlook, BatteryOutlook, Outlook, RodOutlook, look_out
 from kitlist.rules import RULES
 from kitlist.rules.core import Case, Gap, Severity, run
+
+__all__ = ["Readiness", "Verdict", "assess", "next_trip"]
 
 
 class Verdict(StrEnum):
@@ -113,19 +113,6 @@ def assess(kit: Kit, trip: Trip, *, on: date) -> Readiness:
         gaps=tuple(gap for gap in found if gap.accepted is None),
         accepted=tuple(gap for gap in found if gap.accepted is not None),
     )
-
-
-def next_trip(trips: Sequence[Trip], *, on: date) -> Trip:
-    """The trip under way or next to start; else the last one. Raises NotFound where there is none."""
-    ahead = sorted((t for t in trips if t.ends_on >= on), key=lambda t: t.starts_on)
-    if ahead:
-        return ahead[0]
-    if not trips:
-        raise NotFound(
-            "there is no trip yet",
-            hint='kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
-        )
-    return max(trips, key=lambda t: t.ends_on)
 
 
 def _plain_gap(gap: Gap) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from kitlist.cli import press
-from kitlist.cli.judging import On, TripName, judged
+from kitlist.cli.judging import On, TripName, judged, packed
 from kitlist.cli.talk import day, open_store, say, show, width
 
 if TYPE_CHECKING:
@@ -74,10 +74,10 @@ def card(
     Example: kitlist print card --out card.pdf
     """
     store = open_store(context)
-    readiness = judged(store, trip, on=day(on))
+    kit, meant = packed(store, trip, on=day(on))
     if bank is not None:
-        readiness = press.with_bank(readiness, bank, strings=strings)
-    _told(press.press_card(store, readiness, out or Path("card.pdf")))
+        meant = press.with_bank(kit, meant, bank, strings=strings)
+    _told(press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on)))
 
 
 @prints.command("labels")
@@ -105,8 +105,8 @@ def form(
     """
     from kitlist.prints.build_form import build_form
 
-    readiness = judged(open_store(context), trip, on=day(on))
-    _told(press.press_blank(build_form(readiness), out or Path("form.pdf"), size=paper))
+    kit, meant = packed(open_store(context), trip, on=day(on))
+    _told(press.press_blank(build_form(kit, meant, on=day(on)), out or Path("form.pdf"), size=paper))
 
 
 def demo(
@@ -125,7 +125,7 @@ def demo(
         readiness = judged(store, None, on=on)
         show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
         _told(press.press_sheet(store, readiness, folder / "sheet.pdf", size="A4"))
-        _told(press.press_card(store, readiness, folder / "card.pdf"))
+        _told(press.press_card(store, readiness.kit, readiness.trip, folder / "card.pdf", on=on))
     say(f"The demo is judged as on {on}. Everything in it is invented.")
 
 

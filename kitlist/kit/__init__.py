@@ -14,7 +14,7 @@ from typing import Any
 from kitlist.checked import CheckedOff
 from kitlist.fields import plural
 from kitlist.kit.owned import Bag, Battery, Clamp, Gear, Item, Lead, Reading, Rod, Tool, Vehicle
-from kitlist.kit.planned import Acceptance, Bead, Repair, Trip
+from kitlist.kit.planned import Acceptance, Bead, Repair, Trip, next_trip
 from kitlist.printed import PrintedPaper
 from kitlist.rulebook import Rulebook, standard
 
@@ -36,6 +36,7 @@ __all__ = [
     "Tool",
     "Trip",
     "Vehicle",
+    "next_trip",
     "plain",
 ]
 

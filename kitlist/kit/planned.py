@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Annotated
 
-from kitlist.errors import BadData
+from kitlist.errors import BadData, NotFound
 from kitlist.fields import About
 from kitlist.kit.owned import Name, Note
 from kitlist.terms import (
@@ -77,6 +78,19 @@ class Trip:
             return ()
         size = len(self.bank) // self.bank_strings
         return tuple(self.bank[start : start + size] for start in range(0, len(self.bank), size))
+
+
+def next_trip(trips: Sequence[Trip], *, on: date) -> Trip:
+    """The trip under way or next to start; else the last one. Raises NotFound where there is none."""
+    ahead = sorted((t for t in trips if t.ends_on >= on), key=lambda t: t.starts_on)
+    if ahead:
+        return ahead[0]
+    if not trips:
+        raise NotFound(
+            "there is no trip yet",
+            hint='kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
+        )
+    return max(trips, key=lambda t: t.ends_on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from kitlist.fields import fields_of
-from kitlist.kit import Battery, Bead
+from kitlist.kit import Battery, Bead, Kit, Trip
 from kitlist.prints.document import Marks
 from kitlist.prints.form import Form, FormTable
-from kitlist.readiness import Readiness
 
 SPARE_ROWS, BEAD_ROWS = 2, 6
 VOLTS = FormTable(
@@ -30,9 +30,8 @@ BEAD_HEADINGS = {
 """The fields of a practice weld that are written down by hand."""
 
 
-def build_form(readiness: Readiness) -> Form:
+def build_form(kit: Kit, trip: Trip, *, on: date) -> Form:
     """The form: the batteries that travel, in the order in which `volts` walks round, and room for practice welds."""
-    kit, trip = readiness.kit, readiness.trip
     volts = tuple((_battery(battery),) for battery in kit.travelling(trip))
     return Form(
         kit=trip.crew,
@@ -54,7 +53,7 @@ def build_form(readiness: Readiness) -> Form:
                 blank_rows=BEAD_ROWS,
             ),
         ),
-        marks=Marks(printed_on=readiness.on),
+        marks=Marks(printed_on=on),
     )
 
 

@@ -106,6 +106,14 @@ class Store:
             yield connection
 
     @contextmanager
+    def changing(self) -> Iterator[sqlite3.Connection]:
+        """One change of the store in plain SQL: all of it is on disk when the block ends, or none of it."""
+        with explained(self.path), closing(connect(self.path)) as connection:
+            connection.execute("BEGIN IMMEDIATE")
+            yield connection
+            connection.execute("COMMIT")
+
+    @contextmanager
     def reading(self) -> Iterator[Session]:
         """One consistent view of the store."""
         with self._session("BEGIN") as session:

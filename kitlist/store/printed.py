@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from kitlist.printed import PrintedPaper
 from kitlist.store.opening import Store
@@ -13,9 +13,19 @@ from kitlist.store.opening import Store
 if TYPE_CHECKING:
     import sqlite3
 
-    from kitlist.store.tables import PrintedRow
-
 Strings = tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One print as the store has it."""
+
+    number: int
+    content_hash: str
+    revision: int
+    printed_on: str
+    bank: str
+    lines: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +47,8 @@ class Numbering:
 
 def numbering(store: Store, *, paper: str, trip: str, content_hash: str, strings: Strings = ()) -> Numbering:
     """Number a paper of this content. Printed again unchanged it keeps its number; a trip's cards share one count."""
-    with store.reading() as session:
-        rows = _rows(session, paper, trip)
+    with store.viewing() as connection:
+        rows = _rows(connection, paper, trip)
     own = [row for row in rows if row.bank in (_bank(strings), "[]")]
     if own and own[0].content_hash == content_hash:
         return Numbering(own[0].revision, _before(own[1:]))
@@ -58,26 +68,28 @@ def remember(
     basis: str = "",
 ) -> None:
     """Keep that a paper was printed; printing the same revision again adds nothing but a basis not kept before."""
-    from kitlist.store.tables import PrintedRow
-
-    bank = _bank(strings)
-    with store.writing() as session:
-        for row in _rows(session, paper, trip):
+    kept = {"bank": _bank(strings), "basis": basis, "lines": json.dumps(sorted(lines))}
+    with store.changing() as connection:
+        for row in _rows(connection, paper, trip):
             if row.revision == revision and row.content_hash == content_hash:
-                row.basis, row.bank, row.lines = basis, bank, json.dumps(sorted(lines))
-                return
-        session.add(
-            PrintedRow(
-                paper=paper,
-                trip=trip,
-                content_hash=content_hash,
-                revision=revision,
-                printed_on=on,
-                bank=bank,
-                basis=basis,
-                lines=json.dumps(sorted(lines)),
+                connection.execute(
+                    "UPDATE printed SET bank = :bank, basis = :basis, lines = :lines WHERE id = :id",
+                    kept | {"id": row.number},
+                )
+                break
+        else:
+            connection.execute(
+                "INSERT INTO printed (paper, trip, content_hash, revision, printed_on, bank, basis, lines) "
+                "VALUES (:paper, :trip, :content_hash, :revision, :on, :bank, :basis, :lines)",
+                kept
+                | {
+                    "paper": paper,
+                    "trip": trip,
+                    "content_hash": content_hash,
+                    "revision": revision,
+                    "on": on.isoformat(),
+                },
             )
-        )
 
 
 def newest(connection: sqlite3.Connection, trip: str | None = None) -> tuple[PrintedPaper, ...]:
@@ -109,21 +121,23 @@ def _superseded(paper: PrintedPaper, papers: list[PrintedPaper]) -> bool:
     return unknown and any(p.paper == "card" and p.trip == paper.trip and p.revision > paper.revision for p in papers)
 
 
-def _before(rows: list[PrintedRow]) -> Before | None:
+def _before(rows: list[_Row]) -> Before | None:
     """The newest of them that kept its lines."""
     kept = next((row for row in rows if row.lines != "[]"), None)
-    return Before(kept.revision, kept.printed_on, frozenset(json.loads(kept.lines))) if kept else None
+    if kept is None:
+        return None
+    return Before(kept.revision, date.fromisoformat(kept.printed_on), frozenset(json.loads(kept.lines)))
 
 
 def _bank(strings: Strings) -> str:
     return json.dumps(strings, ensure_ascii=False)
 
 
-def _rows(session: Any, paper: str, trip: str) -> list[PrintedRow]:
+def _rows(connection: sqlite3.Connection, paper: str, trip: str) -> list[_Row]:
     """All prints of a trip's paper, the newest revision first."""
-    from sqlmodel import col, select
-
-    from kitlist.store.tables import PrintedRow
-
-    rows = select(PrintedRow).where(PrintedRow.paper == paper, PrintedRow.trip == trip)
-    return list(session.exec(rows.order_by(col(PrintedRow.revision).desc())).all())
+    found = connection.execute(
+        "SELECT id, content_hash, revision, printed_on, bank, lines FROM printed "
+        "WHERE trip = ? AND paper = ? ORDER BY revision DESC",
+        (trip, paper),
+    )
+    return [_Row(*row) for row in found]

@@ -121,6 +121,10 @@ def card(readiness: Readiness) -> Document:
     return build_card(readiness.kit, readiness.trip, on=readiness.on)
 
 
+def form(readiness: Readiness) -> Document:
+    return build_form(readiness.kit, readiness.trip, on=readiness.on)
+
+
 DEMO_FOUR = ("heron-main", "plover-main", "plover-second", "stilt-main")
 PAPERS: dict[str, Callable[[], Document]] = {
     "BUILT_DEMO_SHEET": lambda: build_sheet(demo()),
@@ -138,8 +142,8 @@ PAPERS: dict[str, Callable[[], Document]] = {
     "BUILT_CROWDED_LABELS": lambda: build_labels(crowded()),
     "BUILT_LONG_LABELS": lambda: build_labels(hostile()),
     "BUILT_EMPTY_LABELS": lambda: build_labels(empty()),
-    "BUILT_DEMO_FORM": lambda: build_form(demo()),
-    "BUILT_LONG_FORM": lambda: build_form(hostile()),
+    "BUILT_DEMO_FORM": lambda: form(demo()),
+    "BUILT_LONG_FORM": lambda: form(hostile()),
 }
 
 
