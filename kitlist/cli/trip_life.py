@@ -68,6 +68,9 @@ def _step(context: typer.Context, trip: str | None, *, on: date) -> NextStep:
 
 def actions_of(store: Store, readiness: Readiness) -> tuple[Action, ...]:
     """What is to be done for a trip, by day."""
+    from kitlist.store import check_off
+    from kitlist.trips.check_off import left
     from kitlist.trips.timeline import timeline
 
-    return timeline(readiness)
+    checked = check_off.progress(store, readiness.trip.name)
+    return timeline(readiness, checked_off=bool(checked) and not left(checked))

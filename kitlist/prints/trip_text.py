@@ -7,6 +7,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from kitlist.prints import clean
+from kitlist.prints.build_items import wording
+from kitlist.rules.core import quoted
+from kitlist.trips.check_off import Line, left
 from kitlist.trips.next_step import NextStep
 from kitlist.trips.timeline import Action
 
@@ -65,3 +68,63 @@ def plain_timeline(actions: Sequence[Action]) -> list[dict[str, Any]]:
 
 def _wrapped(text: str, columns: int, *, first: str = "", rest: str = "") -> list[str]:
     return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+
+
+def line_words(line: Line, *, of: int) -> str:
+    """One thing to look at: its number, its name, how many are recorded, the state to see."""
+    see = wording()["see"].get(_kind_word(line), "")
+    count = "" if line.thing.count == 1 else f", {line.thing.count} recorded"
+    return f"{line.number} of {of}: {clean.plain(line.name)}{count}.{f' See: {see}.' if see else ''}"
+
+
+def check_off_lines(checked: Sequence[Line], *, columns: int) -> Iterator[str]:
+    """Every line bag by bag with its number and its answer."""
+    bag = None
+    for line in checked:
+        if line.bag != bag:
+            bag = line.bag
+            yield from _wrapped(f"{clean.plain(bag)}{f', {clean.plain(line.place)}' if line.place else ''}:", columns)
+        answer = "not looked at" if line.answer is None else line.answer.words
+        yield from _wrapped(f"{line.number:4}  {clean.plain(line.name)}: {answer}", columns, rest=" " * 6)
+
+
+def left_lines(trip: str, checked: Sequence[Line], *, columns: int) -> Iterator[str]:
+    """How many were looked at, what was found short, what is left by bag, and how to go on."""
+    waiting = left(checked)
+    yield from _wrapped(f"{clean.plain(trip)}: {len(checked) - len(waiting)} of {len(checked)} looked at.", columns)
+    for line in checked:
+        if line.answer is not None and line.answer.short:
+            yield from _wrapped(f"Short: {clean.plain(line.name)}, {line.answer.words}.", columns, rest="  ")
+    for bag in dict.fromkeys(line.bag for line in waiting):
+        names = [clean.plain(line.name) for line in waiting if line.bag == bag]
+        yield from _wrapped(f"Left in {clean.plain(bag)}: {', '.join(names)}.", columns, rest="  ")
+    yield f"kitlist check-off {quoted(trip)} goes on." if waiting else "Everything was looked at."
+
+
+def plain_check_off(trip: str, checked: Sequence[Line]) -> dict[str, Any]:
+    """The check-off as JSON has it."""
+    return {
+        "trip": trip,
+        "left": len(left(checked)),
+        "lines": [
+            {
+                "number": line.number,
+                "bag": line.bag,
+                "kind": line.kind,
+                "name": line.name,
+                "recorded": line.thing.count,
+                "answer": str(line.answer.answer) if line.answer else None,
+                "count": line.answer.count if line.answer else None,
+                "checked_by": line.answer.checked_by if line.answer else None,
+                "checked_at": line.answer.checked_at.isoformat() if line.answer else None,
+            }
+            for line in checked
+        ],
+    }
+
+
+def _kind_word(line: Line) -> str:
+    """The word under which the sheet's wording has what to see."""
+    if line.kind in ("rod", "item"):
+        return line.kind
+    return str(line.thing.use if line.kind == "lead" else line.thing.what)

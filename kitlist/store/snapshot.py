@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from kitlist.kit import KINDS, PLURALS, Kit
-from kitlist.store import printed, rows
+from kitlist.store import check_off, printed, rows
 from kitlist.store.opening import Store
 from kitlist.store.own_rulebook import own_rulebook
+from kitlist.trips.check_off import as_checked
 
 if TYPE_CHECKING:
     import sqlite3
@@ -16,7 +17,10 @@ READINGS_KEPT = 12  # the newest readings of each battery that a judgement looks
 
 
 def snapshot(store: Store, *, trip: str | None = None) -> Kit:
-    """The whole kit; with `trip`, the batteries and readings of that trip's vehicles and the loose ones only."""
+    """The whole kit; with `trip`, the batteries and readings of that trip's vehicles and the loose ones only.
+
+    With `trip`, things are as the newest check-off found them; without, as they are recorded.
+    """
     with store.viewing() as connection:
         parts: dict[str, Any] = {
             PLURALS[kind]: rows.things(connection, kind) for kind in KINDS if kind not in ("battery", "reading")
@@ -28,7 +32,9 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
         parts["batteries"] = batteries
         parts["readings"] = tuple(r for b in batteries for r in newest(connection, b.name))
         parts["printed"] = printed.newest(connection, trip)
-    return Kit(**parts, rulebook=own_rulebook(store))
+        parts["checked"] = check_off.newest(connection)
+    kit = Kit(**parts, rulebook=own_rulebook(store))
+    return kit if trip is None else as_checked(kit)
 
 
 def trips(store: Store) -> tuple[Any, ...]:

@@ -20,6 +20,7 @@ LANDED = {
     "0003_rod_event": "f9492fc0dabb9c65c938ff89fbeec459d01f3df49748d36c5000bce2e5a3fc58",
     "0004_printed_lines": "ec9796921c1ccf17ed9adc46c17ca3fa1199482783d2cf67a9efd743279a653f",
     "0005_accepting": "45e0d6d2dfcac8f27aa4936dd6202c042eed6223d25a585396321e1da9c8a2ac",
+    "0006_check_off": "53f725d83635a4eb3516848fcee8fb4d914d211104c76a75b7474c7d0ab36a6e",
 }
 
 
@@ -60,6 +61,8 @@ def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
     assert set(strict) == set(KINDS) | {row.__tablename__ for lists in LISTS.values() for row in lists.values()} | {
         "printed",
         "rod_event",
+        "check_off",
+        "sheet_item",
     }
     assert all(strict.values())
 

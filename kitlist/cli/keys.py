@@ -1,0 +1,50 @@
+"""Single keys at a terminal. What is typed ahead between two questions is not lost."""
+
+from __future__ import annotations
+
+import codecs
+import os
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+import typer
+
+STOP = "\x04"  # what an end of input reads as
+
+
+@contextmanager
+def single_keys() -> Iterator[Callable[[], str]]:
+    """A reader of one key at a time, in lower case; the terminal is as it was when the block ends."""
+    try:
+        import termios
+    except ImportError:  # no such terminals on this platform
+        yield _getchar
+        return
+    fd = sys.stdin.fileno()
+    before = termios.tcgetattr(fd)
+    now = termios.tcgetattr(fd)
+    now[3] &= ~(termios.ICANON | termios.ECHO | termios.ISIG)  # Ctrl-C is a key: nothing is cut short by it
+    now[6][termios.VMIN], now[6][termios.VTIME] = 1, 0
+    decoder = codecs.getincrementaldecoder("utf-8")("replace")
+
+    def key() -> str:
+        while True:
+            read = os.read(fd, 1)
+            if not read:
+                return STOP
+            if text := decoder.decode(read):
+                return text.casefold()
+
+    termios.tcsetattr(fd, termios.TCSADRAIN, now)
+    try:
+        yield key
+    finally:
+        termios.tcsetattr(fd, termios.TCSADRAIN, before)
+
+
+def _getchar() -> str:
+    try:
+        return typer.getchar().casefold()[:1] or STOP
+    except (EOFError, KeyboardInterrupt):
+        return STOP
