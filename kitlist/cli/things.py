@@ -13,6 +13,7 @@ from kitlist.fields import Field, fields_of, plural
 
 Values = Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)]
 Name = Annotated[str, typer.Argument(show_default=False)]
+Gone = Annotated[str | None, typer.Argument(show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="For a script.")]
 
 EXAMPLES = {
@@ -90,10 +91,14 @@ def commands(kind: str, *, described: bool = True, list_with: Callable[..., None
         thing = changes.remove(open_store(context), kind, name)
         say(f"Removed {kind} {thing.name}. `kitlist {kind} restore {_quoted(thing.name)}` brings it back.")
 
-    @app.command("restore", help=f"Bring back a {kind} that was removed.")
-    def restore(context: typer.Context, name: Name) -> None:
+    @app.command("restore", help=f"Bring back a {kind} that was removed; without a name, list those.")
+    def restore(context: typer.Context, name: Gone = None) -> None:
         from kitlist.store import changes
 
+        if name is None:
+            gone = changes.removed(open_store(context), kind)
+            show(columns(gone, ("name", "removed at, UTC"))) if gone else say(f"No {kind} was removed.")
+            return
         say(f"Brought back {kind} {changes.restore(open_store(context), kind, name)}.")
 
     return app

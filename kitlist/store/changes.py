@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from kitlist import entry, names
 from kitlist.errors import BadData
 from kitlist.fields import fields_of
-from kitlist.kit import KINDS, PLURALS, Reading, plain
+from kitlist.kit import KINDS, Reading, plain
 from kitlist.store import clock, rows
 from kitlist.store.opening import Store
 
@@ -238,10 +238,15 @@ def _users(session: Session, kind: str, name: str) -> list[str]:
 
 def listed(store: Store, kind: str) -> tuple[Any, ...]:
     """Every living thing of one kind, by name."""
-    from kitlist.store.snapshot import snapshot
+    with store.viewing() as connection:
+        return rows.things(connection, kind)
 
-    things: tuple[Any, ...] = getattr(snapshot(store), PLURALS[kind])
-    return things
+
+def removed(store: Store, kind: str) -> tuple[tuple[str, str], ...]:
+    """The names of the things of one kind that were removed, each with the moment of it."""
+    with store.viewing() as connection:
+        gone = rows.with_removal(connection, kind, "removed_at IS NOT NULL")
+        return tuple((thing.name, str(removed_at)) for thing, removed_at in gone)
 
 
 def shown(store: Store, kind: str, name: str) -> dict[str, Any]:

@@ -105,7 +105,9 @@ def test_a_clock_that_is_behind_is_told(own: Path, tmp_path: Path) -> None:
 
 
 def test_what_is_removed_is_in_the_export_and_the_help_says_so(own: Path, tmp_path: Path) -> None:
+    assert "No battery was removed" in kitlist(own, "battery", "restore").stderr
     kitlist(own, "battery", "remove", "main")
+    assert kitlist(own, "battery", "restore").stdout.splitlines()[1].startswith("main  20")
     kitlist(own, "export", "out.json")
     (battery,) = json.loads((tmp_path / "out.json").read_text())["battery"]
     assert battery["removed_at"]
@@ -119,3 +121,16 @@ def test_a_mistyped_reading_is_taken_out_and_brought_back(own: Path) -> None:
     assert kitlist(own, "reading", "restore", "main", "2025-05-01").returncode == 0
     assert json.loads(kitlist(own, "reading", "list", "--json").stdout)[0]["volts_v"] == 12.7
     assert "12.70 V" in kitlist(own, "reading", "list", "main").stdout
+
+
+def test_a_judgement_needs_no_row_classes_and_no_slow_library(own: Path) -> None:
+    script = (
+        "import sys\n"
+        f"sys.argv = ['kitlist', '--store', {str(own)!r}, 'ready', '--on', '2025-05-02']\n"
+        "from kitlist.cli import main\n"
+        "try:\n    main()\nexcept SystemExit as end:\n    print(end.code, file=sys.stderr)\n"
+        "print(sorted({'sqlmodel', 'sqlalchemy', 'sqlite_utils', 'pydantic'} & set(sys.modules)), file=sys.stderr)\n"
+    )
+    kitlist(own, "trip", "add", "lake", "starts-on=2025-05-03", "ends-on=2025-05-04", "vehicles=Heron")
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert done.stderr.splitlines() == ["10", "[]"]
