@@ -10,7 +10,9 @@ from kitlist.errors import UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from datetime import date
 
+    from kitlist.kit import Kit, Trip
     from kitlist.outlook.card import CardFacts
     from kitlist.prints.document import Card, Sheet
     from kitlist.prints.html import Document
@@ -33,24 +35,19 @@ def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) ->
     """The sheet, with a bar beside what the print before did not say."""
     from kitlist.prints import changes
     from kitlist.prints.build_sheet import build_sheet
-    from kitlist.store import check_off
 
     sheet = build_sheet(readiness)
     run = _Run(paper="sheet", document=sheet, lines=changes.lines(sheet))
-    written = _press(store, readiness, run, path, size=size)
-    numbered = check_off.progress(store, readiness.trip.name)
-    check_off.remember_sheet(store, content_hash=sheet.content_hash(), trip=readiness.trip.name, numbered=numbered)
-    return written
+    return _press(store, readiness.trip, run, path, on=readiness.on, size=size)
 
 
-def press_card(store: Store, readiness: Readiness, path: Path) -> Written:
-    """The card of the trip's bank."""
+def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> Written:
+    """The card of the trip's bank; nothing is judged for it."""
     from kitlist.outlook.card import card_facts
     from kitlist.prints.build_card import card_of
 
-    kit, on = readiness.kit, readiness.on
-    facts = card_facts(kit, readiness.trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"])
-    return _press(store, readiness, _Run(paper="card", document=card_of(facts, on=on), facts=facts), path)
+    facts = card_facts(kit, trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"])
+    return _press(store, trip, _Run(paper="card", document=card_of(facts, on=on), facts=facts), path, on=on)
 
 
 def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:
@@ -60,21 +57,19 @@ def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:
     return papers.write(document, path, size=size)
 
 
-def with_bank(readiness: Readiness, bank: str, *, strings: int) -> Readiness:
-    """The same trip judged with another bank of its batteries, named by any unambiguous start."""
+def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
+    """The same trip with another bank of its batteries, named by any unambiguous start."""
     from dataclasses import replace
 
     from kitlist import names
-    from kitlist.readiness import assess
 
-    kit = readiness.kit
     given = [name.strip() for name in bank.split(",") if name.strip()]
     chosen = tuple(names.resolve(name, list(kit.battery), what="battery") for name in given)
-    trip = replace(readiness.trip, bank=chosen, bank_strings=strings)
-    if not chosen or trip.problems():
-        told = "; ".join(sentence for _, sentence in trip.problems()) or "no battery is named"
+    other = replace(trip, bank=chosen, bank_strings=strings)
+    if not chosen or other.problems():
+        told = "; ".join(sentence for _, sentence in other.problems()) or "no battery is named"
         raise UsageError(told, hint="kitlist print card --bank FIRST,SECOND,THIRD")
-    return assess(kit, trip, on=readiness.on)
+    return other
 
 
 def sheet_paths(folder: Path, names: Mapping[str, object], *, ending: str = ".pdf") -> dict[str, Path]:
@@ -87,7 +82,7 @@ def sheet_paths(folder: Path, names: Mapping[str, object], *, ending: str = ".pd
     return {name: folder / f"{file}{ending}" for file, name in taken.items()}
 
 
-def _press(store: Store, readiness: Readiness, run: _Run, path: Path, *, size: str = "A4") -> Written:
+def _press(store: Store, trip: Trip, run: _Run, path: Path, *, on: date, size: str = "A4") -> Written:
     from kitlist.prints import changes, papers
     from kitlist.prints.document import Sheet
     from kitlist.store import printed
@@ -95,7 +90,7 @@ def _press(store: Store, readiness: Readiness, run: _Run, path: Path, *, size: s
     papers.check(path, size=size)
     strings = run.facts.strings if run.facts else ()
     content_hash = run.document.content_hash()
-    about = {"paper": run.paper, "trip": readiness.trip.name, "content_hash": content_hash}
+    about = {"paper": run.paper, "trip": trip.name, "content_hash": content_hash}
     number = printed.numbering(store, **about, strings=strings)
     document: Sheet | Card = run.document
     if isinstance(document, Sheet):
@@ -110,7 +105,7 @@ def _press(store: Store, readiness: Readiness, run: _Run, path: Path, *, size: s
         store,
         **about,
         revision=number.revision,
-        on=readiness.on,
+        on=on,
         lines=run.lines,
         strings=strings,
         basis=run.facts.basis if run.facts else "",
