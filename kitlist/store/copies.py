@@ -6,6 +6,7 @@ Automatic copies are numbered, not dated: a clock that was set back cannot put t
 
 from __future__ import annotations
 
+import errno
 import os
 import sqlite3
 from collections.abc import Iterator
@@ -50,6 +51,8 @@ def backup(store: Path, target: Path | None = None, *, replace: bool = False) ->
             return backup(store, numbered, replace=True)
     if target.exists() and target.samefile(store):
         raise StoreError("a store cannot be its own backup", hint="Name another file.")
+    if target.exists() and not target.is_file():
+        raise StoreError(f"{target} is no file that a backup could take the place of", hint="Name another.")
     if target.exists() and not replace:
         raise StoreError(f"there is already a file at {target}", hint="Name another, or add --replace.")
     with explained(store), closing(connect_to_read(store)) as source:
@@ -124,7 +127,6 @@ def _replace(store: Path, new: sqlite3.Connection) -> Path:
 def _move(store: Path, kept: Path) -> None:
     """Move a damaged store and its journal aside as they are."""
     with written(kept):
-        kept.parent.mkdir(exist_ok=True)
         for ending in ("", "-journal", "-wal", "-shm"):
             part = store.with_name(store.name + ending)
             if part.exists():
@@ -136,7 +138,8 @@ def copy(source: sqlite3.Connection, target: Path) -> dict[str, int]:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         with written(target):
-            target.parent.mkdir(exist_ok=True)
+            if not target.parent.is_dir():  # a stick that is not in: its folder is not to be made in its place
+                raise FileNotFoundError(errno.ENOENT, "no folder")
             part.unlink(missing_ok=True)
         source.execute("SAVEPOINT copying")  # one view for the copy and for the count
         try:

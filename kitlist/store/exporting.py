@@ -21,6 +21,8 @@ def export(store: Store, path: Path, *, kind: str | None = None, replace: bool =
 
     Raises UsageError for another ending, StoreError where a file of that name is there and `replace` is not said.
     """
+    if kind is not None and path.suffix.lower() != ".csv":
+        raise UsageError("--kind is for one .csv file", hint="A .json file or a folder takes every kind.")
     if path.suffix.lower() == ".json":
         targets = {"": path}
     elif path.suffix.lower() == ".csv":
@@ -33,7 +35,7 @@ def export(store: Store, path: Path, *, kind: str | None = None, replace: bool =
     else:
         hint = "End it in .json for the whole kit or .csv for one kind, or name a folder for every kind as CSV."
         raise UsageError(f"what to write to {path.name} is not known", hint=hint)
-    if there := next((p for p in targets.values() if p.exists() and not replace), None):
+    if there := next((p for p in targets.values() if p.exists() and not (replace and p.is_file())), None):
         raise StoreError(f"there is already a file at {there}", hint="Name another, or add --replace.")
     counts: dict[str, int] = {}
     with store.viewing() as connection:

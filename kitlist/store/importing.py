@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import ExitStack
 from dataclasses import dataclass
 from datetime import datetime
@@ -15,6 +15,8 @@ from kitlist.store import copies, csvfile, jsonfile, tomlfile
 from kitlist.store.batch import Batch
 from kitlist.store.entries import Entry, Wrong, unreadable
 from kitlist.store.opening import Store
+
+Files = list[tuple[str, Iterator[Entry | Wrong]]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +41,15 @@ def import_file(store: Store, path: Path, *, kind: str | None = None, dry_run: b
     Raises BadFile with file, line, value and what was allowed for every bad line; then nothing was imported.
     Before anything that is kept changes, a copy of the store is put aside.
     """
-    files = _files(path, kind)
+    return _import(store, path, _files(path, kind), dry_run=dry_run)
+
+
+def import_toml(store: Store, path: Path, *, dry_run: bool = False) -> Imported:
+    """Import a TOML file, whatever its ending."""
+    return _import(store, path, [(path.name, tomlfile.read(path))], dry_run=dry_run)
+
+
+def _import(store: Store, path: Path, files: Files, *, dry_run: bool) -> Imported:
     with store.writing() as session, ExitStack() as stack:
         batch = Batch(session)
         saved = None if dry_run or batch.is_empty else stack.enter_context(copies.aside(store.path, "import"))
@@ -56,14 +66,11 @@ def import_file(store: Store, path: Path, *, kind: str | None = None, dry_run: b
     return done
 
 
-def import_toml(store: Store, path: Path, *, dry_run: bool = False) -> Imported:
-    """Import a TOML file, whatever its ending."""
-    return import_file(store, path, kind="toml", dry_run=dry_run)
-
-
-def _files(path: Path, kind: str | None) -> Iterable[tuple[str, Iterator[Entry | Wrong]]]:
+def _files(path: Path, kind: str | None) -> Files:
     ending = path.suffix.lower()
-    if ending == ".toml" or kind == "toml":
+    if kind is not None and ending != ".csv":
+        raise UsageError("--kind is for one .csv file", hint="A .toml or .json file and a folder say it themselves.")
+    if ending == ".toml":
         return [(path.name, tomlfile.read(path))]
     if ending == ".json":
         return [(path.name, jsonfile.read(path))]
@@ -77,7 +84,7 @@ def _files(path: Path, kind: str | None) -> Iterable[tuple[str, Iterator[Entry |
     raise UsageError(f"what kind of file {path.name} is cannot be told", hint=hint)
 
 
-def _folder(path: Path) -> list[tuple[str, Iterator[Entry | Wrong]]]:
+def _folder(path: Path) -> Files:
     """The CSV files of a folder, each after those that it refers to."""
     found = sorted(file for file in path.iterdir() if file.suffix.lower() == ".csv" and not file.name.startswith("."))
     if not found:

@@ -64,6 +64,11 @@ def test_a_backup_never_writes_over_a_file_unless_told_to_nor_over_the_store(sto
     assert vehicles(target) == []
     copies.backup(store.path, target, replace=True)
     assert vehicles(target) == ["Heron"]
+    with pytest.raises(StoreError, match="there is no folder"):
+        copies.backup(store.path, tmp_path / "stick" / "copy.db")
+    assert not (tmp_path / "stick").exists()
+    with pytest.raises(StoreError, match="is no file"):
+        copies.backup(store.path, tmp_path, replace=True)
     with pytest.raises(StoreError, match="its own backup"):
         copies.backup(store.path, store.path, replace=True)
 

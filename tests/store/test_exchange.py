@@ -266,7 +266,14 @@ def test_files_that_cannot_be_told_or_are_not_there_are_refused(store: Store, tm
             import_file(store, tmp_path / name)
     with pytest.raises(UsageError, match="not known"):
         export(store, tmp_path / "kit.xml")
+    with pytest.raises(UsageError, match=r"--kind is for one \.csv file"):
+        export(store, tmp_path / "kit.json", kind="bag")
+    with pytest.raises(UsageError, match=r"--kind is for one \.csv file"):
+        import_file(store, tmp_path / "kit.json", kind="bag")
     export(store, tmp_path / "kit.json")
+    (tmp_path / "bag.csv").mkdir()
+    with pytest.raises(StoreError, match="already a file"):
+        export(store, tmp_path / "bag.csv", replace=True)
     with pytest.raises(StoreError, match="already a file"):
         export(store, tmp_path / "kit.json")
     with pytest.raises(StoreError, match="there is no folder"):
