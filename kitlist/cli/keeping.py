@@ -29,10 +29,12 @@ def export(
     kind: KindOf = None,
     replace: Replace = False,
 ) -> None:
-    """Write the kit to a file: .json whole, .csv one kind, a folder all.
+    """Write the kit to a file, or to a folder of files.
+
+    A .json file holds the whole kit, a .csv file one kind, a folder every kind as .csv.
 
     Removed things and every reading are in it, marked with removed_at: imported again, they are removed things
-    again. Which papers were printed and what happened to rods is not in it; `kitlist backup` copies all there is.
+    again. What was printed, checked off or done to rods is not in it: `kitlist backup` copies all there is.
 
     Example: kitlist export kit.json
     """
@@ -48,7 +50,7 @@ def import_(
     kind: KindOf = None,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Check the file; change nothing.")] = False,
 ) -> None:
-    """Import a kit from a file or a folder: all of it, or nothing.
+    """Import a kit from files: all of it, or nothing.
 
     Example: kitlist import kit.toml --dry-run
     """
@@ -65,7 +67,7 @@ def backup(
     file: Annotated[Path | None, typer.Argument(help="Where; else beside the store.", show_default=False)] = None,
     replace: Replace = False,
 ) -> None:
-    """Copy the whole store, history and all, and read the copy back.
+    """Copy the whole store and read the copy back.
 
     Example: kitlist backup kit-copy.db
     """
@@ -81,7 +83,7 @@ def recover(
     context: typer.Context,
     file: Annotated[Path, typer.Argument(help="A backup, or an automatic copy.", show_default=False)],
 ) -> None:
-    """Put a backup in the place of the store, which is kept aside.
+    """Put a backup in the store's place, and keep that aside.
 
     Copies made before each import and change of schema, the last five, are in a folder beside the store:
     kit.db.copies beside kit.db.

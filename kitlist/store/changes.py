@@ -34,7 +34,7 @@ def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetim
             values = {"taken_at": by_clock} | dict(values)
         thing = entry.build(kind, _full_names(session, kind, values))
         if by_clock is not None:
-            clock.refuse_impossible(raw(session), thing.taken_at, by_clock=by_clock)
+            clock.refuse_impossible(raw(session), thing, by_clock=by_clock)
         insert(session, kind, thing)
     return thing
 

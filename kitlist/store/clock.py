@@ -6,30 +6,42 @@ import sqlite3
 from datetime import datetime, timedelta
 
 from kitlist.errors import BadData
+from kitlist.kit import Reading
 
 SLACK = timedelta(minutes=10)  # two machines' clocks differ by so much without anybody noticing
+ZONES = timedelta(hours=26)  # the greatest step that a change of time zone makes
 
 
-def refuse_impossible(connection: sqlite3.Connection, taken_at: datetime, *, by_clock: datetime) -> None:
+def refuse_impossible(connection: sqlite3.Connection, reading: Reading, *, by_clock: datetime) -> None:
     """Raise BadData for a reading later than the clock allows.
 
     Where the store holds a reading from after the clock, the clock is behind: then a moment that somebody gave is
-    taken, and the clock's own is refused, for it would stand before readings that were taken earlier.
+    taken, and the clock's own is refused, for it would stand before readings that were taken earlier. A step that a
+    journey into another time zone explains counts only against readings of the same battery.
     """
-    (newest,) = connection.execute("SELECT max(taken_at) FROM reading WHERE removed_at IS NULL").fetchone()
-    last = datetime.fromisoformat(newest) if newest else None
-    behind = last is not None and last > by_clock + SLACK
+    last = _newest(connection)
+    own = _newest(connection, reading.battery)
+    behind = last > by_clock + ZONES or own > by_clock + SLACK
     said = f"the clock says {by_clock:%Y-%m-%d %H:%M}"
-    if behind and taken_at == by_clock:
+    if behind and reading.taken_at == by_clock:
+        later = own if own > by_clock + SLACK else last
         raise BadData(
-            f"{said}, but the store holds a reading of {last:%Y-%m-%d %H:%M}: this machine's clock is behind",
+            f"{said}, but the store holds a reading of {later:%Y-%m-%d %H:%M}: this machine's clock is behind, "
+            "or its time zone has changed",
             hint="Set the clock, or say when it was measured: --at 2026-11-25T07:30",
         )
-    if not behind and taken_at > by_clock + SLACK:
+    if not behind and reading.taken_at > by_clock + SLACK:
         raise BadData(
-            f"a reading of {taken_at:%Y-%m-%d %H:%M} would be in the future: {said}",
+            f"a reading of {reading.taken_at:%Y-%m-%d %H:%M} would be in the future: {said}",
             hint="Check --at, or set this machine's clock.",
         )
+
+
+def _newest(connection: sqlite3.Connection, battery: str | None = None) -> datetime:
+    where, values = ("", ()) if battery is None else ("AND battery = ?", (battery,))
+    query = f"SELECT max(taken_at) FROM reading WHERE removed_at IS NULL {where}"
+    (found,) = connection.execute(query, values).fetchone()
+    return datetime.fromisoformat(found) if found else datetime.min
 
 
 def too_late(newest: datetime | None, *, by_clock: datetime) -> bool:

@@ -161,8 +161,8 @@ def test_a_home_that_nobody_has_gets_a_sentence(monkeypatch: pytest.MonkeyPatch)
         opening.default_path()
 
 
-def reading(store: Store, taken_at: str | None = None, *, clock: datetime = NOW) -> datetime:
-    values = {"battery": "a", "volts": 12.5} | ({"taken_at": taken_at} if taken_at else {})
+def reading(store: Store, taken_at: str | None = None, *, clock: datetime = NOW, battery: str = "a") -> datetime:
+    values = {"battery": battery, "volts": 12.5} | ({"taken_at": taken_at} if taken_at else {})
     taken: datetime = changes.add(store, "reading", values, by_clock=clock).taken_at
     return taken
 
@@ -183,3 +183,15 @@ def test_where_the_clock_was_set_back_the_moment_must_be_given(store: Store) -> 
         reading(store, clock=behind)
     assert "--at" in caught.value.hint
     assert reading(store, "2026-11-26T08:00", clock=behind) == datetime.fromisoformat("2026-11-26T08:00")
+
+
+def test_a_journey_into_another_time_zone_counts_only_against_the_same_battery(store: Store) -> None:
+    for name in ("a", "b"):
+        changes.add(store, "battery", {"name": name, "place": "loose"})
+    reading(store)
+    west = NOW - timedelta(hours=2)
+    assert reading(store, clock=west, battery="b") == west
+    with pytest.raises(BadData, match="or its time zone has changed"):
+        reading(store, clock=west)
+    with pytest.raises(BadData, match="clock is behind"):
+        reading(store, clock=NOW - timedelta(hours=27), battery="b")
