@@ -41,7 +41,7 @@ def _newest(connection: sqlite3.Connection, battery: str | None = None) -> datet
     where, values = ("", ()) if battery is None else ("AND battery = ?", (battery,))
     query = f"SELECT max(taken_at) FROM reading WHERE removed_at IS NULL {where}"
     (found,) = connection.execute(query, values).fetchone()
-    return datetime.fromisoformat(found) if found else datetime.min
+    return datetime.fromisoformat(found or "0001-01-01")
 
 
 def too_late(newest: datetime | None, *, by_clock: datetime) -> bool:
