@@ -46,6 +46,8 @@ def differences(other: Example, this: Example) -> Iterator[str]:
     >>> list(differences(example.whole(), example.with_trip(wet=True)))
     ['trip wet = True']
     """
+    if other.on != this.on:
+        yield f"judged on {this.on}"
     yield from _fields("trip", other.trip, this.trip)
     for kind, plural in PLURALS.items():
         if kind not in ("trip", "reading"):

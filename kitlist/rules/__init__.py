@@ -21,6 +21,7 @@ from kitlist.rules import (
     call_for_help_missing,
     card_out_of_date,
     charge_not_known,
+    check_off_unfinished,
     circuit_does_not_join,
     clamp_meter_missing,
     cleaning_tools_missing,
@@ -196,6 +197,7 @@ RULES: tuple[Rule, ...] = (
     preparation_tools_missing.RULE,
     # paper and process
     card_out_of_date.RULE,
+    check_off_unfinished.RULE,
     acceptance_past_its_date.RULE,
     out_of_date.RULE,
     own_item_missing.RULE,

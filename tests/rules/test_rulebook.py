@@ -55,6 +55,7 @@ def test_every_threshold_has_words_unit_and_source() -> None:
         ("auto_test_days = 32", auto, "auto-darkening-doubtful"),
         ("auto_cell_days = 200", auto, "auto-darkening-doubtful"),
         ("cold_below_c = 6", lambda: with_reading("north-main", volts_v=12.5), "battery-under-floor"),
+        ("check_off_days = 2", whole, "check-off-unfinished"),
         ("far_rods_ratio = 5", lambda: far(with_repair(weld_length_mm=120), 3), "rods-too-few"),
         ("isolator_least_v = 61", whole, "isolator-underrated"),
         ("fuse_least_v = 81", whole, "fuse-missing"),

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
+from kitlist.checked import Answer, CheckedOff
 from kitlist.kit import Acceptance, Clamp, Item, Lead
 from kitlist.rules import Example, Severity
 from kitlist.rules.example import (
@@ -31,6 +32,7 @@ from kitlist.rules.example import (
     without_tool,
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
+from kitlist.rules.packing import stowed
 from kitlist.terms import (
     BatteryPlace,
     Chemistry,
@@ -58,6 +60,10 @@ Row = tuple[str, Callable[[], Example], Severity | None]
 def plus(example: Example, **more: tuple[Any, ...]) -> Example:
     """An example with more of some things: `plus(whole(), leads=(...,))`."""
     return replace(example, kit=replace(example.kit, **{k: (*getattr(example.kit, k), *v) for k, v in more.items()}))
+
+
+def judged_on(example: Example, day: int) -> Example:
+    return replace(example, on=date(2027, 3, day))
 
 
 def more_tools(example: Example, name: str, what: ToolKind, **fields: Any) -> Example:
@@ -221,6 +227,16 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("test-plate-missing", lambda: _without(with_repair(), ToolKind.SCRAP_PLATE), NOTE),
     ("test-plate-missing", lambda: _plates_unknown(), NOTE),
     ("own-item-missing", lambda: _item(count=1, bag=None), FIX),
+    # the check-off: departure is on 6 March
+    ("check-off-unfinished", lambda: judged_on(whole(), 5), FIX),
+    ("check-off-unfinished", lambda: judged_on(whole(), 4), None),
+    ("check-off-unfinished", lambda: _answered(1), None),
+    ("check-off-unfinished", lambda: judged_on(_answered(1), 5), FIX),
+    ("check-off-unfinished", lambda: judged_on(_answered(99), 5), None),
+    ("check-off-unfinished", lambda: judged_on(_answered(99, trip="Another"), 5), FIX),
+    ("check-off-unfinished", lambda: _answered(1, trip="Another"), None),
+    ("short-at-check-off", lambda: _answered(99), None),
+    ("short-at-check-off", lambda: _answered(1, answer=Answer.MISSING, count=0), FIX),
 )
 
 THRESHOLDS: tuple[Row, ...] = (
@@ -580,3 +596,21 @@ def _plate(thickness_mm: float | None) -> Any:
 
 def _plates_unknown() -> Example:
     return plus(_without(with_repair(), ToolKind.SCRAP_PLATE), tools=(_plate(None),))
+
+
+def _answered(most: int, **changes: Any) -> Example:
+    """Answers for the first so many things of the whole kit."""
+    fields: dict[str, Any] = {"trip": "Example", "answer": Answer.THERE, "checked_by": "Ada"}
+    when = datetime(2027, 3, 3, 18, 0)  # noqa: DTZ001
+    answers = tuple(
+        CheckedOff(
+            **(
+                fields
+                | {"kind": type(x).__name__.lower(), "name": x.name, "count": x.count, "expected": x.count}
+                | {"checked_at": when}
+                | changes
+            )
+        )
+        for x in list(stowed(whole().kit))[:most]
+    )
+    return with_kit(checked=answers)
