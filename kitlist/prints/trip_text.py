@@ -6,12 +6,15 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from kitlist.physics.span import Span
 from kitlist.prints import clean
 from kitlist.prints.build_items import wording
 from kitlist.rules.core import quoted
 from kitlist.trips.check_off import Line, left
 from kitlist.trips.next_step import NextStep
+from kitlist.trips.restock import Recharge, Restock
 from kitlist.trips.timeline import Action
+from kitlist.trips.used import BatteryUse, Use
 
 _LONGEST_DO = 150  # three lines of 60 columns, so that the next step stays within ten
 _LONGEST_NAME = 60
@@ -121,6 +124,98 @@ def plain_check_off(trip: str, checked: Sequence[Line]) -> dict[str, Any]:
             for line in checked
         ],
     }
+
+
+def used_lines(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse], *, columns: int) -> Iterator[str]:
+    """What a trip took, and each linked battery against what was foretold."""
+    if not uses and not compared:
+        yield from _wrapped(f"Nothing is recorded of {clean.plain(trip)} yet. Type what was used:", columns)
+        yield f'    > kitlist used {quoted(trip)} "general rods=5" --linked bank'
+        return
+    for use in uses:
+        back = f", put back {use.back_on}" if use.back_on else ""
+        yield from _wrapped(f"Used: {clean.plain(use.name)}, {_amount(use.used, use.unit)}{back}.", columns)
+    for battery in compared:
+        name = clean.plain(battery.name)
+        said = f"{name}: foretold {_span(battery.foretold_ah)}; by the readings {_span(battery.taken_ah)}"
+        yield from _wrapped(f"{said}: {battery.against}.", columns, rest="  ")
+        if battery.taken_ah is None:
+            yield f"    > kitlist volts {quoted(battery.name)} 12.50 --rested 12h"
+    if uses or compared:
+        yield f"kitlist restock {quoted(trip)} says what goes back."
+
+
+def plain_used(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse]) -> dict[str, Any]:
+    """The same as JSON has it."""
+    return {
+        "trip": trip,
+        "used": [
+            {
+                "kind": use.kind,
+                "name": use.name,
+                "litres" if use.unit else "pieces": use.used,
+                "used_on": use.used_on.isoformat(),
+                "back_on": use.back_on.isoformat() if use.back_on else None,
+            }
+            for use in uses
+        ],
+        "batteries": [
+            {
+                "name": battery.name,
+                "linked_on": battery.linked_on.isoformat(),
+                "foretold_ah": _triple(battery.foretold_ah),
+                "taken_ah": _triple(battery.taken_ah),
+                "against": str(battery.against),
+            }
+            for battery in compared
+        ],
+    }
+
+
+def restock_lines(trip: str, lines: Sequence[Restock], charge: Sequence[Recharge], *, columns: int) -> Iterator[str]:
+    """What to recharge, then what to get, by where, each with its bag."""
+    for battery in charge:
+        when = f"LATE, it was due by {battery.by}" if battery.late else f"by {battery.by}"
+        yield from _wrapped(f"Recharge alone, then read: {clean.plain(battery.battery)}, {when}.", columns, rest="  ")
+    for where in dict.fromkeys(line.where for line in lines):
+        yield f"From {where}:"
+        for line in (other for other in lines if other.where == where):
+            said = f"{_amount(line.amount, line.unit)} of {clean.plain(line.name)} ({line.why})"
+            yield from _wrapped(f"  {said}, into {clean.plain(line.bag)}", columns, rest="    ")
+    if lines:
+        yield f"kitlist restock {quoted(trip)} --done, when what was used is back in its bags."
+    if not lines and not charge:
+        yield from _wrapped(f"{clean.plain(trip)}: nothing is left to put back.", columns)
+
+
+def plain_restock(trip: str, lines: Sequence[Restock], charge: Sequence[Recharge]) -> dict[str, Any]:
+    """The same as JSON has it."""
+    return {
+        "trip": trip,
+        "get": [
+            {
+                "where": line.where,
+                "name": line.name,
+                "litres" if line.unit else "pieces": line.amount,
+                "why": line.why,
+                "bag": line.bag,
+            }
+            for line in lines
+        ],
+        "recharge": [{"battery": b.battery, "by": b.by.isoformat(), "late": b.late} for b in charge],
+    }
+
+
+def _amount(amount: float, unit: str) -> str:
+    return f"{amount:g} {unit}".rstrip()
+
+
+def _span(span: Span | None) -> str:
+    return "not known" if span is None else f"{span.best:.1f} Ah ({span.low:.1f} to {span.high:.1f})"
+
+
+def _triple(span: Span | None) -> list[float] | None:
+    return None if span is None else [span.low, span.best, span.high]
 
 
 def _kind_word(line: Line) -> str:

@@ -19,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
         if found.short:
             yield Gap(
                 subject=found.name,
-                what=f"{found.name}: {found.words} at the check-off, {found.checked_by}, {found.checked_at:%Y-%m-%d}",
+                what=f"{found.name}: {found.words}, noted by {found.checked_by} on {found.checked_at:%Y-%m-%d}",
                 remedy="Find, mend or replace it, then answer for it again.",
                 command=f"kitlist check-off {quoted(case.trip.name)} {quoted(found.name + '=there')}",
                 measured=found.count,
@@ -46,7 +46,7 @@ def _bad() -> Example:
 
 RULE = Rule(
     name="short-at-check-off",
-    title="Found short at the check-off",
+    title="Found short when the bags were gone through",
     severity=Severity.FIX,
     why="What is on the list and not in the bag, or broken, is found out at the worst place.",
     remedy="Find, mend or replace it before leaving, or take it off the list.",

@@ -16,6 +16,8 @@ from kitlist.trips import check_off
 if TYPE_CHECKING:
     import sqlite3
 
+    from sqlmodel import Session
+
 _COLUMNS = "trip, kind, thing, answer, count, expected, checked_by, checked_at"
 Told = tuple[str, str, Answer, int]
 
@@ -58,27 +60,31 @@ def progress(store: Store, trip: str) -> tuple[check_off.Line, ...]:
 
 def record(store: Store, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Keep answers, all of them or none: (kind, name, answer, count). Raises BadData, NotFound."""
+    with store.writing() as session:
+        return insert(session, trip, told, by=by, at=at)
+
+
+def insert(session: Session, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
+    """Insert answers inside an open write."""
     by = _name(by)
     kept = []
-    with store.writing() as session:
-        connection = changes.raw(session)
-        for kind, name, answer, count in told:
-            thing = changes.find(session, kind, name)
-            kept.append(
-                CheckedOff(
-                    trip=trip,
-                    kind=kind,
-                    name=thing.name,
-                    answer=answer,
-                    count=check_off.counted(thing, answer, count),
-                    expected=thing.count,
-                    checked_by=by,
-                    checked_at=at,
-                )
+    for kind, name, answer, count in told:
+        thing = changes.find(session, kind, name)
+        kept.append(
+            CheckedOff(
+                trip=trip,
+                kind=kind,
+                name=thing.name,
+                answer=answer,
+                count=check_off.counted(thing, answer, count),
+                expected=thing.count,
+                checked_by=by,
+                checked_at=at,
             )
-        connection.executemany(
-            f"INSERT INTO check_off ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)", [_row(answer) for answer in kept]
         )
+    changes.raw(session).executemany(
+        f"INSERT INTO check_off ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)", [_row(answer) for answer in kept]
+    )
     return tuple(kept)
 
 

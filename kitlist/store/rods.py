@@ -46,6 +46,11 @@ def used(store: Store, name: str, count: int, *, on: date) -> Rod:
         return _happened(session, rod, "used", on, used_count=count, count=rod.count - count)
 
 
+def taken(session: Session, rod: Rod, *, count: int, left: int, on: date) -> Rod:
+    """`count` rods of the packet were used and `left` remain, inside an open write."""
+    return _happened(session, rod, "used", on, used_count=count, count=left)
+
+
 def baked(store: Store, name: str, *, on: date) -> Rod:
     """The packet was baked: its hours in open air begin again. Whether it may be used is for the rules to say."""
     with store.writing() as session:

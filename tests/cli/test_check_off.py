@@ -130,7 +130,7 @@ def test_the_gap_of_an_answer_is_told_before_the_next_thing_is_asked(own: Path) 
         person.press("m")
         read = person.until(asked(3))
     assert "No extinguisher" in " ".join(read.split())
-    assert "FIX: extinguisher: missing at the check-off" in " ".join(read.split())
+    assert "FIX: extinguisher: missing, noted by Ada on" in " ".join(read.split())
 
 
 @pytest.mark.parametrize("after", range(5))

@@ -21,6 +21,7 @@ LANDED = {
     "0004_printed_lines": "ec9796921c1ccf17ed9adc46c17ca3fa1199482783d2cf67a9efd743279a653f",
     "0005_accepting": "45e0d6d2dfcac8f27aa4936dd6202c042eed6223d25a585396321e1da9c8a2ac",
     "0006_check_off": "53f725d83635a4eb3516848fcee8fb4d914d211104c76a75b7474c7d0ab36a6e",
+    "0007_trip_use": "88dfcafe6ff2f4e6a93e2093157746705e4ea8f2bf6db830e867ceeb9136173d",
 }
 
 
@@ -63,6 +64,8 @@ def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
         "rod_event",
         "check_off",
         "sheet_item",
+        "trip_use",
+        "linked_battery",
     }
     assert all(strict.values())
 

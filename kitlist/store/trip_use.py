@@ -1,0 +1,173 @@
+"""What a trip took, and what was put back. The kit's counts change with it, in the same transaction."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any
+
+from kitlist import entry, names
+from kitlist.checked import Answer
+from kitlist.errors import BadData
+from kitlist.kit import plain
+from kitlist.store import changes, check_off, rods
+from kitlist.store.opening import Store
+from kitlist.trips.check_off import KINDS
+from kitlist.trips.used import Linked, Use, amount_of
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+_COLUMNS = "trip, kind, thing, used, put_back, unit, used_on, back_on"
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """What the store keeps of one trip."""
+
+    uses: tuple[Use, ...]
+    linked: tuple[Linked, ...]
+
+    @property
+    def any(self) -> bool:
+        """Whether anything was recorded."""
+        return bool(self.uses or self.linked)
+
+
+def of_trip(store: Store, trip: str) -> Kept:
+    """What was recorded of a trip."""
+    with store.viewing() as connection:
+        uses = connection.execute(f"SELECT {_COLUMNS} FROM trip_use WHERE trip = ? ORDER BY id", (trip,)).fetchall()
+        linked = connection.execute(
+            "SELECT trip, battery, linked_on, strings FROM linked_battery WHERE trip = ? ORDER BY linked_on, rowid",
+            (trip,),
+        ).fetchall()
+    return Kept(
+        tuple(_use(row) for row in uses),
+        tuple(
+            Linked(trip=of, battery=battery, linked_on=date.fromisoformat(day), strings=strings)
+            for of, battery, day, strings in linked
+        ),
+    )
+
+
+def record(
+    store: Store,
+    trip: str,
+    words: Sequence[str],
+    *,
+    linked: Sequence[str] = (),
+    strings: int = 1,
+    on: date,
+    by: str = "",
+    at: datetime | None = None,
+) -> int:
+    """Keep what was used, `NAME=2`, `NAME=8L`, `NAME=damaged` or `NAME=missing`, all of it or nothing.
+
+    Returns how many things. Counts go down, a packet's history has the use, damage goes with the check-off.
+    Raises BadData, NotFound.
+    """
+    with store.writing() as session:
+        found: list[tuple[str, Any, str]] = []
+        for word in words:
+            name, equals, text = word.rpartition("=")
+            if not equals:
+                raise BadData(
+                    f"{word[:40]!r} is not NAME=AMOUNT", hint='"general rods=5" "fire water=8L" "helmet=damaged"'
+                )
+            found.append((*_thing(session, name), text.strip()))
+        for kind, thing, text in found:
+            if text.casefold() in ("damaged", "missing"):
+                if not by or at is None:
+                    raise BadData("who noted the damage is not said", hint="--by Ada")
+                answer = Answer(text.casefold())
+                check_off.insert(session, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
+            else:
+                _take(session, trip, kind, thing, amount_of(text, thing), on)
+        full = [names.resolve(name, changes.living_names(session, "battery"), what="battery") for name in linked]
+        if full and len(full) % strings:
+            raise BadData(f"{len(full)} batteries do not make {strings} equal strings")
+        changes.raw(session).executemany(
+            "INSERT INTO linked_battery (trip, battery, linked_on, strings) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING",
+            [(trip, name, on.isoformat(), strings) for name in full],
+        )
+    return len(found)
+
+
+def put_back(store: Store, trip: str, wanted: Sequence[str], *, on: date) -> tuple[Use, ...]:
+    """Put back what was used, of the named things or, without names, of all; counts go up again. Raises NotFound."""
+    with store.writing() as session:
+        connection = changes.raw(session)
+        query = f"SELECT {_COLUMNS}, id FROM trip_use WHERE trip = ? AND back_on IS NULL ORDER BY id"
+        waiting = [(_use(row[:-1]), row[-1]) for row in connection.execute(query, (trip,))]
+        known = list(dict.fromkeys(use.name for use, _ in waiting))
+        full = {names.resolve(name, known, what="thing to put back") for name in wanted} or set(known)
+        done = [(use, number) for use, number in waiting if use.name in full]
+        for use, number in done:
+            thing = changes.find(session, use.kind, use.name)
+            field = "volume_l" if use.unit else "count"
+            _change(session, use.kind, thing, **{field: getattr(thing, field) + _number(use.put_back, use.unit)})
+            connection.execute("UPDATE trip_use SET back_on = ? WHERE id = ?", (on.isoformat(), number))
+    return tuple(use for use, _ in done)
+
+
+def _thing(session: Session, name: str) -> tuple[str, Any]:
+    """The stowed thing of a name, of whatever kind."""
+    kinds: dict[str, str] = {}
+    for kind in KINDS:
+        for known in changes.living_names(session, kind):
+            kinds.setdefault(known, kind)
+    full = names.resolve(name, kinds, what="stowed thing")
+    return kinds[full], changes.find(session, kinds[full], full)
+
+
+def _take(session: Session, trip: str, kind: str, thing: Any, amount: tuple[float, str], on: date) -> None:
+    used, unit = amount
+    field = "volume_l" if unit else "count"
+    recorded = getattr(thing, field)
+    there = recorded if unit else _found_count(session, kind, thing)
+    if used > there:
+        raise BadData(
+            f"{used:g}{f' {unit}' if unit else ''} of {thing.name}: {there:g} are recorded", hint="Count what is left."
+        )
+    left = _number(there - used, unit)
+    if kind == "rod":
+        rods.taken(session, thing, count=int(used), left=int(left), on=on)
+    else:
+        _change(session, kind, thing, **{field: left})
+    changes.raw(session).execute(
+        f"INSERT INTO trip_use ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, NULL)",
+        (trip, kind, thing.name, used, float(recorded - left), unit, on.isoformat()),
+    )
+
+
+def _found_count(session: Session, kind: str, thing: Any) -> int:
+    """How many there were by the newest answer that holds, else as recorded."""
+    for answer in check_off.newest(changes.raw(session)):
+        if (answer.kind, answer.name, answer.expected) == (kind, thing.name, thing.count):
+            return min(answer.count, int(thing.count)) if answer.answer is Answer.COUNTED else int(thing.count)
+    return int(thing.count)
+
+
+def _change(session: Session, kind: str, thing: Any, **changed: Any) -> None:
+    now = entry.build(kind, {name: plain(getattr(thing, name)) for name in thing.__slots__} | changed)
+    changes.write(session, kind, thing.name, now)
+
+
+def _number(value: float, unit: str) -> float | int:
+    return round(value, 3) if unit else int(value)
+
+
+def _use(row: Sequence[Any]) -> Use:
+    trip, kind, thing, used, back, unit, used_on, back_on = row
+    return Use(
+        trip=trip,
+        kind=kind,
+        name=thing,
+        used=used,
+        put_back=back,
+        unit=unit,
+        used_on=date.fromisoformat(used_on),
+        back_on=None if back_on is None else date.fromisoformat(back_on),
+    )
