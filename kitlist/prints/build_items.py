@@ -10,14 +10,16 @@ from typing import Any
 
 from kitlist import resources
 from kitlist.kit import Clamp, Gear, Kit, Lead, Rod, Tool
+from kitlist.kit import Item as OwnItem
 from kitlist.prints.build_words import capital
 from kitlist.prints.document import Item, Section
 from kitlist.readiness import Readiness
-from kitlist.rules import RULES, Gap
+from kitlist.rules import RULES, Gap, Severity
 from kitlist.terms import Conductor
 
-Thing = Lead | Clamp | Rod | Gear | Tool
+Thing = Lead | Clamp | Rod | Gear | Tool | OwnItem
 NO_BAG = "Not in a bag"
+CARD = "card"  # what gaps about the glovebox card are about
 _MARKS = {rule.name: rule.mark for rule in RULES}
 
 
@@ -44,7 +46,8 @@ def bags(readiness: Readiness) -> tuple[Section, ...]:
 
 def must_carry(readiness: Readiness, *, card_hash: str) -> tuple[Item, ...]:
     """What nobody leaves without: first on the sheet, and again at the door."""
-    return (*_must_carry(readiness), _card_item(card_hash))
+    stale = any(gap.subject == CARD and gap.weight is not Severity.NOTE for gap in readiness.gaps)
+    return (*_must_carry(readiness), _card_item(card_hash, stale=stale))
 
 
 def recheck(readiness: Readiness, *, card_hash: str) -> tuple[Item, ...]:
@@ -54,9 +57,11 @@ def recheck(readiness: Readiness, *, card_hash: str) -> tuple[Item, ...]:
     )
 
 
-def _card_item(card_hash: str) -> Item:
-    see = f"hash {card_hash}" if card_hash else ""
-    return Item(what="Glovebox card, laminated", see=see, gap_word="" if card_hash else "none yet")
+def _card_item(card_hash: str, *, stale: bool) -> Item:
+    """The card: the one with this hash is the one that holds."""
+    if not card_hash:
+        return Item(what="Glovebox card, laminated", gap_word="none yet")
+    return Item(what="Glovebox card, laminated", see=f"hash {card_hash}", gap_word="print anew" if stale else "")
 
 
 def _must_carry(readiness: Readiness) -> Iterator[Item]:
@@ -65,11 +70,12 @@ def _must_carry(readiness: Readiness) -> Iterator[Item]:
         if not found:
             yield Item(what=block["missing"], need="1", have="0", short_by=1, gap_word="missing")
         yield from (item(thing, readiness) for thing in found)
+    yield from (item(own, readiness) for own in readiness.kit.items if own.must_carry > 0)
 
 
 def things(kit: Kit) -> tuple[Thing, ...]:
     """All that is stowed, kind by kind."""
-    return (*kit.gear, *kit.leads, *kit.clamps, *kit.rods, *kit.tools)
+    return (*kit.gear, *kit.leads, *kit.clamps, *kit.rods, *kit.tools, *kit.items)
 
 
 def item(thing: Thing, readiness: Readiness) -> Item:
@@ -90,6 +96,8 @@ def item(thing: Thing, readiness: Readiness) -> Item:
 def _kind(thing: Thing) -> str:
     if isinstance(thing, Rod):
         return "rod"
+    if isinstance(thing, OwnItem):
+        return "item"
     return str(thing.use if isinstance(thing, Lead) else thing.what)
 
 
@@ -112,6 +120,8 @@ def _details(thing: Thing) -> Iterable[str]:
         yield f"{thing.amount_kg:g} kg" if thing.amount_kg else ""
         yield f"{thing.volume_l:g} L" if thing.volume_l else ""
         yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
+    elif isinstance(thing, OwnItem):
+        yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
 
 
 def _first_link(kit: Kit) -> Lead | None:
@@ -119,9 +129,11 @@ def _first_link(kit: Kit) -> Lead | None:
 
 
 def _short_by(short: Gap | None, thing: Thing) -> int:
-    """How many are missing: of a thing that is not there at all one, of the links what their gap says."""
+    """How many are missing: of the links what their gap says, of an own item what must be carried, else one of none."""
     if short is not None and short.measured is not None and short.required is not None:
         return int(short.required - short.measured)
+    if isinstance(thing, OwnItem):
+        return max(0, thing.must_carry - thing.count)
     return 1 if thing.count == 0 else 0
 
 

@@ -7,17 +7,21 @@ import sys
 import tempfile
 from pathlib import Path
 
+from PIL import Image
+
 HERE = Path(__file__).resolve().parent
+GREYS = 16  # enough for the edges of letters, and half the bytes
 
 
 def main() -> None:
-    """Print the demo and draw the first page of each paper, 90 dots an inch, grey."""
+    """Print the demo and draw the first page of each paper, 90 dots an inch, in few greys."""
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run([sys.executable, "-m", "kitlist", "demo", folder], check=True)
         for paper in ("sheet", "card"):
-            source = str(Path(folder) / f"{paper}.pdf")
-            drawn = ["pdftoppm", "-r", "90", "-gray", "-png", "-singlefile", source, str(HERE / paper)]
-            subprocess.run(drawn, check=True)
+            source, drawn = Path(folder) / f"{paper}.pdf", Path(folder) / paper
+            command = ["pdftoppm", "-r", "90", "-gray", "-png", "-singlefile", str(source), str(drawn)]
+            subprocess.run(command, check=True)
+            Image.open(drawn.with_suffix(".png")).quantize(GREYS).save(HERE / f"{paper}.png", optimize=True)
 
 
 if __name__ == "__main__":

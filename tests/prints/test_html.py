@@ -11,9 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kitlist import resources
+from kitlist.kit import Item as OwnItem
 from kitlist.prints import chart, clean, html, typeface
+from kitlist.prints.build_sheet import build_sheet
 from kitlist.prints.document import ChartBar, Fact, GapLine, Item, Section
 from kitlist.prints.figure import Block, Stroke
+from kitlist.readiness import assess
+from kitlist.rules import card_out_of_date
+from kitlist.rules.example import whole
 from prints import samples
 from prints.papers import CARDS, SHEETS, document
 
@@ -99,6 +104,21 @@ def test_a_gap_is_a_boxed_number_with_a_minus_and_a_word() -> None:
     assert '<span class="short">−1</span>' in page
     assert '<span class="gapword">short</span>' in page
     assert '<span class="short">out of date</span>' in page
+
+
+def test_things_of_the_owner_s_own_stand_in_the_must_carry_block_and_in_their_bag_with_what_is_short() -> None:
+    it = whole()
+    own = OwnItem(name="tow rope", must_carry=2, count=1, bag=it.kit.tools[0].bag)
+    sheet = build_sheet(assess(replace(it.kit, items=(own,)), it.trip, on=it.on))
+    carried = [item for section in (sheet.must_carry, *sheet.bags) for item in section.items if item.what == "Tow rope"]
+    assert [(item.need, item.have, item.short_by, item.gap_word) for item in carried] == [("2", "1", 1, "short")] * 2
+
+
+def test_a_card_that_no_longer_holds_is_marked_where_it_is_ticked() -> None:
+    bad = card_out_of_date.RULE.bad()
+    sheet = build_sheet(assess(bad.kit, bad.trip, on=bad.on))
+    (card,) = [item for item in sheet.must_carry.items if item.what.startswith("Glovebox card")]
+    assert (card.see, card.gap_word) == (f"hash {sheet.card_hash}", "print anew")
 
 
 def test_what_changed_has_a_bar_and_the_sheet_says_since_when() -> None:
