@@ -35,10 +35,14 @@ def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) ->
     """The sheet, with a bar beside what the print before did not say."""
     from kitlist.prints import changes
     from kitlist.prints.build_sheet import build_sheet
+    from kitlist.store import check_off
 
     sheet = build_sheet(readiness)
     run = _Run(paper="sheet", document=sheet, lines=changes.lines(sheet))
-    return _press(store, readiness.trip, run, path, on=readiness.on, size=size)
+    written = _press(store, readiness.trip, run, path, on=readiness.on, size=size)
+    numbered = check_off.progress(store, readiness.trip.name)
+    check_off.remember_sheet(store, content_hash=sheet.content_hash(), trip=readiness.trip.name, numbered=numbered)
+    return written
 
 
 def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> Written:
