@@ -17,6 +17,7 @@ from kitlist.store.entries import Entry, Wrong, unreadable
 FORMAT = 1  # the number that an export carries; a file of a higher one is refused
 REMOVED = "removed_at"
 MAX_BYTES = 500_000_000
+CHUNK = 1 << 16  # characters read together
 _SPACE = re.compile(r"[ \t\r\n]*")
 _KEY = re.compile(r'"([A-Za-z0-9_-]+)"\s*:')
 
@@ -65,21 +66,23 @@ def _value(value: Any) -> Any:
 
 
 def read(path: Path) -> Iterator[Entry | Wrong]:
-    """The things of a JSON file one after another, with their lines."""
+    """The things of a JSON file one after another, with their lines; the file is never in memory as a whole."""
     try:
         if path.stat().st_size > MAX_BYTES:
             raise BadFile(f"{path.name} is larger than {MAX_BYTES // 1_000_000} MB", lines=())
-        text = path.read_text(encoding="utf-8-sig")
+        with path.open(encoding="utf-8-sig") as file:
+            yield from _read(_Walk(file))
     except OSError as error:
         raise unreadable(path, error) from None
-    except UnicodeDecodeError as error:
-        yield Wrong(1, f"is not UTF-8 text (byte {error.start})")
-        return
-    walk = _Walk(text)
+
+
+def _read(walk: _Walk) -> Iterator[Entry | Wrong]:
     try:
         yield from walk.things()
     except json.JSONDecodeError as error:
-        yield Wrong(error.lineno, f"cannot be read as JSON: {error.msg}")
+        yield Wrong(walk.line_at(error.pos), f"cannot be read as JSON: {error.msg}")
+    except UnicodeDecodeError as error:
+        yield Wrong(walk.line, f"is not UTF-8 text ({error.reason})")
     except RecursionError:
         yield Wrong(walk.line, "lists are nested too deeply")
     except ValueError as error:  # a whole number of more digits than Python reads
@@ -87,13 +90,33 @@ def read(path: Path) -> Iterator[Entry | Wrong]:
 
 
 class _Walk:
-    """A walk through the text that knows the line it is on."""
+    """A walk through a file that knows the line it is on and holds no more text than one thing needs."""
 
-    def __init__(self, text: str) -> None:
-        self.text = text
+    def __init__(self, file: TextIO) -> None:
+        self.file = file
+        self.text = ""
         self.at = 0
         self.line = 1
         self._counted = 0
+        self._ended = False
+        self._begun = 0  # of the last value
+
+    def line_at(self, at: int) -> int:
+        """The line of a place in the text that is held."""
+        return self.line + self.text.count("\n", self._counted, at)
+
+    def _more(self) -> bool:
+        """Hold more of the file, twice as much as is left of the last; False at its end."""
+        if self._ended:
+            return False
+        begun = min(self.at, self._counted)
+        self.text = self.text[begun:]
+        self.at -= begun
+        self._counted -= begun
+        new = self.file.read(max(CHUNK, len(self.text)))
+        self.text += new
+        self._ended = not new
+        return True
 
     def things(self) -> Iterator[Entry | Wrong]:
         """Every thing of every list of the one object that the file holds."""
@@ -129,12 +152,12 @@ class _Walk:
             return
         while True:
             self._here()
-            line, begun = self.line, self.at
+            line = self.line
             value = self._value()
             if isinstance(value, _Repeated):
                 yield Wrong(line, f"a {kind}: {', '.join(value.names)[:60]} is given twice")
             elif isinstance(value, dict):
-                yield Entry(kind, value, line, self._lines(begun, line))
+                yield Entry(kind, value, line, self._lines(line))
             else:
                 yield Wrong(line, f"a {kind} must be an object: {{ ... }}")
             if not self._took(","):
@@ -145,26 +168,37 @@ class _Walk:
         if number != FORMAT or isinstance(number, bool):
             yield Wrong(line, f"kitlist = {str(number)[:20]}: this kitlist reads format {FORMAT}; bring it up to date")
 
-    def _lines(self, begun: int, line: int) -> dict[str, int]:
-        """The line of each name of a thing that runs over several lines."""
-        if "\n" not in self.text[begun : self.at]:
+    def _lines(self, line: int) -> dict[str, int]:
+        """The line of each name of the last value, where that ran over several lines."""
+        if "\n" not in self.text[self._begun : self.at]:
             return {}
         lines: dict[str, int] = {}
-        for number, part in enumerate(self.text[begun : self.at].split("\n"), start=line):
+        for number, part in enumerate(self.text[self._begun : self.at].split("\n"), start=line):
             for found in _KEY.finditer(part):
                 lines.setdefault(found[1], number)
         return lines
 
     def _value(self) -> Any:
         self._here()
-        value, self.at = _DECODER.raw_decode(self.text, self.at)
-        return value
+        while True:
+            try:
+                value, end = _DECODER.raw_decode(self.text, self.at)
+            except json.JSONDecodeError:
+                if self._more():
+                    continue
+                raise
+            if end < len(self.text) or not self._more():  # a number at the end of the text may go on
+                self._begun, self.at = self.at, end
+                return value
 
     def _here(self) -> None:
-        found = _SPACE.match(self.text, self.at)
-        self.at = found.end() if found else self.at
-        self.line += self.text.count("\n", self._counted, self.at)
-        self._counted = self.at
+        while True:
+            found = _SPACE.match(self.text, self.at)
+            self.at = found.end() if found else self.at
+            self.line = self.line_at(self.at)
+            self._counted = self.at
+            if self.at < len(self.text) or not self._more():
+                return
 
     def _took(self, mark: str) -> bool:
         self._here()

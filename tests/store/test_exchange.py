@@ -21,7 +21,7 @@ from kitlist import resources
 from kitlist.errors import BadFile, KitlistError, StoreError, UsageError
 from kitlist.fields import fields_of
 from kitlist.kit import KINDS, PLURALS
-from kitlist.store import Store, changes, csvfile, start
+from kitlist.store import Store, changes, csvfile, jsonfile, start
 from kitlist.store.exporting import everything, export
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot
@@ -199,6 +199,20 @@ def test_numbers_and_lists_beyond_all_measure_are_refused_in_a_sentence(
     toml = text.replace('{"bag": [{"walk_order": ', "[[bag]]\nwalk_order = ").replace('{"bag": ', "bag = ").rstrip("]}")
     assert bad_lines(store, tmp_path / "kit.toml", toml)
     assert bad_lines(store, tmp_path / "kit.toml", "[[bag]]\nname = 'a'\nwalk_order = 0x" + "f" * 9000)
+
+
+@pytest.mark.parametrize("chunk", [1, 2, 3, 7, 64])
+def test_a_json_read_in_small_pieces_is_read_the_same(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, chunk: int
+) -> None:
+    file = tmp_path / "kit.json"
+    file.write_text('\ufeff{ "bag" : [ {"name": "a", "walk_order": 12} ,\n {"name": "b",\n"x": 1.25} ],\n"kitlist":12}')
+    whole = list(jsonfile.read(file))
+    monkeypatch.setattr(jsonfile, "CHUNK", chunk)
+    assert list(jsonfile.read(file)) == whole
+    assert [item.line for item in whole] == [1, 2, 4]
+    assert whole[1].field_lines == {"name": 2, "x": 3}  # type: ignore[union-attr]
+    assert "kitlist = 12:" in whole[2].sentence  # type: ignore[union-attr]
 
 
 def test_a_name_that_differs_in_its_case_alone_is_the_same_name(store: Store, tmp_path: Path) -> None:

@@ -21,7 +21,7 @@ from kitlist.store import Store, changes, copies, start
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot
 
-WRITES = int(os.environ.get("KITLIST_TEST_WRITES", "150"))  # by each writer; the bar is 1000
+WRITES = int(os.environ.get("KITLIST_TEST_WRITES", "60"))  # by each writer; the bar is 1000
 WRITER = """
 import sys
 from datetime import datetime, timedelta
