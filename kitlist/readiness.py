@@ -97,6 +97,7 @@ class Readiness:
             "rulebook_changes": list(self.changes),
             "batteries": [_plain_battery(battery) for battery in self.outlook.batteries.values()],
             "bank": _plain_bank(self.outlook.bank),
+            "circuit": [join.words for join in self.outlook.joining.joins] if self.outlook.joining else None,
             "rods": [_plain_rod(rod) for rod in self.outlook.rods],
         }
 

@@ -144,6 +144,7 @@ def accept(
     Example: kitlist accept link-without-spare --for "Dry lake" --by Ada --reason "comes later" --until 2027-05-16
     """
     from kitlist.accepting import acceptances
+    from kitlist.rules.core import quoted
     from kitlist.store import accepting
 
     store, rule = open_store(context), rule_named(name).name
@@ -157,6 +158,5 @@ def accept(
     taken = acceptances(readiness, rule, by=by, reason=reason, until=day(until))
     accepting.accept(store, taken)
     say(f"{by} accepts {rule} ({', '.join(one.subject for one in taken)}) for {readiness.trip.name} until {until}.")
-    from kitlist.rules.core import quoted
 
     say(f"Taken back by: kitlist accept {rule} --for {quoted(readiness.trip.name)} --take-back")

@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 import random
-import time
 from dataclasses import replace
 
 import pytest
@@ -215,39 +214,3 @@ def test_no_lead_and_no_fitting_is_used_twice_on_500_random_kits() -> None:
         ):
             for thing in things:
                 assert used.count(thing.name) <= thing.count
-
-
-def slowest(kits: int, seed: int) -> float:
-    """The slowest of some kits with 30 leads, ten loose fittings and two batteries in each of 5 vehicles, s."""
-    dice = random.Random(seed)
-    worst = 0.0
-    for _ in range(kits):
-        kit, trip = large_kit(dice)
-        start = time.perf_counter()
-        joining(kit, trip, polarity=Polarity.DCEP)
-        worst = max(worst, time.perf_counter() - start)
-    return worst
-
-
-def large_kit(dice: random.Random) -> tuple[Kit, Trip]:
-    terminals = tuple(dice.choice((POST, POST, STUD, Terminal.STUD_M10)) for _ in range(10))
-    leads = []
-    for n in range(28):
-        use = dice.choice((LeadUse.LINK, LeadUse.LINK, LeadUse.EXTENSION, LeadUse.JUMPER))
-        made = lead(f"l{n}", use, dice.choice(FITTINGS), length_m=dice.uniform(0.5, 5.0), area_mm2=35)
-        leads.append(
-            replace(made, end_a=dice.choice(FITTINGS), pattern_a=dice.choice("xyz"), pattern_b=dice.choice("xyz"))
-        )
-    clamps = tuple(
-        Clamp(name=f"c{n}", what=ClampKind.POST_CLAMP, joins_a=Fitting.LUG_M8, joins_b=Fitting.POST_CLAMP, count=2)
-        for n in range(5)
-    )
-    kit, trip = kit_of(terminals, (*leads, HOLDER, WORK), clamps)
-    batteries = tuple(replace(b, vehicle=f"B{n // 2 * 2}") for n, b in enumerate(kit.batteries))
-    size, strings = dice.choice(((2, 1), (3, 1), (4, 2), (4, 1)))
-    bank = tuple(dice.sample([b.name for b in batteries], size))
-    return replace(kit, batteries=batteries), replace(trip, bank=bank, bank_strings=strings)
-
-
-if __name__ == "__main__":
-    print(f"slowest of 200 kits of 30 leads and 5 vehicles: {slowest(200, 1) * 1000:.1f} ms")
