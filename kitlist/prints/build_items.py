@@ -16,9 +16,10 @@ from kitlist.prints.document import Item, Section
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES, Gap, Severity
 from kitlist.terms import Conductor
+from kitlist.trips import check_off
 
 Thing = Lead | Clamp | Rod | Gear | Tool | OwnItem
-NO_BAG = "Not in a bag"
+NO_BAG = check_off.NO_BAG
 CARD = "card"  # what gaps about the glovebox card are about
 _MARKS = {rule.name: rule.mark for rule in RULES}
 
@@ -31,16 +32,17 @@ def wording() -> Mapping[str, Any]:
 
 
 def bags(readiness: Readiness) -> tuple[Section, ...]:
-    """A section a bag, in walking order; what has no bag comes last."""
-    kit = readiness.kit
-    filled: dict[str, list[Thing]] = {bag.name: [] for bag in sorted(kit.bags, key=lambda b: (b.walk_order, b.name))}
-    for thing in things(kit):
-        filled.setdefault(thing.bag or NO_BAG, []).append(thing)
-    places = {bag.name: bag.place for bag in kit.bags}
+    """A section a bag, in walking order; what has no bag comes last. Numbered as the check-off counts."""
+    filled: dict[str, list[check_off.Line]] = {}
+    for line in check_off.lines(readiness.kit):
+        filled.setdefault(line.bag, []).append(line)
     return tuple(
-        Section(title=name, note=places.get(name, ""), items=tuple(item(thing, readiness) for thing in stowed))
-        for name, stowed in filled.items()
-        if stowed
+        Section(
+            title=bag,
+            note=lines[0].place,
+            items=tuple(replace(item(line.thing, readiness), number=line.number) for line in lines),
+        )
+        for bag, lines in filled.items()
     )
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
-from kitlist.prints.document import Section, Sheet, plain
+from kitlist.prints.document import Item, Section, Sheet, plain
 
 
 def lines(sheet: Sheet) -> frozenset[str]:
@@ -57,5 +57,7 @@ def _inner(value: Any, where: str) -> Iterator[tuple[str, str]]:
 
 
 def _digest(piece: Any, where: str) -> str:
+    if getattr(piece, "number", 0) and isinstance(piece, Item):
+        piece = dataclasses.replace(piece, number=0)  # it moves when something is stowed before it
     text = json.dumps([where, plain(piece)], sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]

@@ -140,7 +140,8 @@ class Item:
     """One thing to tick: a tick means safe and present.
 
     `see` is the state or value to see ("gauge in green", "2 of 2"), never "OK". `short_by` is printed as a boxed
-    bold −N with `gap_word` ("short"); a gap that is no count has `gap_word` alone ("expired").
+    bold −N with `gap_word` ("short"); a gap that is no count has `gap_word` alone ("expired"). `number` is what the
+    item is called when its answer is typed in from the paper; 0 where it has none.
     """
 
     what: str
@@ -150,6 +151,7 @@ class Item:
     short_by: int = 0
     gap_word: str = ""
     place: str = ""
+    number: int = 0
     changed: bool = False
 
 

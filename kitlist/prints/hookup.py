@@ -47,7 +47,8 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     """
     ground = _Ground(width_mm, size_pt, abbreviate)
     detailed = abbreviate and any(box.detail for box in hookup.boxes)
-    box_high = POST_HIGH + 6.0 + ground.line_high * _lines_needed(ground, hookup, detailed=detailed) + (1.2 if hookup.numbers_only else 1.7)
+    under = 1.2 if hookup.numbers_only else 1.7
+    box_high = POST_HIGH + 6.0 + ground.line_high * _lines_needed(ground, hookup, detailed=detailed) + under
     gap = ROW_GAP_CLOSE if hookup.numbers_only else ROW_GAP
     side = SIDE if len(hookup.strings) > 1 else 0.0
     ends = []

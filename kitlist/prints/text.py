@@ -160,7 +160,8 @@ def _item(item: Item, columns: int) -> Iterator[str]:
     numbers = f"need {item.need}, have {item.have or '0'}" if item.need else item.have
     gap = " ".join(filter(None, (f"[−{item.short_by}]" if item.short_by else "", item.gap_word)))
     tail = ", ".join(filter(None, (item.see, numbers, gap)))
-    yield from _wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] ")
+    number = f"{item.number}. " if item.number else ""
+    yield from _wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] {number}")
 
 
 def _gaps(gaps: tuple[GapLine, ...], columns: int) -> Iterator[str]:

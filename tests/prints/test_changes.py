@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from kitlist.kit import Tool
+from kitlist.kit import Gear, Tool
 from kitlist.prints import changes, html, pdf, text
 from kitlist.prints.build_sheet import build_sheet
 from kitlist.prints.document import Fact, Item, Sheet
 from kitlist.readiness import Readiness, assess
-from kitlist.terms import ToolKind
+from kitlist.terms import GearKind, ToolKind
 from prints import built
 
 ON = date(2027, 5, 4)
@@ -88,6 +88,15 @@ def test_bars_stand_in_the_left_margin_of_the_page_and_are_0_8_mm_wide() -> None
 def test_bars_and_their_explanation_leave_the_hash_as_it_was() -> None:
     before = build_sheet(built.small())
     assert after(built.demo(), before).content_hash() == build_sheet(built.demo()).content_hash()
+
+
+def test_a_thing_stowed_before_others_moves_their_numbers_and_marks_none_of_them() -> None:
+    demo = built.demo()
+    gear = (Gear(name="aaa apron", what=GearKind.APRON, bag="Power bag"), *demo.kit.gear)
+    sheet = after(assess(replace(demo.kit, gear=gear), demo.trip, on=demo.on), build_sheet(demo))
+    assert [item.what for bag in sheet.bags for item in bag.items if item.changed] == ["Aaa apron"]
+    numbers = [item.number for bag in sheet.bags for item in bag.items]
+    assert numbers == list(range(1, len(numbers) + 1))
 
 
 def test_two_lines_of_the_same_words_in_different_bags_are_two_lines() -> None:
