@@ -328,22 +328,6 @@ class RodEventRow(SQLModel, table=True):
     note: str
 
 
-class PrintedRow(SQLModel, table=True):
-    """A sheet or card that was printed: its hash, revision, lines, bank and what it was made from, as JSON."""
-
-    __tablename__ = "printed"
-
-    id: int | None = Field(default=None, primary_key=True)
-    paper: str
-    trip: str = Field(foreign_key="trip.name")
-    content_hash: str
-    revision: int
-    printed_on: date
-    bank: str = "[]"
-    basis: str = ""
-    lines: str = "[]"
-
-
 ROWS: dict[str, type[SQLModel]] = {
     str(row.__tablename__): row
     for row in (
