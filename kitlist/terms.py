@@ -275,3 +275,10 @@ class Steel(StrEnum):
     CAST_IRON = "cast-iron"
     ALUMINIUM = "aluminium"
     UNKNOWN = "unknown"
+
+
+class Settled(StrEnum):
+    """How a repair made in the field came to its end."""
+
+    REPAIRED = "repaired"
+    REPLACED = "replaced"

@@ -29,6 +29,7 @@ EXAMPLES = {
     "acceptance": 'kitlist accept link-without-spare --for "Dry lake" --by Ada --reason "..." --until 2027-05-16',
     "repair": 'kitlist repair add "spring hanger" part="spring hanger" thickness=5mm',
     "bead": 'kitlist bead add "test 1" welded-on=2027-05-01 bank=heron,plover rest=25.4V bank-v=22V current=95',
+    "mend": 'kitlist mend add "left hanger" part="spring hanger" welded-on=2027-05-12 vehicle=Heron rod="general rods"',
     "trip": 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
 }
 

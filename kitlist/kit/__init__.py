@@ -14,7 +14,7 @@ from typing import Any
 from kitlist.checked import CheckedOff
 from kitlist.fields import plural
 from kitlist.kit.owned import Bag, Battery, Clamp, Gear, Item, Lead, Reading, Rod, Tool, Vehicle
-from kitlist.kit.planned import Acceptance, Bead, Repair, Trip, next_trip
+from kitlist.kit.planned import Acceptance, Bead, Mend, Repair, Trip, next_trip
 from kitlist.printed import PrintedPaper
 from kitlist.rulebook import Rulebook, standard
 
@@ -30,6 +30,7 @@ __all__ = [
     "Item",
     "Kit",
     "Lead",
+    "Mend",
     "Reading",
     "Repair",
     "Rod",
@@ -54,6 +55,7 @@ KINDS: dict[str, type] = {
     "trip": Trip,
     "acceptance": Acceptance,
     "bead": Bead,
+    "mend": Mend,
     "reading": Reading,
 }
 """Every kind by the word that commands and files use, each after the kinds that it refers to."""
@@ -78,6 +80,7 @@ class Kit:
     trips: tuple[Trip, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
     beads: tuple[Bead, ...] = ()
+    mends: tuple[Mend, ...] = ()
     readings: tuple[Reading, ...] = ()
     printed: tuple[PrintedPaper, ...] = ()
     checked: tuple[CheckedOff, ...] = ()

@@ -1,4 +1,4 @@
-"""What is planned and tried: repairs, trips, practice welds, gaps that somebody took on."""
+"""What is planned and tried: repairs, trips, practice welds, gaps that somebody took on, repairs that were made."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from kitlist.terms import (
     FireRules,
     Joint,
     Position,
+    Settled,
     Steel,
 )
 
@@ -156,6 +157,7 @@ class Acceptance:
     reason: Annotated[str, About("why")]
     accepted_on: Annotated[date, About("the day it was accepted")]
     until: Annotated[date, About("the last day it holds")]
+    short_by: Annotated[float | None, About("how far it fell short then, in the gap's own unit", low=0, high=1e9)] = None
     note: Note = ""
 
     def problems(self) -> tuple[tuple[str, str], ...]:
@@ -166,3 +168,50 @@ class Acceptance:
         if self.until < self.accepted_on:
             found.append(("until", f"it ends on {self.until}, before it was accepted on {self.accepted_on}"))
         return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mend:
+    """A repair that was made in the field, looked at again on the way, until somebody puts it right."""
+
+    name: Name
+    part: Annotated[str, About("the part that was welded, in trade words", example="spring hanger")]
+    welded_on: Annotated[date, About("the day it was welded")]
+    vehicle: Annotated[str | None, About("the vehicle; none for a trailer or a stranger's", refers="vehicle")] = None
+    spot: Annotated[str, About("where on it", example="left rear, upper bolt")] = ""
+    trip: Annotated[str | None, About("the trip it was made on", refers="trip")] = None
+    rod: Annotated[str | None, About("the packet of rods used", refers="rod")] = None
+    bank: Annotated[tuple[str, ...], About("the batteries it was welded from", refers="battery")] = ()
+    current_a: Annotated[float | None, About("amps while welding, if read", low=10, high=1000)] = None
+    photo: Annotated[str, About("file name of its photo")] = ""
+    sound_at_5_km: Annotated[bool | None, About("looked at after 5 km: no crack?")] = None
+    sound_at_50_km: Annotated[bool | None, About("looked at after 50 km: no crack?")] = None
+    sound_after_a_day: Annotated[bool | None, About("looked at after 24 to 48 h: no crack?")] = None
+    settled: Annotated[Settled | None, About("how it was put right for good")] = None
+    settled_on: Annotated[date | None, About("the day it was put right")] = None
+    settled_by: Annotated[str, About("who put it right")] = ""
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        told = (self.settled is not None, self.settled_on is not None, bool(self.settled_by))
+        if any(told) and not all(told):
+            return (("settled", "put right: say how, on which day and by whom: settled, settled_on and settled_by"),)
+        if self.settled_on is not None and self.settled_on < self.welded_on:
+            return (("settled_on", f"it was put right on {self.settled_on}, before it was welded on {self.welded_on}"),)
+        return ()
+
+    @property
+    def cracked(self) -> bool:
+        """Whether somebody who looked at it found it no longer sound."""
+        return False in (self.sound_at_5_km, self.sound_at_50_km, self.sound_after_a_day)
+
+    @property
+    def looks_left(self) -> tuple[str, ...]:
+        """The looks that nobody has recorded yet, in their order; common practice."""
+        looks = {
+            "at 5 km": self.sound_at_5_km,
+            "at 50 km": self.sound_at_50_km,
+            "after 24 to 48 h": self.sound_after_a_day,
+        }
+        return tuple(when for when, sound in looks.items() if sound is None)

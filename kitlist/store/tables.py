@@ -191,6 +191,7 @@ class AcceptanceRow(SQLModel, table=True):
     reason: str
     accepted_on: date
     until: date
+    short_by: float | None = None
     note: str
     removed_at: str | None = None
 
@@ -315,6 +316,40 @@ class BeadBatteryRow(SQLModel, table=True):
     battery: str = Field(foreign_key="battery.name")
 
 
+class MendRow(SQLModel, table=True):
+    """A repair that was made in the field."""
+
+    __tablename__ = "mend"
+
+    name: str = Field(primary_key=True)
+    part: str
+    welded_on: date
+    vehicle: str | None = Field(default=None, foreign_key="vehicle.name")
+    spot: str = ""
+    trip: str | None = Field(default=None, foreign_key="trip.name")
+    rod: str | None = Field(default=None, foreign_key="rod.name")
+    current_a: float | None = None
+    photo: str = ""
+    sound_at_5_km: bool | None = None
+    sound_at_50_km: bool | None = None
+    sound_after_a_day: bool | None = None
+    settled: str | None = None
+    settled_on: date | None = None
+    settled_by: str = ""
+    note: str
+    removed_at: str | None = None
+
+
+class MendBatteryRow(SQLModel, table=True):
+    """A battery that a repair was welded from, in order."""
+
+    __tablename__ = "mend_battery"
+
+    mend: str = Field(primary_key=True, foreign_key="mend.name")
+    position: int = Field(primary_key=True)
+    battery: str = Field(foreign_key="battery.name")
+
+
 class RodEventRow(SQLModel, table=True):
     """Something that happened to a packet of rods."""
 
@@ -344,6 +379,7 @@ ROWS: dict[str, type[SQLModel]] = {
         TripRow,
         AcceptanceRow,
         BeadRow,
+        MendRow,
         ReadingRow,
     )
 }
@@ -352,6 +388,7 @@ ROWS: dict[str, type[SQLModel]] = {
 LISTS: dict[str, dict[str, type[SQLModel]]] = {
     "trip": {"vehicles": TripVehicleRow, "repairs": TripRepairRow, "bank": TripBatteryRow},
     "bead": {"bank": BeadBatteryRow},
+    "mend": {"bank": MendBatteryRow},
 }
 """The row class behind each list of a kind, by kind and field; its columns are the kind, a position and the member."""
 

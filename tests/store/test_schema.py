@@ -22,6 +22,8 @@ LANDED = {
     "0005_accepting": "45e0d6d2dfcac8f27aa4936dd6202c042eed6223d25a585396321e1da9c8a2ac",
     "0006_check_off": "53f725d83635a4eb3516848fcee8fb4d914d211104c76a75b7474c7d0ab36a6e",
     "0007_trip_use": "88dfcafe6ff2f4e6a93e2093157746705e4ea8f2bf6db830e867ceeb9136173d",
+    "0008_mend": "b7af0bfc3f5fd683a0cfcc247cceeda22c852ba8f8394f7c248c67886c310165",
+    "0009_acceptance_short_by": "c8b5046f439b17326ea1b51b38e10b44f25ba4b95e3d76eede4e5a3321feecf8",
 }
 
 

@@ -1,0 +1,76 @@
+"""The register of repairs made in the field: a gap on every later trip until somebody put it right."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+
+def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
+    return subprocess.run(command, capture_output=True, text=True, check=False)
+
+
+@pytest.fixture
+def own(tmp_path: Path) -> Path:
+    path = tmp_path / "kit.db"
+    kitlist("start", store=path)
+    for words in (
+        ("vehicle", "add", "Heron"),
+        ("vehicle", "add", "Plover"),
+        ("battery", "add", "heron-main", "vehicle=Heron", "chemistry=calcium", "c20=70Ah"),
+        ("rod", "add", "general rods", "designation=E6013", "diameter=3.2mm", "count=20"),
+        ("trip", "add", "First", "starts-on=2027-05-08", "ends-on=2027-05-16", "vehicles=Heron"),
+        ("trip", "add", "Second", "starts-on=2027-07-08", "ends-on=2027-07-16", "vehicles=Heron"),
+        ("trip", "add", "Other", "starts-on=2027-08-08", "ends-on=2027-08-16", "vehicles=Plover"),
+        (
+            "mend", "add", "left hanger", "part=spring hanger", "welded-on=2027-05-12", "vehicle=Heron", "trip=First",
+            "rod=general", "bank=heron-main", "current=95", "photo=IMG_0042.jpg", "spot=left rear",
+        ),
+    ):  # fmt: skip
+        assert kitlist(*words, store=path).returncode == 0, words
+    return path
+
+
+def gap(trip: str, store: Path) -> str | None:
+    gaps = json.loads(kitlist("ready", trip, "--on", "2027-06-20", "--json", store=store).stdout)["gaps"]
+    return next((g["what"] for g in gaps if g["rule"] == "mend-not-settled"), None)
+
+
+def test_it_stays_a_gap_on_every_later_trip_of_that_vehicle_until_it_is_put_right(own: Path) -> None:
+    assert "spring hanger (Heron, left rear) welded in the field on 2027-05-12" in (gap("Second", own) or "")
+    assert gap("Other", own) is None
+    kitlist("mend", "edit", "left", "sound-at-5-km=yes", store=own)
+    assert "looks left: at 50 km, after 24 to 48 h" in (gap("Second", own) or "")
+    kitlist("mend", "edit", "left", "sound-at-50-km=no", store=own)
+    assert "no longer sound" in (gap("Second", own) or "")
+    words = ("settled=replaced", "settled-on=2027-06-01", "settled-by=Track Garage")
+    assert kitlist("mend", "edit", "left", *words, store=own).returncode == 0
+    assert gap("Second", own) is None
+
+
+@pytest.mark.parametrize("words", [["settled=replaced"], ["settled-by=Ada"], ["settled-on=2027-06-01"]])
+def test_put_right_needs_how_when_and_by_whom(own: Path, words: list[str]) -> None:
+    done = kitlist("mend", "edit", "left", *words, store=own)
+    assert (done.returncode, "say how, on which day and by whom" in done.stderr) == (3, True)
+
+
+def test_it_is_not_put_right_before_it_was_welded(own: Path) -> None:
+    words = ("settled=repaired", "settled-on=2027-05-01", "settled-by=Ada")
+    done = kitlist("mend", "edit", "left", *words, store=own)
+    assert (done.returncode, "before it was welded" in done.stderr) == (3, True)
+
+
+def test_the_register_travels_with_an_export_and_outlives_what_it_refers_to(own: Path, tmp_path: Path) -> None:
+    out, other = tmp_path / "kit.json", tmp_path / "other.db"
+    assert kitlist("export", str(out), store=own).returncode == 0
+    kitlist("start", store=other)
+    assert kitlist("import", str(out), store=other).returncode == 0
+    shown = json.loads(kitlist("mend", "show", "left", "--json", store=other).stdout)
+    assert (shown["bank"], shown["current_a"], shown["photo"]) == (["heron-main"], 95, "IMG_0042.jpg")
+    assert kitlist("rod", "remove", "general", store=other).returncode == 0
+    assert "general rods" in kitlist("mend", "show", "left", store=other).stdout
