@@ -40,6 +40,7 @@ def acceptances(readiness: Readiness, rule: str, *, by: str, reason: str, until:
             reason=reason.strip(),
             accepted_on=readiness.on,
             until=until,
+            short_by=gap.short_by,
         )
         for gap in gaps
     )

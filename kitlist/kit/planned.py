@@ -157,7 +157,7 @@ class Acceptance:
     reason: Annotated[str, About("why")]
     accepted_on: Annotated[date, About("the day it was accepted")]
     until: Annotated[date, About("the last day it holds")]
-    short_by: Annotated[float | None, About("how far it fell short then, in the gap's own unit", low=0, high=1e9)] = None
+    short_by: Annotated[float | None, About("how far it fell short then, in its unit", low=0, high=1e9)] = None
     note: Note = ""
 
     def problems(self) -> tuple[tuple[str, str], ...]:

@@ -166,7 +166,6 @@ RULES: tuple[Rule, ...] = (
     isolator_underrated.RULE,
     fuse_missing.RULE,
     voltmeter_missing.RULE,
-    mend_not_settled.RULE,
     meter_accuracy_not_known.RULE,
     clamp_meter_missing.RULE,
     battery_cover_missing.RULE,
@@ -186,6 +185,7 @@ RULES: tuple[Rule, ...] = (
     no_rod_for_bank.RULE,
     bank_too_small.RULE,
     # the repairs
+    mend_not_settled.RULE,
     repair_never.RULE,
     repair_not_known.RULE,
     repair_without_rod.RULE,

@@ -70,6 +70,11 @@ class Gap:
     accepted: Acceptance | None = None  # set by the readiness: who took it on
 
     @property
+    def short_by(self) -> float | None:
+        """How far it falls short, in its own unit; None where there are no numbers."""
+        return None if self.measured is None or self.required is None else abs(self.required - self.measured)
+
+    @property
     def weight(self) -> Severity:
         """The severity, which `run` always fills in."""
         if self.severity is None:
@@ -120,14 +125,21 @@ class Rule:
 
 
 def accepted(rule: Rule, gap: Gap, case: Case) -> Acceptance | None:
-    """Who took a gap on for this trip, where it may be taken on, was no milder then, and has not run out."""
+    """Who took a gap on for this trip, where it may be taken on, has not become worse, and has not run out."""
     if not rule.acceptable or not gap.checked:
         return None
     for taken in case.kit.acceptances:
         same = taken.trip == case.trip.name and taken.rule == rule.name and taken.subject == gap.subject
-        if same and taken.accepted_on <= case.on <= taken.until and Severity(taken.severity).rank <= gap.weight.rank:
+        if same and taken.accepted_on <= case.on <= taken.until and not _worse(gap, taken):
             return taken
     return None
+
+
+def _worse(gap: Gap, taken: Acceptance) -> bool:
+    """Whether a gap is graver than when it was accepted, or falls short by over a tenth more."""
+    if gap.weight.rank < Severity(taken.severity).rank:
+        return True
+    return gap.short_by is not None and taken.short_by is not None and gap.short_by > taken.short_by * 1.1
 
 
 def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:

@@ -14,7 +14,7 @@ from kitlist.rules import RULES, Example, Severity
 from kitlist.rules.example import with_kit, with_lead, with_trip, without_gear, without_tool
 from kitlist.store import Store, accepting, changes
 from kitlist.store.snapshot import snapshot
-from kitlist.terms import GearKind, ToolKind
+from kitlist.terms import GearKind, Mark, ToolKind
 
 NEVER = {
     "eye-protection-missing",
@@ -109,6 +109,10 @@ def test_what_can_never_be_accepted_counts_even_when_the_store_says_so(rule: str
         ({"rule": "links-too-few"}, True),
         ({"severity": "note"}, True),
         ({"severity": "stop"}, False),
+        ({"short_by": 1.0}, False),
+        ({"short_by": None}, False),
+        ({"short_by": 0.9}, True),  # one link short is over a tenth more than 0.9
+        ({"short_by": 0.92}, False),
     ],
 )
 def test_an_acceptance_covers_its_own_gap_trip_and_days_and_no_graver_gap(change: dict[str, Any], counts: bool) -> None:
@@ -136,6 +140,13 @@ def test_an_acceptance_needs_a_gap_a_name_a_reason_and_an_end_ahead(
     given = {"by": "Ada", "reason": "later", "until": date(2027, 3, 9)} | fields
     with pytest.raises(error):
         acceptances(judged(spare_missing()), rule, **given)
+
+
+def test_a_group_of_things_that_has_grown_counts_again() -> None:
+    one = taking(with_lead("link", mark=Mark.NONE), "polarity-not-marked")
+    assert judged(one).verdict is Verdict.READY
+    leads = tuple(replace(x, mark=Mark.NONE) if x.name in ("link", "work lead") else x for x in one.kit.leads)
+    assert {gap.rule for gap in judged(replace(one, kit=replace(one.kit, leads=leads))).gaps} == {"polarity-not-marked"}
 
 
 def test_every_gap_of_a_rule_is_accepted_by_itself() -> None:

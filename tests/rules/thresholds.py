@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from kitlist.checked import Answer, CheckedOff
-from kitlist.kit import Acceptance, Clamp, Item, Lead
+from kitlist.kit import Acceptance, Clamp, Item, Lead, Mend
 from kitlist.rules import Example, Severity
 from kitlist.rules.example import (
     BAG,
@@ -197,6 +197,8 @@ ONE_OF_TWO: tuple[Row, ...] = (
         None,
     ),
     ("isolator-underrated", lambda: plus(whole(), tools=(tool("bare", ToolKind.ISOLATOR),)), None),
+    ("isolator-underrated", lambda: more_tools(whole(), "small", ToolKind.ISOLATOR, rating_v=999, rating_a=9), None),
+    ("isolator-underrated", lambda: more_tools(whole(), "low", ToolKind.ISOLATOR, rating_v=24, rating_a=9999), None),
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=9, length_m=None), None),
     ("lead-too-thin", lambda: with_lead("work lead", area_mm2=25, insulation_limit_c=None), FIX),
     ("lead-too-thin", lambda: with_lead("work lead", area_mm2=16, insulation_limit_c=60), FIX),
@@ -235,6 +237,9 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("check-off-unfinished", lambda: judged_on(_answered(99), 5), None),
     ("check-off-unfinished", lambda: judged_on(_answered(99, trip="Another"), 5), FIX),
     ("check-off-unfinished", lambda: _answered(1, trip="Another"), None),
+    ("mend-not-settled", lambda: _mended(), FIX),
+    ("mend-not-settled", lambda: _mended(vehicle=None), FIX),
+    ("mend-not-settled", lambda: _mended(vehicle="West"), None),
     ("short-at-check-off", lambda: _answered(99), None),
     ("short-at-check-off", lambda: _answered(1, answer=Answer.MISSING, count=0), FIX),
 )
@@ -614,3 +619,8 @@ def _answered(most: int, **changes: Any) -> Example:
         for x in list(stowed(whole().kit))[:most]
     )
     return with_kit(checked=answers)
+
+
+def _mended(**changes: Any) -> Example:
+    fields: dict[str, Any] = {"part": "spring hanger", "welded_on": date(2027, 1, 20), "vehicle": "North"}
+    return with_kit(mends=(Mend(name="hanger", **(fields | changes)),))
