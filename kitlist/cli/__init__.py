@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -27,6 +27,9 @@ from kitlist.cli import (
 from kitlist.cli.talk import say
 from kitlist.errors import BadFile, KitlistError
 
+if TYPE_CHECKING:
+    from kitlist.store import Store
+
 CAUTION = (
     "Arc, short-circuit current, hydrogen, fire and fume can hurt or kill: kitlist prepares and reminds, "
     "it does not teach. Local codes and licensed practice come first."
@@ -47,9 +50,10 @@ MORE: dict[str, dict[str, Callable[..., None]]] = {
     "rod": {"opened": welding.opened, "used": welding.used, "baked": welding.baked},
     "repair": {"pick": welding.pick},
 }
+HISTORY: dict[str, Callable[[Store, str], tuple[str, ...]]] = {"battery": trip_life.history_of_battery}
 for kind in things.EXAMPLES:
     own_list = beads.list_beads if kind == "bead" else None
-    own = things.commands(kind, described=kind in sys.argv, list_with=own_list)
+    own = things.commands(kind, described=kind in sys.argv, list_with=own_list, history_with=HISTORY.get(kind))
     for word, command in MORE.get(kind, {}).items():
         own.command(word)(command)
     app.add_typer(own, name=kind)

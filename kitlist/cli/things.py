@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Callable
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from kitlist.cli.talk import columns, open_store, say, show, show_json
+from kitlist.cli.talk import columns, open_store, say, show, show_json, width
 from kitlist.errors import UsageError
 from kitlist.fields import Field, fields_of, plural
+
+if TYPE_CHECKING:
+    from kitlist.store import Store
 
 Values = Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)]
 Name = Annotated[str, typer.Argument(show_default=False)]
@@ -34,8 +38,14 @@ EXAMPLES = {
 }
 
 
-def commands(kind: str, *, described: bool = True, list_with: Callable[..., None] | None = None) -> typer.Typer:
-    """The commands of one kind; `list_with` lists it in a way of its own.
+def commands(
+    kind: str,
+    *,
+    described: bool = True,
+    list_with: Callable[..., None] | None = None,
+    history_with: Callable[[Store, str], tuple[str, ...]] | None = None,
+) -> typer.Typer:
+    """The commands of one kind; `list_with` lists it in a way of its own, `history_with` says more when one is shown.
 
     `described` puts the kind's fields into the help, which costs more than all the rest of start-up.
     """
@@ -67,12 +77,16 @@ def commands(kind: str, *, described: bool = True, list_with: Callable[..., None
     def show_(context: typer.Context, name: Name, as_json: Json = False) -> None:
         from kitlist.store import changes
 
-        values = changes.shown(open_store(context), kind, name)
+        store = open_store(context)
+        values = changes.shown(store, kind, name)
+        history = history_with(store, values["name"]) if history_with else ()
         if as_json:
-            show_json(values)
+            show_json(values | ({"history": list(history)} if history_with else {}))
             return
         for field in fields_of(_class_of(kind)):
             show(f"{field.label:20} {_cell(field, values[field.name]) or 'not known'}")
+        for line in history:
+            show(textwrap.fill(line, min(width(), 100), subsequent_indent="  "))
 
     @app.command("edit", epilog=fields, help=f"Change fields of a {kind}; FIELD=none empties one.")
     def edit(context: typer.Context, name: Name, values: Values = None) -> None:

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from kitlist.trips.next_step import NextStep
     from kitlist.trips.timeline import Action
 
+READINGS_OF_HISTORY = 200
+
 
 def register(app: typer.Typer) -> None:
     """Put these commands on the app."""
@@ -172,3 +174,14 @@ def _last_trip(store: Store, named: list[str], *, on: date) -> Trip:
         return by_name[names.resolve(named[0], by_name, what="trip")]
     begun = [t for t in known if t.starts_on <= on]
     return max(begun, key=lambda t: t.starts_on) if begun else next_trip(known, on=on)
+
+
+def history_of_battery(store: Store, name: str) -> tuple[str, ...]:
+    """What the readings of a battery say over time."""
+    from kitlist.outlook.history import battery_history
+    from kitlist.store import snapshot, trip_use
+
+    battery = snapshot.snapshot(store).battery[name]
+    with store.viewing() as connection:
+        readings = snapshot.newest(connection, name, READINGS_OF_HISTORY)
+    return battery_history(battery, readings, welded_on=trip_use.welded_on(store, name)).words

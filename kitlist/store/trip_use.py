@@ -52,6 +52,13 @@ def of_trip(store: Store, trip: str) -> Kept:
     )
 
 
+def welded_on(store: Store, battery: str) -> tuple[date, ...]:
+    """The days on which a battery was linked to weld, on any trip."""
+    with store.viewing() as connection:
+        found = connection.execute("SELECT DISTINCT linked_on FROM linked_battery WHERE battery = ?", (battery,))
+        return tuple(date.fromisoformat(day) for (day,) in found)
+
+
 def record(
     store: Store,
     trip: str,

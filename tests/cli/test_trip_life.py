@@ -136,3 +136,10 @@ def test_a_wrong_amount_records_nothing_at_all(demo: Path, words: list[str], sai
     assert (done.returncode in (3, 4), said in done.stderr) == (True, True)
     assert shown("rod", "general", demo)["count"] == before
     assert json.loads(kitlist("used", "--json", "--on", "2027-05-12", store=demo).stdout)["used"] == []
+
+
+def test_a_battery_shows_what_its_readings_say_over_time(demo: Path) -> None:
+    shown_ = kitlist("battery", "show", "stilt", store=demo)
+    assert "Rested volts: 12.58 on 2027-04-24, 12.21 on 2027-05-05." in " ".join(shown_.stdout.split())
+    assert "what its kind should" in " ".join(shown_.stdout.split())
+    assert json.loads(kitlist("battery", "show", "stilt", "--json", store=demo).stdout)["history"][0].startswith("Rest")
