@@ -20,6 +20,7 @@ from kitlist.cli import (
     papers,
     readings,
     setting_up,
+    sharing,
     things,
     trip_life,
     welding,
@@ -43,7 +44,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     add_completion=False,
 )
-COMMANDS = (setting_up, trip_life, checking, keeping, measuring, readings, judging, banking, welding, papers)
+COMMANDS = (setting_up, trip_life, checking, sharing, keeping, measuring, readings, judging, banking, welding, papers)
 for module in COMMANDS:
     module.register(app)
 MORE: dict[str, dict[str, Callable[..., None]]] = {

@@ -49,12 +49,21 @@ def import_(
     file: Annotated[Path, typer.Argument(help="A .toml, .json or .csv file, or a folder of .csv.", show_default=False)],
     kind: KindOf = None,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Check the file; change nothing.")] = False,
+    trip: Annotated[
+        str | None, typer.Option(help="The trip that a companion's file joins; else the next.", show_default=False)
+    ] = None,
 ) -> None:
     """Import a kit from files: all of it, or nothing.
 
+    A companion's file, made with `kitlist share`, joins a trip: guests are kept apart from the kit's own.
+
     Example: kitlist import kit.toml --dry-run
     """
+    from kitlist.cli import sharing
     from kitlist.store import clock, importing
+
+    if sharing.joined(context, file, trip, dry_run=dry_run):
+        return
 
     done = importing.import_file(open_store(context), file, kind=kind, dry_run=dry_run)
     say(f"{'Would have ' if dry_run else ''}{done.words}.".capitalize())

@@ -48,6 +48,7 @@ class Vehicle:
 
     name: Name
     crank_a: Annotated[float | None, About("what its starter draws, cold", low=50, high=1500)] = None
+    guest_of: Annotated[str, About("whose it is, when it is a companion's; empty for the kit's own")] = ""
     note: Note = ""
 
 

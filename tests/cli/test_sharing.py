@@ -1,0 +1,151 @@
+"""A companion's vehicle joins a trip as a guest: kept apart, judged alike, never overwriting."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+import subprocess
+import sys
+import tomllib
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+READ = ("volts", "main", "12.71", "--rested", "12h", "--temp", "10", "--at", "2024-05-01T08:00")
+
+
+def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
+    return subprocess.run(command, capture_output=True, text=True, check=False)
+
+
+def made(path: Path, *, note: str) -> Path:
+    """A crew's store with a vehicle, its battery with a reading, and a trip."""
+    for words in (
+        ("start",),
+        ("bag", "add", "Red bag"),
+        ("vehicle", "add", "Heron", f"note={note}"),
+        ("battery", "add", "main", "vehicle=Heron", "chemistry=agm", "c20=80Ah", "condition=sound", f"note={note}"),
+        READ,
+        ("trip", "add", "Dry lake", "starts-on=2030-05-08", "ends-on=2030-05-16", "vehicles=Heron"),
+    ):
+        assert kitlist(*words, store=path).returncode == 0, words
+    return path
+
+
+@pytest.fixture
+def ours(tmp_path: Path) -> Path:
+    return made(tmp_path / "ours.db", note="ours")
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    theirs = made(tmp_path / "theirs.db", note="call 555-0100")
+    path = tmp_path / "heron.toml"
+    path.write_text(kitlist("share", "Heron", "--by", "Bea", store=theirs).stdout, encoding="utf-8")
+    return path
+
+
+def rows(store: Path) -> dict[str, list[tuple[object, ...]]]:
+    tables = ("vehicle", "battery", "reading", "trip_vehicle", "trip", "bag")
+    with closing(sqlite3.connect(store)) as db:
+        return {table: db.execute(f"SELECT * FROM {table} ORDER BY 1, 2").fetchall() for table in tables}
+
+
+def test_the_file_is_small_plain_toml_without_notes_and_bags(file: Path) -> None:
+    text = file.read_text(encoding="utf-8")
+    assert set(tomllib.loads(text)) == {"vehicle", "battery", "reading"}
+    assert "555-0100" not in text
+    assert "Red bag" not in text
+    assert len(text) < 2000
+
+
+def test_a_guest_of_the_same_names_stands_beside_ours_and_changes_nothing_of_it(ours: Path, file: Path) -> None:
+    before = rows(ours)
+    done = kitlist("import", str(file), "--trip", "Dry", store=ours)
+    assert (done.returncode, "Joined to Dry lake: vehicle Heron (Bea), battery main (Bea)" in done.stderr) == (0, True)
+    after = rows(ours)
+    for table, kept in before.items():
+        assert set(kept) <= set(after[table]), table
+    assert [v for _, _, v in after["trip_vehicle"]] == ["Heron", "Heron (Bea)"]
+
+
+def test_the_same_file_twice_changes_nothing(ours: Path, file: Path) -> None:
+    kitlist("import", str(file), "--trip", "Dry", store=ours)
+    before = rows(ours)
+    done = kitlist("import", str(file), "--trip", "Dry", store=ours)
+    assert (done.returncode, "nothing new" in done.stderr) == (0, True)
+    assert rows(ours) == before
+
+
+def test_what_differs_is_kept_as_it_is_and_told(ours: Path, file: Path) -> None:
+    kitlist("import", str(file), "--trip", "Dry", store=ours)
+    before = rows(ours)
+    file.write_text(file.read_text(encoding="utf-8").replace("c20_ah = 80.0", "c20_ah = 90.0"), encoding="utf-8")
+    done = kitlist("import", str(file), "--trip", "Dry", store=ours)
+    assert "Kept as it is, the file differs: battery main (Bea): c20_ah." in done.stderr
+    assert rows(ours) == before
+
+
+def test_a_guest_is_judged_with_the_same_rules_on_this_trip_and_travels_on_no_other(ours: Path, file: Path) -> None:
+    kitlist("import", str(file), "--trip", "Dry", store=ours)
+    kitlist("trip", "add", "Later", "starts-on=2030-07-08", "ends-on=2030-07-16", "vehicles=Heron", store=ours)
+
+    def batteries(trip: str) -> set[str]:
+        judged = json.loads(kitlist("ready", trip, "--json", "--on", "2029-05-02", store=ours).stdout)
+        return {battery["name"] for battery in judged["batteries"]}
+
+    assert batteries("Dry") == {"main", "main (Bea)"}
+    assert batteries("Later") == {"main"}
+
+
+def test_a_dry_run_changes_nothing(ours: Path, file: Path) -> None:
+    before = rows(ours)
+    done = kitlist("import", str(file), "--trip", "Dry", "--dry-run", store=ours)
+    assert (done.returncode, "Would join" in done.stderr) == (0, True)
+    assert rows(ours) == before
+
+
+def test_a_form_filled_in_by_hand_joins_and_what_was_left_empty_is_not_known(ours: Path, tmp_path: Path) -> None:
+    form = tmp_path / "form.toml"
+    text = kitlist("share", "--blank", store=ours).stdout
+    filled = text.replace('name = ""  ', 'name = "Old Bess"  ', 1).replace('guest_of = ""', 'guest_of = "Cy"')
+    filled = filled.replace('name = ""  ', 'name = "start"  ', 1).replace('c20 = ""', 'c20 = "70Ah"')
+    form.write_text(filled, encoding="utf-8")
+    done = kitlist("import", str(form), store=ours)
+    assert done.returncode == 0, done.stderr
+    shown = json.loads(kitlist("battery", "show", "start (Cy)", "--json", store=ours).stdout)
+    assert (shown["vehicle"], shown["c20_ah"], shown["chemistry"]) == ("Old Bess (Cy)", 70, "unknown")
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (("c20_ah = 80.0", "c20_ah = 8000"), "a number from 5 to 400 Ah"),
+        (('guest_of = "Bea"', 'guest_of = ""'), "whose it is"),
+        (('battery = "main"', 'battery = "other"'), "which is not in the file"),
+        (("[[reading]]", "[[trip]]"), "no trip"),
+        (("[[battery]]", "[[battery"), "heron.toml:"),
+    ],
+)
+def test_a_wrong_file_is_refused_whole_with_its_lines(
+    ours: Path, file: Path, change: tuple[str, str], said: str
+) -> None:
+    before = rows(ours)
+    file.write_text(file.read_text(encoding="utf-8").replace(*change), encoding="utf-8")
+    done = kitlist("import", str(file), "--trip", "Dry", store=ours)
+    assert (done.returncode, said in done.stderr, "Traceback" in done.stderr) == (3, True, False)
+    assert rows(ours) == before
+
+
+def test_a_file_of_ones_own_is_not_joined_to_a_trip(ours: Path, tmp_path: Path) -> None:
+    own = tmp_path / "own.toml"
+    own.write_text('[[bag]]\nname = "Blue bag"\n', encoding="utf-8")
+    assert kitlist("import", str(own), "--trip", "Dry", store=ours).returncode == 3
+    assert kitlist("import", str(own), store=ours).returncode == 0
+
+
+def test_sharing_needs_to_be_told_whose_it_is(ours: Path) -> None:
+    assert kitlist("share", "Heron", store=ours).returncode == 3
+    assert kitlist("share", store=ours).returncode == 2
