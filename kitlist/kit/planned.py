@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from kitlist.errors import BadData, NotFound
 from kitlist.fields import About
@@ -17,6 +17,9 @@ from kitlist.terms import (
     Settled,
     Steel,
 )
+
+if TYPE_CHECKING:
+    from kitlist.physics import bead as physics
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,22 +124,26 @@ class Bead:
 
     def _nonsense(self) -> tuple[tuple[str, str], ...]:
         """Readings that no bead can have."""
-        from kitlist.physics import bead as physics
+        from kitlist.physics.bead import work_out
 
         try:
-            physics.work_out(
-                physics.Bead(
-                    rest_v=self.rest_v,
-                    bank_v=self.bank_v,
-                    current_a=self.current_a,
-                    in_series=self.in_series,
-                    in_parallel=self.bank_strings,
-                    holder_v=self.holder_v,
-                )
-            )
+            work_out(self.as_read())
         except BadData as error:
             return (("bank_v", error.message),)
         return ()
+
+    def as_read(self) -> physics.Bead:
+        """The meter readings alone, as the physics takes them."""
+        from kitlist.physics import bead as physics
+
+        return physics.Bead(
+            rest_v=self.rest_v,
+            bank_v=self.bank_v,
+            current_a=self.current_a,
+            in_series=self.in_series,
+            in_parallel=self.bank_strings,
+            holder_v=self.holder_v,
+        )
 
     @property
     def in_series(self) -> int:

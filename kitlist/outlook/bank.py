@@ -85,14 +85,7 @@ def _band(rig: Rig, covering: Covering | None, learned: Learned | None) -> Band:
 def learned_from(bead: Bead) -> Learned:
     """What a practice weld teaches. Raises BadData, OutOfRange where its readings are nonsense."""
     return beads.learn(
-        beads.Bead(
-            rest_v=bead.rest_v,
-            bank_v=bead.bank_v,
-            current_a=bead.current_a,
-            in_series=bead.in_series,
-            in_parallel=bead.bank_strings,
-            holder_v=bead.holder_v,
-        ),
+        bead.as_read(),
         meter_ratio=figures.METER_RATIO.value if bead.meter_accuracy_ratio is None else bead.meter_accuracy_ratio,
         clamp_ratio=figures.CLAMP_METER_RATIO.value if bead.clamp_accuracy_ratio is None else bead.clamp_accuracy_ratio,
     )

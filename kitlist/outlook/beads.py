@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from kitlist.kit import Bead, Kit, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import bank_outlook
-from kitlist.physics import bead as physics
 from kitlist.physics.band import Band
-from kitlist.physics.bead import BeadResult
+from kitlist.physics.bead import BeadResult, work_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,16 +39,4 @@ def bead_outlook(kit: Kit, bead: Bead) -> BeadOutlook:
     )
     batteries = look_out(kit, trip, on=bead.welded_on).batteries
     bank = bank_outlook(kit, trip, batteries)
-    return BeadOutlook(bead=bead, foretold=bank.band(None), result=physics.work_out(as_physics(bead)))
-
-
-def as_physics(bead: Bead) -> physics.Bead:
-    """The readings of a practice weld alone."""
-    return physics.Bead(
-        rest_v=bead.rest_v,
-        bank_v=bead.bank_v,
-        current_a=bead.current_a,
-        in_series=bead.in_series,
-        in_parallel=bead.bank_strings,
-        holder_v=bead.holder_v,
-    )
+    return BeadOutlook(bead=bead, foretold=bank.band(None), result=work_out(bead.as_read()))
