@@ -36,7 +36,7 @@ _BLANK = """\
 
 [[vehicle]]
 name = ""          # what you call the vehicle
-guest_of = ""      # your name, as it may stand on their paper
+guest_of = "?"     # your name, as it may stand on their paper
 
 [[battery]]
 name = ""          # main, second, ...
@@ -98,7 +98,8 @@ def is_shared(path: Path) -> bool:
     if path.suffix.lower() != ".toml" or not path.is_file():
         return False
     return any(
-        isinstance(item, Entry) and item.kind == "vehicle" and "guest_of" in item.values for item in tomlfile.read(path)
+        isinstance(item, Entry) and item.kind == "vehicle" and item.values.get("guest_of")
+        for item in tomlfile.read(path)
     )
 
 
@@ -136,7 +137,11 @@ def _read(path: Path) -> tuple[list[tuple[str, Any]], list[str]]:
             wrong.append(f"{path.name}:{item.line}: a shared file holds {', '.join(SHARED)}, no {item.kind}")
         else:
             items.append(item)
-    vehicles = {str(i.values.get("name", "")): str(i.values.get("guest_of", "")) for i in items if i.kind == "vehicle"}
+    vehicles = {
+        str(i.values.get("name", "")): str(i.values.get("guest_of", "")).strip(" ?")
+        for i in items
+        if i.kind == "vehicle"
+    }
     if len(vehicles) != 1 or not all((*vehicles, *vehicles.values())):
         return [], [*wrong, f"{path.name}:1: a shared file holds one vehicle, with its name and whose it is (guest_of)"]
     (vehicle, owner), *_ = vehicles.items()

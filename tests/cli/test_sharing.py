@@ -110,7 +110,7 @@ def test_a_dry_run_changes_nothing(ours: Path, file: Path) -> None:
 def test_a_form_filled_in_by_hand_joins_and_what_was_left_empty_is_not_known(ours: Path, tmp_path: Path) -> None:
     form = tmp_path / "form.toml"
     text = kitlist("share", "--blank", store=ours).stdout
-    filled = text.replace('name = ""  ', 'name = "Old Bess"  ', 1).replace('guest_of = ""', 'guest_of = "Cy"')
+    filled = text.replace('name = ""  ', 'name = "Old Bess"  ', 1).replace('guest_of = "?"', 'guest_of = "Cy"')
     filled = filled.replace('name = ""  ', 'name = "start"  ', 1).replace('c20 = ""', 'c20 = "70Ah"')
     form.write_text(filled, encoding="utf-8")
     done = kitlist("import", str(form), store=ours)
@@ -136,6 +136,17 @@ def test_a_wrong_file_is_refused_whole_with_its_lines(
     file.write_text(file.read_text(encoding="utf-8").replace(*change), encoding="utf-8")
     done = kitlist("import", str(file), "--trip", "Dry", store=ours)
     assert (done.returncode, said in done.stderr, "Traceback" in done.stderr) == (3, True, False)
+    assert rows(ours) == before
+
+
+def test_a_form_that_does_not_say_whose_it_is_is_refused_and_never_taken_for_ones_own(
+    ours: Path, tmp_path: Path
+) -> None:
+    form = tmp_path / "form.toml"
+    before = rows(ours)
+    form.write_text(kitlist("share", "--blank", store=ours).stdout, encoding="utf-8")
+    done = kitlist("import", str(form), store=ours)
+    assert (done.returncode, "whose it is" in done.stderr) == (3, True)
     assert rows(ours) == before
 
 
