@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject="fire rules",
             what="Nobody has asked about fire rules where the trip goes",
             remedy="Ask the fire authority of every place the trip passes, and write down the answer and the day.",
-            command=f"kitlist trip edit {quoted(case.trip.name)} fire-rules=allowed fire-rules-asked-on=DATE",
+            command=f"kitlist trip edit {quoted(case.trip.name)} fire-rules=ANSWER fire-rules-asked-on=DATE",
             known=False,
         )
 

@@ -24,7 +24,7 @@ LANDED = {
     "0007_trip_use": "88dfcafe6ff2f4e6a93e2093157746705e4ea8f2bf6db830e867ceeb9136173d",
     "0008_mend": "b7af0bfc3f5fd683a0cfcc247cceeda22c852ba8f8394f7c248c67886c310165",
     "0009_acceptance_short_by": "c8b5046f439b17326ea1b51b38e10b44f25ba4b95e3d76eede4e5a3321feecf8",
-    "0009_guest": "ff7ae5c34446e3274e8908f394c3ef57815d53c37d78839198c9d2e4364d4b8a",
+    "0010_guest": "c091e73fec0db50a770ae5c0af98a0bb553e796efb2e4a7ae07b4decf0599cde",
 }
 
 

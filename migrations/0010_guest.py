@@ -1,4 +1,4 @@
-"""0009: whose a companion's vehicle is; empty for the kit's own.
+"""0010: whose a companion's vehicle is; empty for the kit's own.
 
 Landed: never edited. A later change is a new file beside this one.
 """
