@@ -67,6 +67,15 @@ class Readiness:
         return f"{self.verdict}, stop accepted by {' and '.join(dict.fromkeys(by))}" if by else str(self.verdict)
 
     @property
+    def meaning(self) -> str:
+        """What the verdict asks of the crew; accepted gaps are never passed over."""
+        if self.verdict is Verdict.READY and self.accepted:
+            count = len(self.accepted)
+            gaps = f"{count} gap{'s' if count > 1 else ''}"
+            return f"It can weld, with {gaps} that somebody took on: read who, why and until when."
+        return self.verdict.meaning
+
+    @property
     def changes(self) -> tuple[str, ...]:
         """Every threshold that the owner has changed, one line each."""
         return tuple(change.words for change in self.kit.rulebook.changes)

@@ -91,7 +91,7 @@ def _verdict(readiness: Readiness) -> Verdict:
         word=readiness.word,
         counts=tuple(Fact(str(severity), str(count)) for severity, count in readiness.counts.items()),
         reasons=tuple(gap.what for gap in readiness.gaps),
-        meaning=readiness.verdict.meaning,
+        meaning=readiness.meaning,
     )
 
 

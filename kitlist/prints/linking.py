@@ -60,15 +60,12 @@ def _links(string: Sequence[str], outlook: Outlook) -> Iterator[dict[str, str]]:
     """Every link of a string with the volts to expect, from the batteries' own readings where they have one."""
     known = [(name, _volts(outlook, name)) for name in string]
     if any(volts is None for _, volts in known):
-        shown: list[tuple[str, str]] = [("all linked batteries together", "one battery too few")] * len(string)
+        expected = ["the volts of all linked batteries together"] * len(string)
     else:
         steps = readings([(name, volts) for name, volts in known if volts is not None])
-        shown = [
-            (f"{s.expected_v:.1f} V, give or take {s.within_v:g}", f"{s.reversed_v:.1f} V".replace("-", "−"))
-            for s in steps
-        ]
-    for (one, other), (expect, reverse) in zip(pairwise(string), shown[1:], strict=True):
-        yield {"from": one, "to": other, "first": string[0], "expect_v": expect, "reversed_v": reverse}
+        expected = [f"{step.expected_v:.1f} V, give or take {step.within_v:g}" for step in steps]
+    for (one, other), expect in zip(pairwise(string), expected[1:], strict=True):
+        yield {"from": one, "to": other, "first": string[0], "expect_v": expect}
 
 
 def _volts(outlook: Outlook, name: str) -> float | None:

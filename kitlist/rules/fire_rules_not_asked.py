@@ -20,6 +20,17 @@ def check(case: Case) -> Iterator[Gap]:
             command=f"kitlist trip edit {quoted(case.trip.name)} fire-rules=ANSWER fire-rules-asked-on=DATE",
             known=False,
         )
+        return
+    asked, most_days = case.trip.fire_rules_asked_on, case.book["fire_rules_asked_within_days"]
+    if asked is None or asked > case.on or (case.trip.starts_on - asked).days > most_days:
+        when = "on a day that nobody wrote down" if asked is None else f"on {asked:%d %b %Y}"
+        yield Gap(
+            subject="fire rules",
+            what=f"The fire rules were asked about {when}; they change by the day",
+            remedy=f"Ask again within {most_days:g} days of departure, and on every day on which you might weld.",
+            command=f"kitlist trip edit {quoted(case.trip.name)} fire-rules=ANSWER fire-rules-asked-on=DATE",
+            known=False,
+        )
 
 
 RULE = Rule(
@@ -30,6 +41,7 @@ RULE = Rule(
     remedy="Ask the authority of every place the trip passes, and write down the answer.",
     sources=(PRACTICE,),
     check=check,
+    numbers=("fire_rules_asked_within_days",),
     good=lambda: example.with_trip(fire_rules=FireRules.WITH_CONDITIONS),
     bad=lambda: example.with_trip(fire_rules=FireRules.NOT_ASKED, fire_rules_asked_on=None),
 )

@@ -156,6 +156,10 @@ BOUNDARIES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("extinguisher-out-of-date", lambda: extinguisher(date(2027, 3, 8)), Severity.FIX),
     ("extinguisher-out-of-date", lambda: extinguisher(None), Severity.FIX),
     ("fire-rules-not-asked", lambda: with_trip(fire_rules=FireRules.NOT_ASKED), Severity.FIX),
+    ("fire-rules-not-asked", lambda: with_trip(fire_rules_asked_on=None), Severity.FIX),
+    ("fire-rules-not-asked", lambda: with_trip(fire_rules_asked_on=date(2027, 2, 20)), None),
+    ("fire-rules-not-asked", lambda: with_trip(fire_rules_asked_on=date(2027, 2, 19)), Severity.FIX),
+    ("fire-rules-not-asked", lambda: with_trip(fire_rules_asked_on=date(2027, 3, 5)), Severity.FIX),
     ("fire-ban", lambda: with_trip(fire_rules=FireRules.BANNED), Severity.STOP),
     # paper: a card holds whatever its readings, and no longer when what it shows has changed
     ("card-out-of-date", lambda: carded(with_reading("north-main", volts_v=12.7)), None),
