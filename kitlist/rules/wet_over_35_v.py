@@ -12,7 +12,10 @@ from kitlist.rules.rulebook import WET_LIMIT_V
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the bank's rested volts pass the limit and the trip is wet, or nobody has said."""
     bank, limit_v = case.outlook.bank, case.book["wet_limit_v"]
-    if bank is None or bank.full_v <= limit_v or case.trip.wet is False:
+    if bank is None or bank.full_v <= limit_v:
+        return
+    if case.trip.wet is False:
+        yield from _sweating(case, bank.full_v)
         return
     said = "the welding may be wet, sweaty or cramped" if case.trip.wet else "nobody has said whether it may be wet"
     yield Gap(
@@ -29,6 +32,21 @@ def check(case: Case) -> Iterator[Gap]:
     )
 
 
+def _sweating(case: Case, full_v: float) -> Iterator[Gap]:
+    """Above a warmth a welder in leather sweats, which counts as wet however dry the country is."""
+    hottest_c, limit_c = case.trip.hottest_c, case.book["sweating_above_c"]
+    if hottest_c is not None and hottest_c > limit_c:
+        yield Gap(
+            subject="bank",
+            what=f"{full_v:.1f} V at rest and up to {hottest_c:g} °C: over {limit_c:g} °C sweat counts as wet",
+            remedy="Weld in the cool of the day with dry gloves on a dry mat, body off the steel; else two batteries.",
+            measured=hottest_c,
+            required=limit_c,
+            unit="°C",
+            severity=Severity.FIX,
+        )
+
+
 RULE = Rule(
     name="wet-over-35-v",
     title="Over 35 V in the wet",
@@ -37,7 +55,7 @@ RULE = Rule(
     remedy="Two batteries in series stay under the limit; three do not.",
     sources=(WET_LIMIT_V.source,),
     check=check,
-    numbers=("wet_limit_v",),
+    numbers=("wet_limit_v", "sweating_above_c"),
     good=example.whole,
     bad=lambda: example.with_trip(wet=True),
     acceptable=False,

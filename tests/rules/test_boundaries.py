@@ -117,6 +117,8 @@ BOUNDARIES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("bank-mixed", lambda: with_reading("north-main", volts_v=12.70, battery_temp_c=25), Severity.NOTE),
     ("wet-over-35-v", lambda: with_trip(wet=True), Severity.STOP),
     ("wet-over-35-v", lambda: with_trip(wet=None), Severity.STOP),
+    ("wet-over-35-v", lambda: with_trip(hottest_c=32), None),
+    ("wet-over-35-v", lambda: with_trip(hottest_c=32.5), Severity.FIX),
     ("wet-over-35-v", lambda: with_trip(wet=True, bank=("north-second", "south-second")), None),
     ("engine-may-not-start", lambda: cranking(400), None),
     ("engine-may-not-start", lambda: cranking(900), Severity.FIX),
