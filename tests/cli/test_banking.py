@@ -43,7 +43,11 @@ def test_every_link_comes_with_the_reading_to_expect_and_the_last_joint_is_never
     said = " ".join(kitlist(demo, "bank", *ON).stdout.split())
     assert "heron-main + to plover-main −. Meter from heron-main − to plover-main +: 25.6 V" in said
     assert "plover-main + to plover-second −. Meter from heron-main − to plover-second +: 38.4 V" in said
-    assert said.index("Isolator open, and into the holder lead") < said.index("heron-main + to plover-main −") < said.index("close the isolator")
+    assert (
+        said.index("Isolator open, and into the holder lead")
+        < said.index("heron-main + to plover-main −")
+        < said.index("close the isolator")
+    )
     assert "never at a post" in said
     assert "Local codes and licensed practice come first" in said
     undo = said[said.index("Undo:") :]
