@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from kitlist.cli.talk import say
 from kitlist.errors import UsageError
 
 if TYPE_CHECKING:
@@ -48,10 +49,13 @@ def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) ->
 def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> Written:
     """The card of the trip's bank; nothing is judged for it."""
     from kitlist.outlook.card import card_facts
-    from kitlist.prints.build_card import card_of
+    from kitlist.prints.build_card import card_of, no_arc
 
     facts = card_facts(kit, trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"])
-    return _press(store, trip, _Run(paper="card", document=card_of(facts, on=on), facts=facts), path, on=on)
+    card = card_of(facts, on=on)
+    if no_arc(card):
+        say("Warning: no packed rod finds an arc on this bank. Link one more battery in series: kitlist bank")
+    return _press(store, trip, _Run(paper="card", document=card, facts=facts), path, on=on)
 
 
 def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:

@@ -143,9 +143,12 @@ def _pairs(values: list[str] | None) -> dict[str, str]:
 
 def _fields_help(kind: str) -> str:
     lines = ["\b", "Fields:"]
-    for field in fields_of(_class_of(kind)):
+    fields = fields_of(_class_of(kind))
+    taken = {field.name for field in fields}
+    for field in fields:
+        word = field.name if field.short_name in taken else field.short_name
         if field.name != "name":
-            lines.append(f"  {field.short_name.replace('_', '-')}: {field.about.help}; {field.allowed}")
+            lines.append(f"  {word.replace('_', '-')}: {field.about.help}; {field.allowed}")
     return "\n".join(lines)
 
 

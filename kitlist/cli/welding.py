@@ -8,6 +8,7 @@ import typer
 
 from kitlist.cli.judging import Json, On, TripName, judged
 from kitlist.cli.talk import day, open_store, say, show, show_json, width
+from kitlist.errors import UsageError
 
 RodName = Annotated[str, typer.Argument(metavar="ROD", show_default=False)]
 
@@ -21,6 +22,9 @@ def register(app: typer.Typer) -> None:
 def decode(
     designation: Annotated[list[str], typer.Argument(help="As the packet has it: E7018-1 H4R.", show_default=False)],
     sources: Annotated[bool, typer.Option("--sources", help="Where each line comes from.")] = False,
+    holder: Annotated[str | None, typer.Option(help="The bank's pole that the holder is on: + or -.")] = None,
+    work: Annotated[str | None, typer.Option(help="The bank's pole that the work clamp is on: + or -.")] = None,
+    said: Annotated[str | None, typer.Option(help="What somebody called it: DCEP, reverse, ...")] = None,
     as_json: Json = False,
 ) -> None:
     """Say what a rod's designation means.
@@ -35,6 +39,10 @@ def decode(
         show_json(welding_text.plain_designation(rod))
     else:
         show("\n".join(welding_text.designation_lines(rod, columns=min(width(), 100), sources=sources)))
+    if holder or work:
+        say(welding_text.polarity_words(rod, holder=holder, work=work, said=said))
+    elif said:
+        raise UsageError("where is the holder, or the work clamp?", hint="--holder + (or -), or --work + (or -)")
 
 
 def repairs(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from kitlist.errors import KitlistError
 from kitlist.kit import Battery, Reading, Trip, Vehicle
@@ -11,7 +11,7 @@ from kitlist.physics import charge as charges
 from kitlist.physics import figures
 from kitlist.physics.charge import Charge
 from kitlist.physics.cranking import CrankCheck, SaeRating, charge_to_crank, crank_check, to_sae
-from kitlist.physics.resistance import Basis, SourceResistance, Wear, source_resistance, wear
+from kitlist.physics.resistance import Basis, LoadedReading, SourceResistance, Wear, source_resistance, wear
 from kitlist.physics.standing import Standing, carry_forward
 from kitlist.rulebook import Rulebook, standard
 from kitlist.terms import BatteryPlace, Chemistry, Condition
@@ -61,7 +61,7 @@ def battery_outlook(
     rating = None
     if battery.cranking_a is not None:
         rating = to_sae(rating_a=battery.cranking_a, standard=battery.cranking_standard)
-    resistance = _resistance(battery, rating)
+    resistance = _resistance(battery, rating, _loaded(battery, readings, on=on))
     return BatteryOutlook(
         battery=battery,
         reading=reading,
@@ -124,15 +124,38 @@ def _at_departure(battery: Battery, charge: Charge, days: int, trip: Trip) -> Ch
         return Charge(None, error.message)
 
 
-def _resistance(battery: Battery, rating: SaeRating | None) -> SourceResistance | None:
-    try:
-        return source_resistance(
-            cca_sae=rating.current_a if rating else None,
-            capacity_ah=battery.c20_ah,
-            tester_mohm=battery.tester_mohm,
-        )
-    except KitlistError:
-        return None
+def _resistance(
+    battery: Battery, rating: SaeRating | None, loaded: LoadedReading | None = None
+) -> SourceResistance | None:
+    """By the surest thing known; a reading on load that makes no sense is passed over."""
+    for reading in dict.fromkeys((loaded, None)):
+        try:
+            return source_resistance(
+                cca_sae=rating.current_a if rating else None,
+                capacity_ah=battery.c20_ah,
+                tester_mohm=battery.tester_mohm,
+                loaded=reading,
+            )
+        except KitlistError:
+            continue
+    return None
+
+
+def _loaded(battery: Battery, readings: tuple[Reading, ...], *, on: date) -> LoadedReading | None:
+    """The newest reading on load with a rested one of the day before it, whose charge is known."""
+    for under in (r for r in readings if r.load_a and r.taken_at.date() <= on):
+        for rest in (r for r in readings if not r.load_a and not r.charging):
+            charge = when_read(battery, rest).soc_ratio
+            if timedelta(0) <= under.taken_at - rest.taken_at <= timedelta(days=1) and charge is not None:
+                temp_c = under.battery_temp_c if under.battery_temp_c is not None else rest.battery_temp_c
+                return LoadedReading(
+                    rest_v=rest.volts_v,
+                    load_v=under.volts_v,
+                    current_a=under.load_a or 0.0,
+                    soc_ratio=charge.best,
+                    temp_c=25.0 if temp_c is None else temp_c,
+                )
+    return None
 
 
 def _crank(

@@ -7,8 +7,10 @@ from datetime import date
 from itertools import count, pairwise
 from math import ceil
 
+from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.card import CardFacts, card_facts
+from kitlist.physics.verdict import Fit
 from kitlist.prints import fit
 from kitlist.prints.build_words import COUNTS, bank_words, steel_words
 from kitlist.prints.document import Box, Card, Hookup, Marks, PolarityBanner, RodRow, RodTable, Step
@@ -37,6 +39,8 @@ def build_card(kit: Kit, trip: Trip, *, on: date, revision: int = 1) -> Card:
 
 def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
     """The card of these facts and of nothing else, so that their digest tells whether a printed one still holds."""
+    if sum(map(len, facts.strings)) < 2:
+        raise PrintError("one battery never holds an arc", hint="A bank has two or three batteries in series.")
     drawing = hookup_of(facts)
     faces = card_faces(
         values=_values(facts, drawing),
@@ -50,6 +54,13 @@ def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
         faces=faces,
         marks=Marks(printed_on=on, revision=revision),
     )
+
+
+def no_arc(card: Card) -> bool:
+    """Whether no rod of the card finds an arc on its bank: such a card is printed, but not without a word."""
+    tables = [block for face in card.faces for block in face.blocks if isinstance(block, RodTable)]
+    rows = [row for table in tables for row in table.rows]
+    return bool(rows) and all(row.verdict == Fit.NO_ARC for row in rows)
 
 
 def hookup_of(facts: CardFacts) -> Hookup:

@@ -84,7 +84,9 @@ def item(thing: Thing, readiness: Readiness) -> Item:
     """One thing as a line to tick."""
     subjects = (thing.name, "links") if thing == _first_link(readiness.kit) else (thing.name,)
     gaps = [gap for gap in readiness.gaps if gap.subject in subjects]
-    short = next((gap for gap in gaps if gap.subject == "links"), None)
+    short = next(
+        (gap for gap in gaps if gap.subject == "links" and gap.rule in ("links-too-few", "link-without-spare")), None
+    )
     return Item(
         what=_what(thing),
         see=wording()["see"].get(_kind(thing), ""),
@@ -133,7 +135,7 @@ def _first_link(kit: Kit) -> Lead | None:
 def _short_by(short: Gap | None, thing: Thing) -> int:
     """How many are missing: of the links what their gap says, of an own item what must be carried, else one of none."""
     if short is not None and short.measured is not None and short.required is not None:
-        return int(short.required - short.measured)
+        return max(0, int(short.required - short.measured))
     if isinstance(thing, OwnItem):
         return max(0, thing.must_carry - thing.count)
     return 1 if thing.count == 0 else 0

@@ -23,6 +23,17 @@ def designation_lines(rod: Designation, *, columns: int, sources: bool) -> Itera
         yield from textwrap.wrap(f"{fact.label}: {fact.words}{tail}", columns, subsequent_indent=_INDENT)
 
 
+def polarity_words(rod: Designation, *, holder: str | None, work: str | None, said: str | None) -> str:
+    """What the rod needs against how it was wired and what that was called. Raises BadData for a pole that is none."""
+    from kitlist.errors import BadData
+    from kitlist.welding.polarity import check_polarity, of_holder, of_name, of_work
+
+    wired = of_holder(holder) if holder else of_work(work or "")
+    if holder and work and of_work(work) is not wired:
+        raise BadData(f"holder on {holder} and work clamp on {work}: they cannot both be on one pole")
+    return check_polarity(rod, wired, said=of_name(said) if said else None).words
+
+
 def plain_designation(rod: Designation) -> dict[str, Any]:
     """What a designation says, for a script."""
     return {

@@ -141,6 +141,22 @@ def test_decode_says_polarity_at_both_ends_and_where_it_comes_from() -> None:
     assert json.loads(kitlist(Path("unused"), "decode", "E6013", "--json").stdout)["polarities"] == ["DCEP", "DCEN"]
 
 
+def test_the_slip_about_polarity_is_caught_and_shown_at_both_ends() -> None:
+    done = kitlist(Path("unused"), "decode", "E6011", "--work", "+", "--said", "DCEP")
+    assert "Called DCEP but wired DCEN: HOLDER TO −, WORK CLAMP TO +" in done.stderr
+    assert "E6011 needs HOLDER TO +, WORK CLAMP TO −" in done.stderr
+    assert kitlist(Path("unused"), "decode", "E6011", "--holder", "sideways").returncode == 3
+    assert kitlist(Path("unused"), "decode", "E6011", "--said", "DCEP").returncode == 2
+
+
+def test_a_bank_that_holds_no_arc_is_not_printed_without_a_word(demo: Path, tmp_path: Path) -> None:
+    out = ("--out", str(tmp_path / "two.pdf"))
+    done = kitlist(demo, "print", "card", *ON, "--bank", "plover-main,plover-second", *out)
+    assert (done.returncode, "no packed rod finds an arc" in done.stderr) == (0, True)
+    one = kitlist(demo, "print", "card", *ON, "--bank", "plover-main", *out)
+    assert (one.returncode, "one battery never holds an arc" in one.stderr) == (1, True)
+
+
 def test_the_demo_s_matrix_has_a_cell_of_every_kind(demo: Path) -> None:
     matrix = {row["repair"]: row for row in json.loads(kitlist(demo, "repairs", *ON, "--json").stdout)}
     classes = {row["class"] for row in matrix.values()}

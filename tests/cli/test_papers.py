@@ -103,12 +103,12 @@ def test_labels_show_polarity_and_history_and_the_form_asks_for_the_crew_s_batte
 def test_the_form_s_columns_for_practice_welds_stand_in_the_order_of_the_command_s_own_help(demo: Path) -> None:
     told = kitlist("bead", "add", "--help", store=demo).stdout
     fields = [line.split(":")[0].strip() for line in told.splitlines() if line.startswith("  ") and ":" in line]
-    fields = [field for field in fields if field in {"welded-on", "rod", "rest", "bank", "current", "holder"}]
+    fields = [field for field in fields if field in {"welded-on", "bank", "rod", "rest", "bank-v", "current", "holder"}]
     form = printed(demo, "form")
     headings = ["Day", "Bank, in linking order", "Rod", "Rest, V", "Bank, V", "Amps, A", "Holder, V"]
     places = [form.index(heading) for heading in headings]
     assert places == sorted(places)
-    assert fields == ["welded-on", "bank", "rod", "rest", "bank", "current", "holder"]
+    assert fields == ["welded-on", "bank", "rod", "rest", "bank-v", "current", "holder"]
 
 
 def test_all_trips_are_printed_into_a_folder_each_under_a_name_of_its_own(demo: Path, tmp_path: Path) -> None:

@@ -303,6 +303,16 @@ def test_an_empty_kit_is_judged_without_breaking() -> None:
 PARTS = ("vehicles", "batteries", "readings", "leads", "rods", "gear", "tools")
 
 
+def test_a_reading_on_load_beside_a_rested_one_tells_the_resistance() -> None:
+    rest = whole().kit.readings[0]
+    under = replace(rest, volts_v=11.2, load_a=200, rested_h=None, taken_at=rest.taken_at + timedelta(minutes=5))
+    example = with_kit(readings=(under, *whole().kit.readings))
+    resistance = assess(example.kit, example.trip, on=example.on).outlook.batteries[rest.battery].resistance
+    assert resistance is not None
+    # (12.82 V - 11.2 V - 0.4 V of activation) / 200 A, by hand 6.1 mohm before cold and charge are taken off
+    assert (resistance.basis, 4.0 < resistance.new_ohm.best * 1000 < 6.1) == ("a reading on load", True)
+
+
 def test_loose_batteries_travel_and_are_judged() -> None:
     example = with_kit(batteries=(*whole().kit.batteries, battery("loose", None, place=BatteryPlace.LOOSE)))
     assert gaps(example)["reading-missing"].subject == "loose"
