@@ -62,14 +62,14 @@ def build(kind: str, values: Mapping[str, Any]) -> Any:
     from pydantic import ValidationError
 
     fields, by_word, lists = _words(kind)
-    named, problems = _by_field(kind, fields, by_word, values)
+    named, typed, problems = _by_field(kind, fields, by_word, values)
     try:
         checked = _model(kind).model_validate(named)
     except ValidationError as error:
         for detail in error.errors(include_url=False, include_context=False):
             name = str(detail["loc"][0])
             if all(p.field != name for p in problems):
-                problems.append(_problem(fields[name], named, detail["type"], detail["msg"]))
+                problems.append(_problem(fields[name], named, typed, detail["type"], detail["msg"]))
         raise Refused(_title(kind, values), tuple(problems)) from None
     if not problems:
         thing = KINDS[kind](**vars(checked))
@@ -104,9 +104,10 @@ def _title(kind: str, values: Mapping[str, Any]) -> str:
 
 def _by_field(
     kind: str, fields: Mapping[str, Field], by_word: Mapping[str, str], values: Mapping[str, Any]
-) -> tuple[dict[str, Any], list[Problem]]:
-    """Raw values under their fields' own names, and the words that name no field."""
+) -> tuple[dict[str, Any], dict[str, str], list[Problem]]:
+    """Raw values under their fields' own names, the word that each was given under, and what cannot be taken."""
     named: dict[str, Any] = {}
+    typed: dict[str, str] = {}
     problems = []
     for word, value in values.items():
         field = by_word.get(word.replace("-", "_"))
@@ -116,16 +117,23 @@ def _by_field(
         elif field in named:
             problems.append(Problem(word, f"{word}: {field} is given twice"))
         elif value is not None:
-            named[field] = value
-    return named, problems
+            named[field], typed[field] = value, word
+            if fields[field].unit == "mm2" and word != field and _bare(value):
+                problems.append(Problem(field, f"{word} = {shown(value)}: say the unit: {value} mm2 or {value} AWG"))
+    return named, typed, problems
 
 
-def _problem(field: Field, named: Mapping[str, Any], error: str, message: str) -> Problem:
+def _bare(value: Any) -> bool:
+    """Whether a value is a number without a unit."""
+    return isinstance(value, str) and _PLAIN_NUMBER.fullmatch(value.strip()) is not None
+
+
+def _problem(field: Field, named: Mapping[str, Any], typed: Mapping[str, str], error: str, message: str) -> Problem:
     if error == "missing":
         return Problem(field.name, f"{field.name} is missing: {field.about.help}; {field.allowed}")
     said = message.removeprefix("Value error, ")
     why = f" ({said})" if error == "value_error" and field.type is str else ""
-    return Problem(field.name, f"{field.name} = {shown(named[field.name])}: must be {field.allowed}{why}")
+    return Problem(field.name, f"{typed[field.name]} = {shown(named[field.name])}: must be {field.allowed}{why}")
 
 
 def shown(value: Any) -> str:

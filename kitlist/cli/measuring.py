@@ -50,13 +50,14 @@ def volts(
 
 
 def _record(store: Any, battery: str, reading: str, shared: dict[str, Any]) -> None:
+    from kitlist.prints import reading_text
     from kitlist.store import changes
 
     given = {"battery": battery, "volts": reading} | {k: v for k, v in shared.items() if v is not None}
     kept = changes.add(store, "reading", given, by_clock=now())
-    say(f"Recorded {kept.battery}: {kept.volts_v:g} V, {kept.taken_at:%Y-%m-%d %H:%M}.")
-    if kept.rested_h is None and not kept.charging and not kept.quick_load and not kept.load_a:
-        say("Without --rested its charge cannot be told.")
+    say(reading_text.recorded(kept))
+    if told := reading_text.says(changes.one(store, "battery", kept.battery), kept):
+        say(told)
 
 
 def _walk(store: Any, shared: dict[str, Any]) -> None:
@@ -75,14 +76,22 @@ def _walk(store: Any, shared: dict[str, Any]) -> None:
     if shared["battery_temp"] is None:
         shared["battery_temp"] = typer.prompt("Battery temperature, °C", default="", show_default=False) or None
     kept = 0
-    for battery in batteries:
-        place = battery.vehicle or battery.bag or "loose"
-        while answer := typer.prompt(f"{battery.name} ({place}), volts", default="", show_default=False):
-            try:
-                _record(store, battery.name, answer, shared)
-            except KitlistError as error:
-                say(error.message)
-                continue
-            kept += 1
-            break
+    try:
+        for battery in batteries:
+            kept += _ask(store, battery, shared)
+    except typer.Abort:
+        say("")
     show(f"{kept} of {len(batteries)} batteries recorded.")
+
+
+def _ask(store: Any, battery: Any, shared: dict[str, Any]) -> int:
+    """Ask for the volts of one battery until they can be taken; 0 where it is passed over."""
+    place = battery.vehicle or battery.bag or "loose"
+    while answer := typer.prompt(f"{battery.name} ({place}), volts", default="", show_default=False):
+        try:
+            _record(store, battery.name, answer, shared)
+        except KitlistError as error:
+            say(error.message)
+            continue
+        return 1
+    return 0

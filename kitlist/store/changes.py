@@ -47,7 +47,9 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
         now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
         for word, value in _full_names(session, kind, values).items():
             field = _field_name(kind, word)
-            now[field] = None if optional.get(field) and str(value).casefold() == "none" else value
+            emptied = optional.get(field) and str(value).casefold() == "none"
+            now.pop(field, None)
+            now[word] = None if emptied else value  # under the word it was given by, as messages name it
         thing = entry.build(kind, now)
         if thing.name.casefold() != old.name.casefold():
             _refuse_taken(session, kind, thing.name)
@@ -210,7 +212,10 @@ def _full_names(session: Session, kind: str, values: Mapping[str, Any]) -> dict[
 
 def _field_name(kind: str, word: str) -> str:
     word = word.replace("-", "_")
-    return next((f.name for f in fields_of(KINDS[kind]) if word in (f.name, f.short_name)), word)
+    fields = fields_of(KINDS[kind])
+    return next(
+        (f.name for f in fields if f.name == word), next((f.name for f in fields if f.short_name == word), word)
+    )
 
 
 def _users(session: Session, kind: str, name: str) -> list[str]:
@@ -240,6 +245,12 @@ def listed(store: Store, kind: str) -> tuple[Any, ...]:
     """Every living thing of one kind, by name."""
     with store.viewing() as connection:
         return rows.things(connection, kind)
+
+
+def one(store: Store, kind: str, name: str) -> Any:
+    """One thing by its full name."""
+    with store.viewing() as connection:
+        return rows.things(connection, kind, where="name = ? AND removed_at IS NULL", values=(name,))[0]
 
 
 def removed(store: Store, kind: str) -> tuple[tuple[str, str], ...]:

@@ -3,19 +3,13 @@
 from __future__ import annotations
 
 import json
-import os
-import pty
 import re
-import select
-import signal
 import subprocess
 import sys
-import time
-from contextlib import suppress
 from pathlib import Path
-from types import TracebackType
 
 import pytest
+from terminal import ENV, Terminal
 
 THINGS = (
     ("bag", "add", "Red bag", "place=left locker", "walk-order=1"),
@@ -29,7 +23,6 @@ THINGS = (
     ("trip", "add", "Dry lake", "starts-on=2030-05-08", "ends-on=2030-05-16", "vehicles=Heron"),
 )
 ORDER = ["helmet", "extinguisher", "masks", "shovel", "fan belt"]  # by bag in walking order, what has no bag last
-ENV = os.environ | {"COLUMNS": "60", "NO_COLOR": "1", "TERM": "dumb"}
 
 
 def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
@@ -51,46 +44,6 @@ def own(made: Path, tmp_path: Path) -> Path:
     path = tmp_path / "kit.db"
     path.write_bytes(made.read_bytes())
     return path
-
-
-class Terminal:
-    """A person at a terminal of 60 columns: sees what is written, presses keys, pulls the plug."""
-
-    def __init__(self, *words: str, store: Path) -> None:
-        self.seen = ""
-        self.pid, self.fd = pty.fork()
-        if self.pid == 0:
-            os.execve(sys.executable, [sys.executable, "-m", "kitlist", "--store", str(store), *words], ENV)
-
-    def __enter__(self) -> Terminal:
-        return self
-
-    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
-        with suppress(ProcessLookupError, ChildProcessError):
-            os.kill(self.pid, signal.SIGKILL)
-            os.waitpid(self.pid, 0)
-        os.close(self.fd)
-
-    def until(self, pattern: str, *, patience_s: float = 20) -> str:
-        """Read until the pattern stands in what was not read before; returns what was read."""
-        end = time.monotonic() + patience_s
-        while (match := re.search(pattern, self.seen)) is None:
-            if time.monotonic() > end or not select.select([self.fd], [], [], 1)[0]:
-                assert time.monotonic() < end, f"{pattern!r} never came: {self.seen!r}"
-                continue
-            self.seen += os.read(self.fd, 4096).decode().replace("\r\n", "\n")
-        read, self.seen = self.seen[: match.end()], self.seen[match.end() :]
-        return read
-
-    def press(self, keys: str) -> None:
-        os.write(self.fd, keys.encode())
-
-    def kill(self) -> None:
-        os.kill(self.pid, signal.SIGKILL)
-        os.waitpid(self.pid, 0)
-
-    def ended(self) -> int:
-        return os.waitstatus_to_exitcode(os.waitpid(self.pid, 0)[1])
 
 
 def asked(number: int) -> str:
