@@ -7,6 +7,7 @@ the store's tables follow it, and tests hold them to it.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 from enum import StrEnum
 from functools import cached_property
 from typing import Any
@@ -65,7 +66,8 @@ PLURALS = {kind: plural(kind) for kind in KINDS}
 
 @dataclass(frozen=True, kw_only=True)
 class Kit:
-    """All that one owner or crew keeps. Readings run from the newest to the oldest."""
+    """All that one owner or crew keeps. Readings run from the newest to the oldest; `welded` has each battery that was
+    linked to weld, with the last day of it."""
 
     bags: tuple[Bag, ...] = ()
     vehicles: tuple[Vehicle, ...] = ()
@@ -84,6 +86,7 @@ class Kit:
     readings: tuple[Reading, ...] = ()
     printed: tuple[PrintedPaper, ...] = ()
     checked: tuple[CheckedOff, ...] = ()
+    welded: tuple[tuple[str, date], ...] = ()
     rulebook: Rulebook = field(default_factory=standard, repr=False)
 
     @cached_property

@@ -48,6 +48,9 @@ class Vehicle:
 
     name: Name
     crank_a: Annotated[float | None, About("what its starter draws, cold", low=50, high=1500)] = None
+    driven_at: Annotated[datetime | None, About("when its engine last ran; readings from before it count no more")] = (
+        None
+    )
     guest_of: Annotated[str, About("whose it is, when it is a companion's; empty for the kit's own")] = ""
     note: Note = ""
 

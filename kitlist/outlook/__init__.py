@@ -71,12 +71,14 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
     from kitlist.outlook.repairs import repair_outlooks
 
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
+    welded = dict(kit.welded)
     batteries = {
         battery.name: battery_outlook(
             battery,
             kit.readings_of[battery.name],
             trip,
             vehicle=vehicles.get(battery.vehicle or ""),
+            welded_on=welded.get(battery.name),
             on=on,
             book=kit.rulebook,
         )

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date, timedelta
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
 
 from kitlist.errors import KitlistError
 from kitlist.kit import Battery, Reading, Trip, Vehicle
@@ -22,7 +22,10 @@ _NO_READING = Charge(None, "no reading")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatteryOutlook:
-    """A battery on the trip. `charge` is at departure; `refusal` says why it must not be in a bank ("" when it may)."""
+    """A battery on the trip. `charge` is at departure; `refusal` says why it must not be in a bank ("" when it may).
+
+    `used_since` says what happened to it after the reading, which then counts no more ("" where nothing did).
+    """
 
     battery: Battery
     reading: Reading | None
@@ -35,6 +38,7 @@ class BatteryOutlook:
     crank: CrankCheck | None
     charge_to_crank: float | None
     refusal: str
+    used_since: str = ""
 
     @property
     def spare_ah(self) -> float | None:
@@ -50,14 +54,22 @@ def battery_outlook(
     trip: Trip,
     *,
     vehicle: Vehicle | None,
+    welded_on: date | None = None,
     on: date,
     book: Rulebook | None = None,
 ) -> BatteryOutlook:
-    """The outlook of one battery from its readings (newest first), as it stands on a day."""
+    """The outlook of one battery from its readings (newest first), as it stands on a day.
+
+    `welded_on` is the last day on which it was linked to weld: a reading counts from the day after it.
+    """
     reading = next((r for r in readings if not r.load_a and r.taken_at.date() <= on), None)
-    then = when_read(battery, reading)
+    driven_at = vehicle.driven_at if vehicle and vehicle.driven_at and vehicle.driven_at.date() <= on else None
+    then = when_read(battery, _with_true_rest(reading, driven_at))
     days = None if reading is None else max(0, (trip.starts_on - reading.taken_at.date()).days)
     charge = then if days is None else _at_departure(battery, then, days, trip)
+    since = _used_since(reading, driven_at, welded_on if welded_on and welded_on <= on else None)
+    if since:
+        charge = Charge(None, since)
     rating = None
     if battery.cranking_a is not None:
         rating = to_sae(rating_a=battery.cranking_a, standard=battery.cranking_standard)
@@ -74,7 +86,27 @@ def battery_outlook(
         crank=_crank(battery, vehicle, charge, resistance, rating, trip),
         charge_to_crank=_charge_to_crank(battery, vehicle, resistance, rating, trip),
         refusal=_refusal(battery, reading, resistance, rating),
+        used_since=since,
     )
+
+
+def _used_since(reading: Reading | None, driven_at: datetime | None, welded_on: date | None) -> str:
+    """What happened to the battery after the reading: it says no more what is in it. "" where nothing did."""
+    if reading is None:
+        return ""
+    if welded_on is not None and reading.taken_at.date() <= welded_on:
+        return f"it welded since, on {welded_on}"
+    if driven_at is not None and reading.taken_at < driven_at:
+        return f"it was driven since, until {driven_at:%Y-%m-%d %H:%M}"
+    return ""
+
+
+def _with_true_rest(reading: Reading | None, driven_at: datetime | None) -> Reading | None:
+    """The reading with no more rest than there was since the drive before it."""
+    if reading is None or driven_at is None or reading.rested_h is None or reading.taken_at < driven_at:
+        return reading
+    since_h = (reading.taken_at - driven_at).total_seconds() / 3600
+    return replace(reading, rested_h=min(reading.rested_h, since_h))
 
 
 def floor_ratio(trip: Trip, book: Rulebook | None = None) -> float:

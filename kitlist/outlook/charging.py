@@ -84,6 +84,9 @@ def _what(outlook: BatteryOutlook, in_bank: bool, trip: Trip) -> tuple[str, str]
         return "leave as it is", "Lithium: by its own charger, as its maker says."
     if outlook.refusal:
         return "replace or test", f"It is {outlook.refusal}. Charged, it may still leave you standing."
+    if outlook.used_since:
+        do = "charge, then read" if "welded" in outlook.used_since else "read again"
+        return do, f"{outlook.used_since[0].upper()}{outlook.used_since[1:]}."
     if soc is None:
         return "charge, then read", f"{outlook.charge.reason[0].upper()}{outlook.charge.reason[1:]}."
     freezes = trip.coldest_c is not None and may_freeze(soc_ratio=soc, coldest_c=trip.coldest_c)

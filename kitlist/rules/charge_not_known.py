@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.kit import Reading
+from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H
@@ -16,11 +18,11 @@ def check(case: Case) -> Iterator[Gap]:
         reading, days = battery.reading, battery.days_before_start
         if reading is None or days is None or battery.charge.known:
             continue
-        if days > case.book["stale_after_days"] and battery.charge_when_read.known:
+        if days > case.book["stale_after_days"] and battery.charge_when_read.known and not battery.used_since:
             continue  # reading-stale says what to do
         yield Gap(
             subject=name,
-            what=f"{name}: the reading of {reading.taken_at:%d %b} does not tell its charge: {battery.charge.reason}",
+            what=_what(name, battery, reading),
             remedy="Let it stand 6 h or more with nothing connected and read again; or draw 10 A for 15 s, "
             "wait 3 min, then read.",
             command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES (or --quick-load)",
@@ -30,6 +32,12 @@ def check(case: Case) -> Iterator[Gap]:
             known=False,
             severity=None if name in case.trip.bank else Severity.FIX,
         )
+
+
+def _what(name: str, battery: BatteryOutlook, reading: Reading) -> str:
+    if battery.used_since:
+        return f"{name}: the reading of {reading.taken_at:%d %b} counts no more: {battery.used_since}"
+    return f"{name}: the reading of {reading.taken_at:%d %b} does not tell its charge: {battery.charge.reason}"
 
 
 RULE = Rule(

@@ -29,6 +29,7 @@ class VehicleRow(SQLModel, table=True):
 
     name: str = Field(primary_key=True)
     crank_a: float | None = None
+    driven_at: NaiveDatetime | None = None
     guest_of: str = ""
     note: str
     removed_at: str | None = None

@@ -17,6 +17,8 @@ from kitlist.trips.check_off import KINDS
 from kitlist.trips.used import Linked, Use, amount_of
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from sqlmodel import Session
 
 _COLUMNS = "trip, kind, thing, used, put_back, unit, used_on, back_on"
@@ -57,6 +59,12 @@ def welded_on(store: Store, battery: str) -> tuple[date, ...]:
     with store.viewing() as connection:
         found = connection.execute("SELECT DISTINCT linked_on FROM linked_battery WHERE battery = ?", (battery,))
         return tuple(date.fromisoformat(day) for (day,) in found)
+
+
+def last_welded(connection: sqlite3.Connection) -> tuple[tuple[str, date], ...]:
+    """Each battery that was ever linked to weld, with the last day of it."""
+    found = connection.execute("SELECT battery, max(linked_on) FROM linked_battery GROUP BY battery")
+    return tuple((battery, date.fromisoformat(day)) for battery, day in found)
 
 
 def record(

@@ -25,6 +25,7 @@ LANDED = {
     "0008_mend": "b7af0bfc3f5fd683a0cfcc247cceeda22c852ba8f8394f7c248c67886c310165",
     "0009_acceptance_short_by": "c8b5046f439b17326ea1b51b38e10b44f25ba4b95e3d76eede4e5a3321feecf8",
     "0010_guest": "c091e73fec0db50a770ae5c0af98a0bb553e796efb2e4a7ae07b4decf0599cde",
+    "0011_driven": "43ac08a6b39d2d2041decfdd34b183004478c73773adb762aee17ef420498bf9",
 }
 
 
