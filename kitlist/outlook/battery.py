@@ -16,7 +16,7 @@ from kitlist.physics.standing import Standing, carry_forward
 from kitlist.rulebook import Rulebook, standard
 from kitlist.terms import BatteryPlace, Chemistry, Condition
 
-_DAMAGED = (Condition.CRACKED, Condition.LEAKING, Condition.SWOLLEN, Condition.FROZEN)
+DAMAGED = (Condition.CRACKED, Condition.LEAKING, Condition.SWOLLEN, Condition.FROZEN)
 _NO_READING = Charge(None, "no reading")
 
 
@@ -239,7 +239,7 @@ def _refusal(
         return "lithium"
     if battery.built_in_cutoff:
         return "it has a built-in cut-off"
-    if battery.condition in _DAMAGED:
+    if battery.condition in DAMAGED:
         return f"it is {battery.condition}"
     if reading is not None and not reading.charging and charges.shorted_cell_suspected(rested_v=reading.volts_v):
         return f"{reading.volts_v:.2f} V at rest: a shorted cell or ruined, 10.7 V at the least"

@@ -9,6 +9,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
+from math import inf
 
 from kitlist import resources
 from kitlist.errors import PrintError
@@ -32,13 +33,17 @@ class CardRod:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardFacts:
-    """The facts. `shown` calls each battery as the crew does: by its vehicle where that says which one it is."""
+    """The facts. `shown` calls each battery as the crew does: by its vehicle where that says which one it is.
+
+    `isolator_breaks` says whether a packed isolator is rated for this bank's stuck-rod current.
+    """
 
     crew: str
     strings: tuple[tuple[str, ...], ...]
     shown: tuple[tuple[str, ...], ...]
     polarity: Polarity
     isolator: bool
+    isolator_breaks: bool
     over_wet_limit: bool
     go_v: float
     stop_v: float
@@ -67,12 +72,18 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
             hint="kitlist ready says what to write down.",
         )
     water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
+    isolators = [tool for tool in kit.tools if tool.what is ToolKind.ISOLATOR and tool.count]
+    stuck_a = inf if outlook.bank.stuck_a is None else outlook.bank.stuck_a
     return CardFacts(
         crew=trip.crew or trip.name,
         strings=trip.strings,
         shown=shown_names(kit, trip),
         polarity=outlook.polarity,
-        isolator=any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools),
+        isolator=bool(isolators),
+        isolator_breaks=any(
+            (tool.rating_v or 0) >= kit.rulebook["isolator_least_v"] and (tool.rating_a or 0) >= stuck_a
+            for tool in isolators
+        ),
         over_wet_limit=outlook.bank.full_v > wet_limit_v,
         go_v=outlook.go_v,
         stop_v=outlook.stop_v,

@@ -93,6 +93,7 @@ def _flags(facts: CardFacts) -> Iterator[str]:
     many = sum(map(len, facts.strings)) > FACE_BATTERIES
     if facts.isolator:
         yield "isolator"
+        yield "sure_isolator" if facts.isolator_breaks else "weak_isolator"
     if facts.over_wet_limit:
         yield "over_35_v"
     if many:

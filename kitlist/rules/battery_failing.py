@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.errors import KitlistError
 from kitlist.outlook import BatteryOutlook
-from kitlist.outlook.battery import when_read
+from kitlist.outlook.battery import DAMAGED, when_read
 from kitlist.physics.resistance import Basis, Wear, wear
 from kitlist.physics.standing import Standing, carry_forward
 from kitlist.rules import example
@@ -15,15 +15,23 @@ from kitlist.sources import Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each travelling battery worn by its resistance, or falling faster than it should."""
+    """A gap for each travelling battery that is damaged, worn by its resistance, or falling faster than it should."""
     for name, battery in case.outlook.batteries_to_read.items():
-        signs = [*_worn(battery), *_falling(case, battery)]
+        signs = [*_damaged(case, battery), *_worn(battery), *_falling(case, battery)]
         if signs:
             yield Gap(
                 subject=name,
                 what=f"{name} is failing: {'; '.join(signs)}",
-                remedy="Have it load-tested, or replace it before leaving; keep it out of the bank.",
+                remedy="Replace it before leaving; do not charge or jump it."
+                if battery.battery.condition in DAMAGED
+                else "Have it load-tested, or replace it before leaving; keep it out of the bank.",
             )
+
+
+def _damaged(case: Case, battery: BatteryOutlook) -> Iterator[str]:
+    """What the eye sees on one outside the bank; in the bank it is refused."""
+    if battery.battery.condition in DAMAGED and battery.battery.name not in case.trip.bank:
+        yield f"it is {battery.battery.condition}"
 
 
 def _worn(battery: BatteryOutlook) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from kitlist.rules import example
@@ -10,11 +11,15 @@ from kitlist.rules.packing import listed
 from kitlist.sources import PRACTICE
 from kitlist.welding.parts import RepairClass
 
+_NO_ANSWER = re.compile(r"\W*(unknown|not known|not sure|unsure|don.?t know|do not know|no idea|not asked|tbd)?\W*")
+
 
 def check(case: Case) -> Iterator[Gap]:
     """One gap that names every repair without an answer."""
     unasked = [
-        o.repair.name for o in case.outlook.repairs if not o.repair.behind and o.repair_class is not RepairClass.NEVER
+        o.repair.name
+        for o in case.outlook.repairs
+        if _NO_ANSWER.fullmatch(o.repair.behind.casefold()) and o.repair_class is not RepairClass.NEVER
     ]
     if unasked:
         yield Gap(

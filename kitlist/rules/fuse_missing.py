@@ -32,11 +32,24 @@ def check(case: Case) -> Iterator[Gap]:
             unit="V DC",
             known=bool(known),
         )
+    elif (likely_a := case.outlook.likely_a) and all((fuse.rating_a or 0) < likely_a for fuse in packed):
+        amps = [fuse.rating_a for fuse in packed if fuse.rating_a is not None]
+        yield Gap(
+            subject=packed[0].name,
+            what=f"{packed[0].name}: {f'{max(amps):g} A' if amps else 'its amperes are not known'}; "
+            f"{likely_a:.0f} A is likely at the arc",
+            remedy="Pack one of 250 to 300 A: a lighter one blows at the first bead.",
+            command=f"kitlist tool edit {quoted(packed[0].name)} rating-a=300",
+            measured=max(amps, default=None),
+            required=round(likely_a),
+            unit="A",
+            known=bool(amps),
+        )
 
 
 RULE = Rule(
     name="fuse-missing",
-    title="No fuse for the bank",
+    title="No fuse that suits the bank",
     severity=Severity.NOTE,
     why=(
         "Nothing in the bank protects a short by itself: a dropped spanner draws one to three thousand "

@@ -32,7 +32,15 @@ def check(case: Case) -> Iterator[Gap]:
                 command=f"kitlist lead edit {quoted(lead.name)} conductor=copper",
                 known=False,
             )
-        elif lead.area_mm2 is not None and (why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s)):
+        elif lead.area_mm2 is None:
+            yield Gap(
+                subject=lead.name,
+                what=f"{lead.name}: its area is not known; it may get too hot at {current_a:.0f} A",
+                remedy="Read the size off its sheath, or measure the bare copper; write it down.",
+                command=f"kitlist lead edit {quoted(lead.name)} area=25mm2",
+                known=False,
+            )
+        elif why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s):
             yield Gap(
                 subject=lead.name,
                 what=f"{lead.name}, {lead.area_mm2:g} mm² {lead.conductor}: {why[0]}",

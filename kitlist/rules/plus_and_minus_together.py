@@ -39,6 +39,6 @@ RULE = Rule(
     remedy="One pole, one bag.",
     sources=(PRACTICE,),
     check=check,
-    good=lambda: example.with_lead("work lead", mark=Mark.PLUS, bag=example.BAG),
+    good=lambda: example.with_lead("work lead", mark=Mark.BOTH_ENDS, bag=example.BAG),
     bad=lambda: example.with_lead("work lead", bag=example.BAG),
 )
