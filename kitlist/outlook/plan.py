@@ -69,6 +69,7 @@ def plan_for(
         links=len(links),
         in_series=(2, 3, 4) if four else (2, 3),
         wet=bool(trip.wet),
+        hot_limit_ratio=kit.rulebook["hot_limit_ratio"],
         temp_c=temperatures(trip),
     )
     plan = plan_bank(travellers, demand, few=few)

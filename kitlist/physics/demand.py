@@ -38,7 +38,8 @@ class Demand:
     """What the bank is for, and what there is to make it with.
 
     `leads` are holder and work lead with their joints; `link_ohm_20c` one link by table at 20 °C; `links` how many
-    there are (None: enough). `least_rods` to the reserve, `worst_fit` the poorest fit still taken. Four in series
+    there are (None: enough). `least_rods` to the reserve, `worst_fit` the poorest fit still taken, `hot_limit_ratio`
+    over how much of a rod's range it is too hot. Four in series
     only with ballast and never in the wet; in the wet no bank over 35 V at rest.
     """
 
@@ -48,6 +49,7 @@ class Demand:
     links: int | None = None
     least_rods: int = 1
     worst_fit: Fit = Fit.COLD
+    hot_limit_ratio: float = figures.HOT_LIMIT.value
     in_series: tuple[int, ...] = (2, 3)
     strings: int = 2
     wet: bool = False

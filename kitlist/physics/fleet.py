@@ -85,6 +85,8 @@ def why_refused(battery: Traveller) -> str:
         return "source resistance not known: no cranking rating, capacity or reading on load"
     if battery.reserve_ratio > 1.0:
         return "its engine would not crank even from a full charge"
+    if battery.charge.best <= battery.reserve_ratio and battery.soc_ratio is None:
+        return f"charge not known, and {battery.reserve_ratio:.0%} must stay in it: read it first"
     if battery.charge.best <= battery.reserve_ratio:
         return f"charge {battery.charge.best:.0%} is at or under its reserve of {battery.reserve_ratio:.0%}"
     return ""

@@ -214,6 +214,7 @@ class Scales:
                     high_a=high,
                     range_low_a=rod.range_low_a,
                     range_high_a=rod.range_high_a,
+                    hot_limit_ratio=demand.hot_limit_ratio,
                 )
                 rods = _rods(spares, shares, rod.charge_ah.best)
                 if fit.rank > demand.worst_fit.rank:
@@ -287,7 +288,7 @@ class Scales:
             for index in indexes:
                 top = self.demand.rods[index].range_high_a
                 if least * r1 >= self.gap_v and least > top:
-                    bounds[index] = Fit.TOO_HOT.rank if low > figures.HOT_LIMIT.value * top else Fit.HOT.rank
+                    bounds[index] = Fit.TOO_HOT.rank if low > self.demand.hot_limit_ratio * top else Fit.HOT.rank
         return tuple(bounds)
 
 

@@ -399,3 +399,20 @@ def test_the_search_counts_as_many_mismatches_as_are_told():
                 assert found.key.warnings == len(mismatches(members))
                 compared += 1
     assert compared > 20
+
+
+def test_a_charge_that_nobody_knows_is_not_given_a_figure_when_its_battery_is_refused() -> None:
+    sound = replace(travellers(1)[0], soc_ratio=None, reserve_ratio=0.8)
+    assert why_refused(sound) == "charge not known, and 80% must stay in it: read it first"
+    assert why_refused(replace(sound, soc_ratio=Span(0.6, 0.7, 0.75))).startswith("charge 70% is at or under")
+
+
+def test_how_hot_is_too_hot_is_the_owner_s_to_say() -> None:
+    thin = PackedRod(name="thin", range_low_a=75, range_high_a=130, charge_ah=Span(1.5, 2.0, 2.5))
+    wanted = replace(demand(), rods=(thin,), worst_fit=Fit.NO_ARC)
+    usual = plan_bank(travellers(3), wanted).best
+    assert usual is not None
+    assert usual.fit is Fit.HOT
+    strict = plan_bank(travellers(3), replace(wanted, hot_limit_ratio=usual.low_a / 130 - 0.01)).best
+    assert strict is not None
+    assert (strict.strings, strict.fit) == (usual.strings, Fit.TOO_HOT)
