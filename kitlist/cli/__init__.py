@@ -48,6 +48,7 @@ COMMANDS = (setting_up, trip_life, checking, sharing, keeping, measuring, readin
 for module in COMMANDS:
     module.register(app)
 MORE: dict[str, dict[str, Callable[..., None]]] = {
+    "battery": {"history": trip_life.history},
     "rod": {"opened": welding.opened, "used": welding.used, "baked": welding.baked},
     "repair": {"pick": welding.pick},
 }

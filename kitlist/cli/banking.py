@@ -97,10 +97,9 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool)
 
 def _chart(readiness: Readiness, path: Path) -> None:
     from kitlist.prints.build_chart import chart_svg
+    from kitlist.prints.figure import write_svg
 
-    if path.suffix.lower() != ".svg":
-        raise UsageError(f"{path.name} does not end in .svg", hint="--chart current.svg")
-    path.write_text(chart_svg(readiness), encoding="utf-8")
+    write_svg(path, lambda: chart_svg(readiness))
     say(f"Wrote {path}.")
 
 

@@ -97,7 +97,14 @@ def labels(context: typer.Context, trip: TripName = None, on: On = None, out: Ou
 
 @prints.command("form")
 def form(
-    context: typer.Context, trip: TripName = None, on: On = None, out: Out = None, paper: PaperSize = "A4"
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    paper: PaperSize = "A4",
+    companion: Annotated[
+        bool, typer.Option("--companion", help="For a companion's vehicle instead: its batteries and their labels.")
+    ] = False,
 ) -> None:
     """Print a blank form for volts and practice welds, in the order in which the commands ask.
 
@@ -106,6 +113,12 @@ def form(
     from kitlist.prints.build_form import build_form
 
     kit, meant = packed(open_store(context), trip, on=day(on))
+    if companion:
+        from kitlist.prints.build_companion_form import build_companion_form
+
+        paper_of = build_companion_form(meant, on=day(on))
+        _told(press.press_blank(paper_of, out or Path("companion.pdf"), size=paper))
+        return
     _told(press.press_blank(build_form(kit, meant, on=day(on)), out or Path("form.pdf"), size=paper))
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kitlist.cli.talk import say
+from kitlist.cli.trip_life import actions_of
 from kitlist.errors import UsageError
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) ->
     from kitlist.prints.build_sheet import build_sheet
     from kitlist.store import check_off
 
-    sheet = build_sheet(readiness)
+    sheet = build_sheet(readiness, actions=actions_of(store, readiness))
     run = _Run(paper="sheet", document=sheet, lines=changes.lines(sheet))
     written = _press(store, readiness.trip, run, path, on=readiness.on, size=size)
     numbered = check_off.progress(store, readiness.trip.name)

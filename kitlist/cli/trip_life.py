@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -13,6 +14,7 @@ from kitlist.errors import UsageError
 
 if TYPE_CHECKING:
     from kitlist.kit import Trip
+    from kitlist.outlook.history import BatteryHistory
     from kitlist.readiness import Readiness
     from kitlist.store import Store
     from kitlist.trips.next_step import NextStep
@@ -178,10 +180,43 @@ def _last_trip(store: Store, named: list[str], *, on: date) -> Trip:
 
 def history_of_battery(store: Store, name: str) -> tuple[str, ...]:
     """What the readings of a battery say over time."""
-    from kitlist.outlook.history import battery_history
-    from kitlist.store import snapshot, trip_use
+    return _history(store, name).words
 
-    battery = snapshot.snapshot(store).battery[name]
+
+def _history(store: Store, name: str) -> BatteryHistory:
+    from kitlist.outlook.history import battery_history
+    from kitlist.store import changes, snapshot, trip_use
+
+    battery = changes.one(store, "battery", name)
     with store.viewing() as connection:
         readings = snapshot.newest(connection, name, READINGS_OF_HISTORY)
-    return battery_history(battery, readings, welded_on=trip_use.welded_on(store, name)).words
+    return battery_history(battery, readings, welded_on=trip_use.welded_on(store, name))
+
+
+def history(
+    context: typer.Context,
+    name: Annotated[str, typer.Argument(help="The battery, by any start of its name.", show_default=False)],
+    chart: Annotated[Path | None, typer.Option(help="Write the drawing to this .svg file too.")] = None,
+    as_json: Json = False,
+) -> None:
+    """Say how a battery holds its charge, and draw it.
+
+    Example: kitlist battery history heron-main --chart heron.svg
+    """
+    from kitlist import names
+    from kitlist.store import changes
+
+    store = open_store(context)
+    full = names.resolve(name, [battery.name for battery in changes.listed(store, "battery")], what="battery")
+    found = _history(store, full)
+    if chart is not None:
+        from kitlist.prints.build_trend import trend_svg
+        from kitlist.prints.figure import write_svg
+
+        write_svg(chart, lambda: trend_svg(full, found))
+        say(f"Wrote {chart}.")
+    if as_json:
+        show_json({"battery": full, "volts_v": found.volts, "resistance_mohm": found.resistance_mohm,
+                   "history": found.words})  # fmt: skip
+    else:
+        show("\n".join(found.words) or "Too few rested readings to say anything yet.")

@@ -60,6 +60,8 @@ class Trip:
     bank_strings: Annotated[int, About("parallel strings in the bank; 1 is plain series", low=1, high=4)] = 1
     fire_rules: Annotated[FireRules, About("what the fire authority answered")] = FireRules.NOT_ASKED
     fire_rules_asked_on: Annotated[date | None, About("the day they were asked")] = None
+    fire_authority: Annotated[str, About("whom to ask about fire rules, and how", example="lake ranger, by radio")] = ""
+    fire_answer: Annotated[str, About("the answer in the authority's own words")] = ""
     note: Note = ""
 
     def problems(self) -> tuple[tuple[str, str], ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from kitlist.errors import KitlistError
-from kitlist.kit import Battery, Reading
+from kitlist.kit import Battery, Kit, Reading
 from kitlist.outlook.battery import when_read
 from kitlist.physics import bead
 from kitlist.physics.charge import Charge
@@ -41,6 +41,11 @@ class BatteryHistory:
     resistance_mohm: tuple[tuple[date, float], ...]
 
     @property
+    def trend_words(self) -> tuple[str, ...]:
+        """The words without the readings themselves: what they come to."""
+        return self.words[1 if len(self.volts) > 1 else 0 :]
+
+    @property
     def words(self) -> tuple[str, ...]:
         """What it says, a sentence each; nothing where there are too few readings."""
         told = [_volts_words(self.volts)] if len(self.volts) > 1 else []
@@ -49,6 +54,12 @@ class BatteryHistory:
         if len(self.resistance_mohm) > 1:
             told.append(_resistance_words(self.resistance_mohm))
         return tuple(told)
+
+
+def history_of(kit: Kit, name: str) -> BatteryHistory:
+    """The history of one battery of a kit from the readings that the snapshot holds."""
+    welded = [day for battery, day in kit.welded if battery == name]
+    return battery_history(kit.battery[name], kit.readings_of.get(name, ()), welded_on=welded)
 
 
 def battery_history(battery: Battery, readings: Sequence[Reading], *, welded_on: Sequence[date] = ()) -> BatteryHistory:
@@ -155,7 +166,8 @@ def _fall_words(fall: Fall) -> str:
     if should is None:
         return f"{losing}; what its kind should lose is not known."
     if fall.fall_a_week_ratio <= should.high:
-        return f"{losing}: as its kind should ({_percent(should.low)} to {_percent(should.high)})."
+        way = "as" if fall.fall_a_week_ratio >= should.low else "no more than"
+        return f"{losing}: {way} its kind should ({_percent(should.low)} to {_percent(should.high)})."
     return f"{losing}: {_times(fall.fall_a_week_ratio / should.best)} what its kind should."
 
 

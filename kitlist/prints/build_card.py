@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from itertools import count, pairwise
 from math import ceil
@@ -11,12 +12,13 @@ from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.physics.verdict import Fit
-from kitlist.prints import fit
+from kitlist.prints import fit, hookup
 from kitlist.prints.build_words import COUNTS, bank_words, steel_words
 from kitlist.prints.document import Box, Card, Hookup, Marks, PolarityBanner, RodRow, RodTable, Step
 from kitlist.prints.words import card_faces
 from kitlist.terms import Polarity
 
+NAME_MOST = 20  # of a battery that goes by its number
 FACE_BATTERIES = 3  # more than these are freed in one step, to keep to nine steps a face
 TIE_LIMIT = "≤ 0.2 V"  # between strings about to be joined: 0.2 V is some 14 A through 14 mΩ
 VALUES = {
@@ -44,9 +46,9 @@ def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
     drawing = hookup_of(facts)
     faces = card_faces(
         values=_values(facts, drawing),
-        for_each={"battery": _batteries(facts), "link": _links(facts, drawing), "tie": list(_ties(drawing))},
+        for_each={"battery": _batteries(facts, drawing), "link": _links(facts, drawing), "tie": list(_ties(drawing))},
         inserts={"hookup": drawing, "rods": rod_table(facts), "polarity": PolarityBanner(facts.polarity)},
-        flags=set(_flags(facts)),
+        flags=set(_flags(facts, drawing)),
     )
     return Card(
         kit=facts.crew,
@@ -64,14 +66,18 @@ def no_arc(card: Card) -> bool:
 
 
 def hookup_of(facts: CardFacts) -> Hookup:
-    """The drawing of the bank in linking order; parallel strings by number alone, to leave room for their steps."""
+    """The drawing of the bank in linking order.
+
+    By number alone for parallel strings, to leave room for their steps, and where a name does not fit its box.
+    """
     number = count(1)
-    return Hookup(
+    drawing = Hookup(
         strings=tuple(tuple(Box(name, str(next(number))) for name in string) for string in facts.shown),
         polarity=facts.polarity,
         opening="isolator" if facts.isolator else "far plug",
         numbers_only=len(facts.strings) > 1,
     )
+    return drawing if hookup.fits(drawing, width_mm=fit.LIVE_WIDE_MM) else replace(drawing, numbers_only=True)
 
 
 def rod_table(facts: CardFacts) -> RodTable:
@@ -89,7 +95,7 @@ def rod_table(facts: CardFacts) -> RodTable:
     )
 
 
-def _flags(facts: CardFacts) -> Iterator[str]:
+def _flags(facts: CardFacts, drawing: Hookup) -> Iterator[str]:
     many = sum(map(len, facts.strings)) > FACE_BATTERIES
     if facts.isolator:
         yield "isolator"
@@ -100,6 +106,8 @@ def _flags(facts: CardFacts) -> Iterator[str]:
         yield "many"
     if len(facts.strings) > 1:
         yield "parallel"
+    if drawing.numbers_only:
+        yield "by_number"
     yield f"{'many' if many else 'few'}_{'isolator' if facts.isolator else 'plug'}"
 
 
@@ -115,17 +123,29 @@ def _values(facts: CardFacts, drawing: Hookup) -> dict[str, str]:
         "first": drawing.strings[0][0].number,
         "holder_at": plus if to_plus else minus,
         "work_at": minus if to_plus else plus,
-        "numbered": ", ".join(f"{box.number} {box.name}" for box in drawing.boxes),
+        "numbered": ", ".join(f"{box.number} {name}" for box, name in zip(drawing.boxes, _cut(drawing), strict=True)),
     }
 
 
-def _batteries(facts: CardFacts) -> list[dict[str, str]]:
-    """What to free: each battery, or all of them in one step; "Heron battery" where the drawing says "Heron"."""
+def _cut(drawing: Hookup) -> tuple[str, ...]:
+    """The names cut to `NAME_MOST` characters, as long as they still tell the batteries apart; else whole."""
+    names = [box.name for box in drawing.boxes]
+    cut = [name if len(name) <= NAME_MOST else f"{name[: NAME_MOST - 1].rstrip()}…" for name in names]
+    return tuple(cut if len(set(cut)) == len(set(names)) else names)
+
+
+def _batteries(facts: CardFacts, drawing: Hookup) -> list[dict[str, str]]:
+    """What to free: each battery, or all of them in one step; "Heron battery" where the drawing says "Heron".
+
+    Where a name is too long for its step, all go by the numbers of the drawing on the next face.
+    """
     own = [name for string in facts.strings for name in string]
-    if len(own) > FACE_BATTERIES:
+    if len(own) > FACE_BATTERIES or drawing.numbers_only:
         return [{"battery": f"all {COUNTS.get(len(own), len(own))}", "leads": str(2 * len(own))}]
     shown = [name for string in facts.shown for name in string]
     called = [name if name == alone else f"{name} battery" for name, alone in zip(shown, own, strict=True)]
+    if any(fit.lines_of(Step(f"Free {name}", see="2 leads off")) > 1 for name in called):
+        called = [f"battery {number}" for number in range(1, len(called) + 1)]
     return [{"battery": name, "leads": "2"} for name in called]
 
 

@@ -10,7 +10,7 @@ from kitlist.outlook.bank import BankOutlook
 from kitlist.physics.band import Band, current_band
 from kitlist.prints import chart
 from kitlist.prints.build_words import COUNTS
-from kitlist.prints.document import Chart, ChartBar
+from kitlist.prints.charts import Chart, ChartBar
 from kitlist.readiness import Readiness
 
 COUNTED = (2, 3, 4)

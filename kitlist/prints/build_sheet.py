@@ -8,15 +8,18 @@ from datetime import date, timedelta
 from kitlist.errors import PrintError
 from kitlist.outlook import BatteryOutlook, RodOutlook
 from kitlist.outlook.hardware import one_polarity
+from kitlist.outlook.history import BatteryHistory, history_of
 from kitlist.physics.verdict import Fit
 from kitlist.prints.build_card import build_card
 from kitlist.prints.build_chart import build_chart
 from kitlist.prints.build_items import bags, must_carry, recheck, wording
+from kitlist.prints.build_trend import build_trend
 from kitlist.prints.build_words import bank_words, capital, steel_words
 from kitlist.prints.document import (
     BankPanel,
     BatteryRow,
     Box,
+    DayLine,
     Fact,
     GapLine,
     Hookup,
@@ -32,14 +35,15 @@ from kitlist.readiness import Readiness
 from kitlist.rules import RULES
 from kitlist.sources import PRACTICE, Tag
 from kitlist.terms import FireRules, ToolKind
+from kitlist.trips.timeline import Action
 
 MODEL = (
     "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
 )
 
 
-def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
-    """The sheet of a readiness, in the order in which it is read."""
+def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Action] = ()) -> Sheet:
+    """The sheet of a readiness, in the order in which it is read; `actions` are what is to be done by which day."""
     card_hash = _card_hash(readiness)
     trip = readiness.trip
     return Sheet(
@@ -51,6 +55,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
         bank=bank_panel(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
+        days=tuple(_days(actions)),
         bags=bags(readiness),
         recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
         cautions=tuple(wording()["cautions"]),
@@ -59,6 +64,13 @@ def build_sheet(readiness: Readiness, *, revision: int = 1) -> Sheet:
         card_hash=card_hash,
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
     )
+
+
+def _days(actions: Iterable[Action]) -> Iterator[DayLine]:
+    """What is left to do, by day; printing this sheet is done by it."""
+    for action in actions:
+        if not action.done and action.word != "print sheet":
+            yield DayLine(day=action.due_on.isoformat(), what=action.what, late=action.late)
 
 
 def _accepted(readiness: Readiness) -> Iterator[GapLine]:
@@ -103,6 +115,10 @@ def _facts(readiness: Readiness) -> Iterator[Fact]:
     yield Fact("From help", "not known" if trip.days_from_help is None else f"{trip.days_from_help:g} days")
     asked = f" ({trip.fire_rules_asked_on.isoformat()})" if trip.fire_rules_asked_on else ""
     yield Fact("Fire rules", f"{_fire(trip.fire_rules)}{asked}")
+    if trip.fire_answer:
+        yield Fact("The fire authority's words", trip.fire_answer)
+    elif trip.fire_authority:
+        yield Fact("Fire rules: ask", trip.fire_authority)
 
 
 def _fire(rules: FireRules) -> str:
@@ -119,7 +135,7 @@ def bank_panel(readiness: Readiness) -> BankPanel:
     if bank is None:
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
     rows = tuple(
-        _battery_row(number, readiness.outlook.batteries[name])
+        _battery_row(number, readiness.outlook.batteries[name], history_of(readiness.kit, name))
         for number, name in enumerate(trip.bank, start=1)
         if name in readiness.outlook.batteries
     )
@@ -131,7 +147,7 @@ def bank_panel(readiness: Readiness) -> BankPanel:
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
         chart=build_chart(readiness),
-        remarks=(*_not_known(bank.not_known), MODEL),
+        remarks=(*_not_known(bank.not_known), *_losing(readiness), MODEL),
     )
 
 
@@ -182,7 +198,14 @@ def _not_known(missing: tuple[str, ...]) -> tuple[str, ...]:
     return (f"The current cannot be foretold; not known: {', '.join(missing)}.",) if missing else ()
 
 
-def _battery_row(number: int, outlook: BatteryOutlook) -> BatteryRow:
+def _losing(readiness: Readiness) -> Iterator[str]:
+    """What the readings of each travelling battery say over time, where they say something."""
+    for name in readiness.outlook.batteries:
+        if told := history_of(readiness.kit, name).trend_words:
+            yield f"{name}: {' '.join(told)}"
+
+
+def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory) -> BatteryRow:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
     return BatteryRow(
@@ -192,7 +215,8 @@ def _battery_row(number: int, outlook: BatteryOutlook) -> BatteryRow:
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
             reading.taken_at.date().isoformat() if reading else "",
-        )
+        ),
+        trend=build_trend(battery.name, history),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kitlist.prints import typeface
-from kitlist.prints.document import Chart, ChartBar
+from kitlist.prints.charts import Chart, ChartBar
 from kitlist.prints.figure import Block, Figure, Shape, Stroke, Text
 
 ROW_HIGH, AXIS_HIGH, TOP = 6.2, 6.4, 1.0

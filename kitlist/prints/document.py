@@ -15,6 +15,7 @@ from datetime import date
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from kitlist.prints.charts import Chart, Trend
 from kitlist.terms import Polarity
 
 if TYPE_CHECKING:
@@ -218,32 +219,22 @@ class GapLine:
     changed: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartBar:
-    """A bar on the current axis: a bank's band (with `best_a`), or a rod's range (without)."""
-
-    label: str
-    low_a: float
-    high_a: float
-    best_a: float | None = None
-    chosen: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chart:
-    """Banks' current bands above, rods' ranges below, on one axis in amperes. `summary` says it in words."""
-
-    title: str
-    summary: str
-    banks: tuple[ChartBar, ...]
-    rods: tuple[ChartBar, ...]
-
-
 @dataclass(frozen=True, slots=True)
 class BatteryRow:
-    """One battery of the bank as a row under the panel's headings."""
+    """One battery of the bank as a row under the panel's headings, with its volts over time where there are some."""
 
     cells: tuple[str, ...]
+    trend: Trend | None = None
+    changed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayLine:
+    """What is to be done by a day; `late` is past it."""
+
+    day: str
+    what: str
+    late: bool = False
     changed: bool = False
 
 
@@ -277,6 +268,7 @@ class Sheet:
     bank: BankPanel | None = None
     gaps: tuple[GapLine, ...] = ()
     accepted: tuple[GapLine, ...] = ()
+    days: tuple[DayLine, ...] = ()  # what is left to do, by day
     bags: tuple[Section, ...] = ()
     recheck: Section = Section(title="Recheck at the door", items=())
     cautions: tuple[str, ...] = ()  # general cautions: one unboxed block

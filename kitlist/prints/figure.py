@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
+from kitlist.errors import UsageError
 from kitlist.prints.typeface import MM_A_POINT
 
 Point = tuple[float, float]
@@ -66,6 +69,17 @@ class Text:
 
 
 Shape = Stroke | Block | Dot | Text
+
+
+def write_svg(path: Path, drawing: Callable[[], str]) -> None:
+    """Write a drawing to an .svg file. Raises UsageError for another ending, or where it cannot be written."""
+    if path.suffix.lower() != ".svg":
+        raise UsageError(f"{path.name} does not end in .svg", hint="--chart current.svg")
+    text = drawing()
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise UsageError(f"cannot write {path}: {error.strerror}", hint="Name another with --chart.") from None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,6 +39,15 @@ class _Ground:
         self.shapes.append(Stroke(points=points, width=width, kind=kind))
 
 
+def fits(hookup: Hookup, *, width_mm: float) -> bool:
+    """Whether every name fits its box in the drawing as it is for the card."""
+    try:
+        draw(hookup, width_mm=width_mm)
+    except PrintError:
+        return False
+    return True
+
+
 def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bool = False) -> Figure:
     """The drawing, `width_mm` wide, with its text in `size_pt`.
 
@@ -47,7 +56,7 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     """
     ground = _Ground(width_mm, size_pt, abbreviate)
     detailed = abbreviate and any(box.detail for box in hookup.boxes)
-    under = 1.2 if hookup.numbers_only else 1.7
+    under = 1.2 if hookup.numbers_only else 2.2
     box_high = POST_HIGH + 6.0 + ground.line_high * _lines_needed(ground, hookup, detailed=detailed) + under
     gap = ROW_GAP_CLOSE if hookup.numbers_only else ROW_GAP
     side = SIDE if len(hookup.strings) > 1 else 0.0

@@ -9,7 +9,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from kitlist import resources
-from kitlist.prints import chart, clean, furniture, hookup, typeface
+from kitlist.prints import chart, clean, furniture, hookup, trend, typeface
 from kitlist.prints.document import (
     Block,
     Card,
@@ -178,6 +178,7 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         if bank and bank.hookup
         else None,
         chart=chart.draw(bank.chart, width_mm=live_mm) if bank and bank.chart else None,
+        trends=[trend.small(row.trend) if row.trend else None for row in bank.batteries] if bank else [],
         trip=typeface.cut(shown.trip, width_max_mm=TRIP_IN_FOOT_MM, size_pt=9),
         bags=tuple(part for bag in shown.bags for part in bag.parts()),
         must_carry=shown.must_carry.parts(),

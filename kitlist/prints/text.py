@@ -86,6 +86,11 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
         if gaps:
             yield from _heading(title, columns)
             yield from _gaps(gaps, columns)
+    if sheet.days:
+        yield from _heading("What is left to do, by day", columns)
+        for line in sheet.days:
+            mark, state = "*" if line.changed else "", "  late" if line.late else ""
+            yield from _wrapped(line.what, columns, first=f"{mark}{line.day}{state}  ", rest=" " * 12)
     for block in (*sheet.bags, sheet.recheck):
         for part in block.parts() if block.items else ():
             yield from _section(part, columns)
@@ -190,11 +195,11 @@ def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
         yield from _wrapped("  ".join(filter(None, row.cells)), columns, first=first, rest="     ")
     if bank.facts:
         yield from _facts(bank.facts, columns)
+    if bank.rods:
+        yield from _rods(bank.rods, columns)
     for join in bank.joins:
         words = f"{join.what}: {join.see}{f', {join.gap_word}' if join.gap_word else ''}"
         yield from _wrapped(words, columns, first="* " if join.changed else "  ", rest="     ")
-    if bank.rods:
-        yield from _rods(bank.rods, columns)
     if bank.chart:
         yield from _wrapped(bank.chart.summary, columns)
     for remark in bank.remarks:

@@ -31,7 +31,8 @@ _HEAD = """\
 # To join it to a trip:  kitlist import FILE --trip "NAME OF TRIP"
 """
 _BLANK = """\
-# Fill in what you know between the quotes; leave the rest as it is. One [[battery]] for each battery.
+# Fill in what you know between the quotes; leave the rest as it is. One [[battery]] for each battery, and
+# one [[reading]] each time its volts were read.
 # Then send the file back. They type:  kitlist import FILE --trip "NAME OF TRIP"
 
 [[vehicle]]
@@ -46,6 +47,16 @@ c20 = ""           # capacity on its label, as 70Ah
 cranking_a = ""    # cranking rating on its label, as 680A
 cranking_standard = ""  # sae, en, din, jis: beside that rating
 condition = ""     # sound, cracked, leaking, swollen
+built_in_cutoff = ""    # electronics inside that cut it off: yes or no
+terminals = ""     # post, stud-m6, stud-m8, stud-m10
+stays_connected = ""    # left connected when parked: yes or no
+
+[[reading]]
+battery = ""       # the name that you gave the battery above
+volts = ""         # at the posts, all loads off, as 12.71
+taken_at = ""      # day and time, as 2027-05-05T07:00
+rested = ""        # hours since engine, charger and loads went off, as 12h
+battery_temp = ""  # as 9C
 """
 
 
@@ -146,6 +157,7 @@ def _read(path: Path) -> tuple[list[tuple[str, Any]], list[str]]:
         return [], [*wrong, f"{path.name}:1: a shared file holds one vehicle, with its name and whose it is (guest_of)"]
     (vehicle, owner), *_ = vehicles.items()
     found = []
+    items = [item for item in items if item.kind != "reading" or any(value != "" for value in item.values.values())]
     for item in items:
         try:
             found.append((item.kind, _as_guest(item, vehicle, owner)))

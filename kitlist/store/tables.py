@@ -236,6 +236,8 @@ class TripRow(SQLModel, table=True):
     bank_strings: int
     fire_rules: str
     fire_rules_asked_on: date | None = None
+    fire_authority: str = ""
+    fire_answer: str = ""
     note: str
     removed_at: str | None = None
 

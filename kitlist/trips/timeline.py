@@ -62,7 +62,7 @@ def _before(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
     yield Action(
         word="ask",
         due_on=_days_before(trip.starts_on, ASK_DAYS_BEFORE),
-        what="Ask the fire authority whether welding is allowed there on those days.",
+        what=f"Ask {trip.fire_authority or 'the fire authority'} whether welding is allowed there on those days.",
         command=f"kitlist trip edit {quoted(trip.name)} fire-rules=ANSWER fire-rules-asked-on={readiness.on}",
         done=trip.fire_rules is not FireRules.NOT_ASKED,
     )

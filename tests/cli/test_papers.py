@@ -122,3 +122,45 @@ def test_all_trips_are_printed_into_a_folder_each_under_a_name_of_its_own(demo: 
         "coast-out-back.pdf", "coast-out-back-2.pdf", "dry-lake-survey.pdf"
     }  # fmt: skip
     assert "Wrote 3 sheets" in done.stderr
+
+
+def test_the_sheet_says_what_is_left_to_do_by_which_day_and_not_what_is_done(demo: Path) -> None:
+    first = printed(demo, "sheet")
+    assert "WHAT IS LEFT TO DO, BY DAY" in first
+    assert "2027-05-01 late Ask the fire authority" in first
+    assert "Print the glovebox card" in first
+    assert "Print the sheet" not in first
+    printed(demo, "card", name="card.txt")
+    assert "Print the glovebox card" not in printed(demo, "sheet")
+
+
+def test_the_fire_authority_and_its_words_stand_on_the_sheet(demo: Path) -> None:
+    kitlist("trip", "edit", "Dry", "fire-authority=lake ranger, by radio", store=demo)
+    asked = printed(demo, "sheet")
+    assert "Fire rules: ask lake ranger, by radio" in asked
+    assert "Ask lake ranger, by radio whether welding is allowed" in asked
+    answer = "fire-answer=Not after noon, 20 L of water beside it"
+    kitlist("trip", "edit", "Dry", "fire-rules=with-conditions", "fire-rules-asked-on=2027-05-04", answer, store=demo)
+    told = printed(demo, "sheet")
+    assert "Not after noon, 20 L of water beside it" in told
+    assert "whether welding is allowed" not in told
+
+
+def test_the_sheet_draws_each_battery_over_time_and_says_what_it_loses(demo: Path) -> None:
+    told = printed(demo, "sheet", name="sheet.html")
+    assert told.count("rested volts over time") == 3
+    assert "stilt-main: Losing 29 % a week" in told
+
+
+def test_guests_with_long_names_go_by_their_numbers_on_the_card(demo: Path) -> None:
+    whose = "of Bartholomew Featherstone-Haugh"
+    for name in ("Heron", "Plover", "Stilt"):
+        kitlist("vehicle", "edit", name, f"name={name} {whose}", store=demo)
+    for name in ("heron-main", "plover-main", "plover-second"):
+        assert kitlist("battery", "edit", name, f"name={name} {whose}", store=demo).returncode == 0
+    card = printed(demo, "card", name="card.pdf.txt")
+    assert "Free all three: 6 leads off" in card
+    assert "1 Heron of Bartholome…" in card or "1 Heron of Bartholom…" in card
+    assert "Link 1 + to 2 −" in card
+    done = kitlist("print", "card", "--on", "2027-05-05", "--out", str(demo.with_name("card.pdf")), store=demo)
+    assert done.returncode == 0, done.stderr

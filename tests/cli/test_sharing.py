@@ -10,7 +10,12 @@ import tomllib
 from contextlib import closing
 from pathlib import Path
 
+import pdfplumber
 import pytest
+
+from kitlist.fields import fields_of
+from kitlist.kit import Battery, Reading
+from kitlist.prints import build_companion_form
 
 READ = ("volts", "main", "12.71", "--rested", "12h", "--temp", "10", "--at", "2024-05-01T08:00")
 
@@ -117,6 +122,47 @@ def test_a_form_filled_in_by_hand_joins_and_what_was_left_empty_is_not_known(our
     assert done.returncode == 0, done.stderr
     shown = json.loads(kitlist("battery", "show", "start (Cy)", "--json", store=ours).stdout)
     assert (shown["vehicle"], shown["c20_ah"], shown["chemistry"]) == ("Old Bess (Cy)", 70, "unknown")
+
+
+def test_the_printed_form_asks_what_the_plain_one_takes_and_fits_a_page(ours: Path, tmp_path: Path) -> None:
+    paper = tmp_path / "companion.pdf"
+    assert kitlist("print", "form", "--companion", "--out", str(paper), store=ours).returncode == 0
+    with pdfplumber.open(paper) as pdf:
+        (page,) = pdf.pages
+        text = page.extract_text()
+    assert "A companion's vehicle" in text
+    for asked in ("Whose it is", "Cranking rating, A", "Volts, V", "Rested, h", "kitlist share --blank"):
+        assert asked in text
+    plain = tomllib.loads(kitlist("share", "--blank", store=ours).stdout)
+    for kind, asked_for, fields in (
+        ("battery", build_companion_form.ASKED, fields_of(Battery)),
+        ("reading", build_companion_form.READ, fields_of(Reading)),
+    ):
+        words = {field.name for field in fields if {field.name, field.short_name} & set(plain[kind][0])}
+        assert words - {"battery"} == set(asked_for)
+
+
+def test_a_reading_on_the_form_joins_with_its_battery(ours: Path, tmp_path: Path) -> None:
+    form = tmp_path / "form.toml"
+    text = kitlist("share", "--blank", store=ours).stdout
+    for empty, filled in (
+        ('name = ""  ', 'name = "Old Bess"  '),
+        ('guest_of = "?"', 'guest_of = "Cy"'),
+        ('name = ""  ', 'name = "start"  '),
+        ('chemistry = ""', 'chemistry = "AGM"'),
+        ('terminals = ""', 'terminals = "post"'),
+        ('battery = ""', 'battery = "start"'),
+        ('volts = ""', 'volts = "12.71"'),
+        ('taken_at = ""', 'taken_at = "2027-05-05T07:00"'),
+        ('rested = ""', 'rested = "12h"'),
+    ):
+        assert empty in text
+        text = text.replace(empty, filled, 1)
+    form.write_text(text, encoding="utf-8")
+    done = kitlist("import", str(form), store=ours)
+    assert done.returncode == 0, done.stderr
+    (reading,) = json.loads(kitlist("reading", "list", "start (Cy)", "--json", store=ours).stdout)
+    assert (reading["volts_v"], reading["rested_h"], reading["battery_temp_c"]) == (12.71, 12, None)
 
 
 @pytest.mark.parametrize(

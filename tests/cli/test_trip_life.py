@@ -143,3 +143,16 @@ def test_a_battery_shows_what_its_readings_say_over_time(demo: Path) -> None:
     assert "Rested volts: 12.58 on 2027-04-24, 12.21 on 2027-05-05." in " ".join(shown_.stdout.split())
     assert "what its kind should" in " ".join(shown_.stdout.split())
     assert json.loads(kitlist("battery", "show", "stilt", "--json", store=demo).stdout)["history"][0].startswith("Rest")
+
+
+def test_a_battery_s_history_is_told_and_drawn(demo: Path, tmp_path: Path) -> None:
+    chart = tmp_path / "stilt.svg"
+    done = kitlist("battery", "history", "stilt", "--chart", str(chart), store=demo)
+    assert (done.returncode, "Losing 29 % a week" in " ".join(done.stdout.split())) == (0, True)
+    assert "<title>stilt-main: rested volts over time" in chart.read_text(encoding="utf-8")
+    told = json.loads(kitlist("battery", "history", "stilt", "--json", store=demo).stdout)
+    assert told["volts_v"] == [["2027-04-24", 12.58], ["2027-05-05", 12.21]]
+    assert kitlist("battery", "history", "stilt", "--chart", str(tmp_path / "x.png"), store=demo).returncode == 2
+    assert kitlist("battery", "history", "nobody", store=demo).returncode == 4
+    kitlist("battery", "add", "loose", "place=loose", store=demo)
+    assert "Too few" in kitlist("battery", "history", "loose", store=demo).stdout

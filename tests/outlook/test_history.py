@@ -39,6 +39,7 @@ def words(fall: float, should: Span | None, *, told: bool = True) -> str:
         (0.10, "5 times what its kind should"),
         (0.031, "more than what its kind should"),
         (0.025, "as its kind should (1.0 % to 3 %)"),
+        (0.009, "0.9 % a week, 2027-03-01 to 2027-03-15: no more than its kind should (1.0 % to 3 %)"),
     ],
 )
 def test_a_fall_is_told_against_what_its_kind_should_lose(fall: float, said: str) -> None:

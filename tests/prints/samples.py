@@ -7,14 +7,13 @@ from datetime import date
 
 from kitlist.outlook.card import CardFacts
 from kitlist.prints import build_card
+from kitlist.prints.charts import Chart, ChartBar
 from kitlist.prints.document import (
     BankPanel,
     BatteryRow,
     Box,
     Card,
     Caution,
-    Chart,
-    ChartBar,
     Fact,
     GapLine,
     Hookup,
@@ -26,6 +25,7 @@ from kitlist.prints.document import (
     Section,
     Sheet,
     Signal,
+    Step,
     Verdict,
 )
 from kitlist.prints.form import Form, FormTable
@@ -316,6 +316,24 @@ HOSTILE_CARD = card_of(
 LONG_NAME_CARD = card_of(
     replace(HOOKUP, strings=((Box("x" * 120, "1"), Box("Plover main", "2"), Box("Stilt main", "3")),))
 )
+
+LONG_STEP_CARD = replace(
+    DEMO_CARD,
+    faces=(
+        replace(
+            DEMO_CARD.faces[0],
+            blocks=(
+                Step(
+                    "Ask whether hot work is allowed at the place where you all have stopped, and what it asks", "yes"
+                ),
+                *DEMO_CARD.faces[0].blocks[1:],
+            ),
+        ),
+        *DEMO_CARD.faces[1:],
+    ),
+)
+"""A step of three lines."""
+
 
 PARALLEL_HOOKUP = Hookup(
     strings=(

@@ -58,10 +58,15 @@ def test_the_check_says_no_exactly_when_a_face_alone_would_take_two_pages(lines:
     assert "More" in refused.value.message
 
 
-def test_a_name_too_long_for_the_card_is_refused_with_its_lines() -> None:
+def test_names_too_long_for_their_boxes_go_by_number_and_the_card_fits() -> None:
+    assert pages_of_faces_alone(samples.LONG_NAME_CARD) == 4
+    pdf.to_pdf(samples.LONG_NAME_CARD)
+
+
+def test_a_step_too_long_for_the_card_is_refused_with_its_lines() -> None:
     with pytest.raises(PrintError) as refused:
-        pdf.to_pdf(samples.LONG_NAME_CARD)
-    assert "face 1 step 7" in refused.value.message
+        pdf.to_pdf(samples.LONG_STEP_CARD)
+    assert "face 1 step 1" in refused.value.message
     assert "shorter" in refused.value.hint.lower()
 
 

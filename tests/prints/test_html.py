@@ -14,7 +14,8 @@ from kitlist import resources
 from kitlist.kit import Item as OwnItem
 from kitlist.prints import chart, clean, html, typeface
 from kitlist.prints.build_sheet import build_sheet
-from kitlist.prints.document import ChartBar, Fact, GapLine, Item, Section
+from kitlist.prints.charts import ChartBar
+from kitlist.prints.document import Fact, GapLine, Item, Section
 from kitlist.prints.figure import Block, Stroke
 from kitlist.readiness import assess
 from kitlist.rules import card_out_of_date

@@ -288,5 +288,5 @@ def test_a_folder_that_is_not_there_is_said_in_a_sentence(tmp_path: Path) -> Non
 
 def test_nothing_is_written_when_a_card_does_not_fit(tmp_path: Path) -> None:
     with pytest.raises(PrintError):
-        pdf.write(samples.LONG_NAME_CARD, tmp_path / "card.pdf")
+        pdf.write(samples.LONG_STEP_CARD, tmp_path / "card.pdf")
     assert not list(tmp_path.iterdir())
