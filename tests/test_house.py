@@ -26,11 +26,12 @@ LAYERS = (
     {"accepting"},
     {"trips"},
     {"store", "prints"},
-    {"demo"},
-    {"page", "cli"},
+    {"demo", "judging"},
+    {"page"},
+    {"cli"},
     {"__main__"},
 )
-SLOW = {"sqlmodel", "sqlalchemy", "sqlite_utils", "weasyprint", "jinja2", "rich"}
+SLOW = {"sqlmodel", "sqlalchemy", "sqlite_utils", "weasyprint", "jinja2", "rich", "starlette", "uvicorn", "segno"}
 LEVEL = {room: level for level, rooms in enumerate(LAYERS) for room in rooms}
 ALONE = {
     "sqlmodel": "store",
@@ -38,6 +39,9 @@ ALONE = {
     "sqlite_utils": "store",
     "weasyprint": "prints",
     "jinja2": "prints",
+    "starlette": "page",
+    "uvicorn": "page",
+    "segno": "page",
 }
 
 

@@ -18,6 +18,7 @@ from kitlist.cli import (
     keeping,
     measuring,
     papers,
+    phone,
     readings,
     setting_up,
     sharing,
@@ -44,7 +45,20 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     add_completion=False,
 )
-COMMANDS = (setting_up, trip_life, checking, sharing, keeping, measuring, readings, judging, banking, welding, papers)
+COMMANDS = (
+    setting_up,
+    trip_life,
+    checking,
+    sharing,
+    keeping,
+    measuring,
+    readings,
+    judging,
+    banking,
+    welding,
+    papers,
+    phone,
+)
 for module in COMMANDS:
     module.register(app)
 MORE: dict[str, dict[str, Callable[..., None]]] = {

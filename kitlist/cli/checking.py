@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from kitlist.cli.judging import Json, judged
+from kitlist.cli.judging import Json
 from kitlist.cli.talk import now, open_store, say, show, show_json, today, width
 from kitlist.errors import UsageError
+from kitlist.judging import judged
 
 if TYPE_CHECKING:
     from kitlist.store import Store

@@ -8,14 +8,10 @@ import typer
 
 from kitlist.cli.talk import day, open_store, say, show, show_json, store_path, width
 from kitlist.errors import UsageError
+from kitlist.judging import judged
 
 if TYPE_CHECKING:
-    from datetime import date
-
-    from kitlist.kit import Kit, Trip
-    from kitlist.readiness import Readiness
     from kitlist.rules import Rule
-    from kitlist.store import Store
 
 TripName = Annotated[str | None, typer.Argument(help="The trip; else the next one.", show_default=False)]
 On = Annotated[str | None, typer.Option(help="Judge as on this day, 2026-11-25; else today.")]
@@ -44,26 +40,6 @@ def ready(context: typer.Context, trip: TripName = None, on: On = None, as_json:
     else:
         show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
     raise typer.Exit(readiness.verdict.exit_code)
-
-
-def judged(store: Store, trip: str | None, *, on: date) -> Readiness:
-    """The readiness of a trip by any unambiguous start of its name, else of the next trip."""
-    from kitlist.readiness import assess
-
-    kit, meant = packed(store, trip, on=on)
-    return assess(kit, meant, on=on)
-
-
-def packed(store: Store, trip: str | None, *, on: date) -> tuple[Kit, Trip]:
-    """The kit for a trip, and the trip: by any unambiguous start of its name, else the next one."""
-    from kitlist import names
-    from kitlist.kit import next_trip
-    from kitlist.store.snapshot import snapshot, trips
-
-    known = trips(store)
-    name = next_trip(known, on=on).name if trip is None else names.resolve(trip, [t.name for t in known], what="trip")
-    kit = snapshot(store, trip=name)
-    return kit, next(t for t in kit.trips if t.name == name)
 
 
 def rules(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from kitlist.cli import press
-from kitlist.cli.judging import On, TripName, judged, packed
+from kitlist.cli.judging import On, TripName
 from kitlist.cli.talk import day, open_store, say, show, width
+from kitlist.judging import judged, packed
 
 if TYPE_CHECKING:
     from kitlist.prints.pdf import Written

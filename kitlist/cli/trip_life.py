@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from kitlist.cli.judging import Json, On, TripName, judged
+from kitlist.cli.judging import Json, On, TripName
 from kitlist.cli.talk import day, now, open_store, say, show, show_json, store_path, width
 from kitlist.errors import UsageError
+from kitlist.judging import judged
 
 if TYPE_CHECKING:
     from kitlist.kit import Trip

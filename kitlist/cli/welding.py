@@ -6,9 +6,10 @@ from typing import Annotated
 
 import typer
 
-from kitlist.cli.judging import Json, On, TripName, judged
+from kitlist.cli.judging import Json, On, TripName
 from kitlist.cli.talk import day, open_store, say, show, show_json, width
 from kitlist.errors import UsageError
+from kitlist.judging import judged
 
 RodName = Annotated[str, typer.Argument(metavar="ROD", show_default=False)]
 

@@ -75,6 +75,18 @@ def _must_carry(readiness: Readiness) -> Iterator[Item]:
     yield from (item(own, readiness) for own in readiness.kit.items if own.must_carry > 0)
 
 
+def carried_first(thing: Thing) -> bool:
+    """Whether nobody leaves without it."""
+    if isinstance(thing, OwnItem):
+        return thing.must_carry > 0
+    return any(getattr(thing, "what", "") in block["kinds"] for block in wording()["must_carry"])
+
+
+def what_it_is(thing: Thing) -> tuple[str, str]:
+    """A thing in words with its details, and the state to see."""
+    return _what(thing), wording()["see"].get(_kind(thing), "")
+
+
 def things(kit: Kit) -> tuple[Thing, ...]:
     """All that is stowed, kind by kind."""
     return (*kit.gear, *kit.leads, *kit.clamps, *kit.rods, *kit.tools, *kit.items)

@@ -143,7 +143,7 @@ def _card(card: Card, *, fonts_inside: bool) -> str:
         )
         for number, face in enumerate(shown.faces, start=1)
     )
-    return _fill(
+    return fill(
         "card.html.jinja",
         card=shown,
         faces=faces,
@@ -166,7 +166,7 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
     shown = clean.for_paper(sheet)
     live_mm = SHEET_LIVE_MM[paper]
     bank = shown.bank
-    return _fill(
+    return fill(
         "sheet.html.jinja",
         sheet=shown,
         marks=marks,
@@ -197,7 +197,7 @@ def _labels(labels: Labels, *, fonts_inside: bool) -> str:
         for place, part in enumerate(part for label in shown.labels for part in label.cut_to_size())
     ]
     pages = [cut[start : start + LABELS_A_PAGE] for start in range(0, len(cut), LABELS_A_PAGE)] or [[]]
-    return _fill(
+    return fill(
         "labels.html.jinja",
         labels=shown,
         pages=pages,
@@ -209,7 +209,7 @@ def _labels(labels: Labels, *, fonts_inside: bool) -> str:
 
 
 def _form(form: Form, *, paper: Paper, fonts_inside: bool) -> str:
-    return _fill(
+    return fill(
         "form.html.jinja",
         form=clean.for_paper(form),
         marks=marks_line(form),
@@ -243,7 +243,8 @@ def _environment() -> jinja2.Environment:
     )
 
 
-def _fill(template: str, **values: Any) -> str:
+def fill(template: str, **values: Any) -> str:
+    """A template of `templates/` with these values, everything escaped."""
     return _environment().get_template(template).render(**values)
 
 

@@ -88,17 +88,21 @@ def insert(session: Session, trip: str, told: Iterable[Told], *, by: str, at: da
     return tuple(kept)
 
 
-def undo(store: Store, trip: str, *, at: datetime) -> CheckedOff | None:
-    """Take back the last answer of a trip; it stays in the history. None where there is none."""
+def undo(store: Store, trip: str, *, at: datetime, thing: tuple[str, str] | None = None) -> CheckedOff | None:
+    """Take back the last answer of a trip, or the last about one thing, (kind, name); it stays in the history.
+
+    None where there is none.
+    """
     with store.writing() as session:
         connection = changes.raw(session)
-        answers = newest(connection, trip)
+        answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
         if not answers:
             return None
+        which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
         connection.execute(
             "UPDATE check_off SET undone_at = ? WHERE id = "
-            "(SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL)",
-            (rows.moment(at), trip),
+            f"(SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which})",
+            (rows.moment(at), trip, *values),
         )
     return answers[-1]
 

@@ -23,6 +23,7 @@ class Terminal:
         self.seen = ""
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
+            signal.signal(signal.SIGINT, signal.SIG_DFL)  # a runner in the background may have it ignored
             os.execve(sys.executable, [sys.executable, "-m", "kitlist", "--store", str(store), *words], ENV)
 
     def __enter__(self) -> Terminal:

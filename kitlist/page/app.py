@@ -1,0 +1,290 @@
+"""The pages by address. Each asks the store, lets the same functions work as the commands do, and fills a template."""
+
+from __future__ import annotations
+
+import secrets
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote, unquote
+
+from starlette.applications import Starlette
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.routing import Route
+
+from kitlist import entry, resources
+from kitlist.errors import KitlistError, NotFound
+from kitlist.judging import judged, packed
+from kitlist.kit import next_trip
+from kitlist.page import forms, reading, ticking, views
+from kitlist.page.guard import Door, Guard
+from kitlist.page.views import Told
+from kitlist.prints import clean
+from kitlist.prints.build_card import build_card
+from kitlist.prints.build_items import wording
+from kitlist.prints.document import DEFER
+from kitlist.prints.html import fill, marks_line, place_blocks
+from kitlist.store import Store, check_off
+from kitlist.store.snapshot import trips
+
+TOLD_KEPT = 64
+PAGES = ("/", "/check-off", "/readings", "/card")
+FILES = {"phone.css": "text/css", "phone.js": "text/javascript"}
+
+
+@dataclass(slots=True, kw_only=True)
+class Page:
+    """What every page needs: the store, the trip if one is meant, the clock; and what was told but not yet shown."""
+
+    store: Store
+    door: Door
+    now: Callable[[], datetime]
+    trip: str | None = None
+    told: OrderedDict[str, Told] = field(default_factory=OrderedDict)
+
+    def meant(self) -> str:
+        """The trip that is meant. Raises NotFound where there is none."""
+        return self.trip or next_trip(trips(self.store), on=self.now().date()).name
+
+    def remember(self, told: Told) -> str:
+        """Keep what is to be said on the next page; returns the word that asks for it."""
+        word = secrets.token_urlsafe(9)
+        self.told[word] = told
+        while len(self.told) > TOLD_KEPT:
+            self.told.popitem(last=False)
+        return word
+
+
+def build(path: Path, *, door: Door, now: Callable[[], datetime], rulebook: Path | None = None, trip: str | None = None,
+          body_wait_s: float = 10.0) -> Guard:  # fmt: skip
+    """The guarded app over one store. Raises StoreError where there is none."""
+    page = Page(store=Store(path, rulebook=rulebook), door=door, now=now, trip=trip)
+    routes = [
+        Route("/", _page(page, home), methods=["GET"]),
+        Route("/check-off", _page(page, show_check_off), methods=["GET"]),
+        Route("/check-off", _page(page, save_check_off), methods=["POST"]),
+        Route("/check-off/undo", _page(page, undo), methods=["POST"]),
+        Route("/who", _page(page, who), methods=["POST"]),
+        Route("/glove", _page(page, glove), methods=["POST"]),
+        Route("/readings", _page(page, show_readings), methods=["GET"]),
+        Route("/readings", _page(page, save_readings), methods=["POST"]),
+        Route("/card", _page(page, card), methods=["GET"]),
+        Route("/{file}", _page(page, a_file), methods=["GET"]),
+    ]
+    return Guard(Starlette(routes=routes), door=door, body_wait_s=body_wait_s)
+
+
+def _page(page: Page, view: Callable[[Page, Request], Response]) -> Callable[[Request], Response]:
+    """A view that answers every error of ours with a page of one sentence."""
+
+    def answered(request: Request) -> Response:
+        try:
+            return view(page, request)
+        except KitlistError as error:
+            status = 404 if isinstance(error, NotFound) else 400
+            told = {"message": clean.plain(error.message), "hint": clean.plain(error.hint or "")}
+            if _wants_json(request):
+                return JSONResponse(told, status_code=status)
+            return _html(page, request, "phone_message.html.jinja", status_code=status, **told)
+
+    return answered
+
+
+def _html(page: Page, request: Request, template: str, *, status_code: int = 200, **values: Any) -> HTMLResponse:
+    shared = {"glove": _cookie(page, request, "glove") == "on", "defer": DEFER, "here": _here(request.url.path)}
+    return HTMLResponse(fill(template, **shared, **values), status_code=status_code)
+
+
+def _here(address: str) -> str:
+    return address if address in PAGES else "/"
+
+
+def _cookie(page: Page, request: Request, what: str) -> str:
+    return unquote(request.cookies.get(f"{page.door.cookie}-{what}", ""))
+
+
+def _set_cookie(page: Page, response: Response, what: str, value: str) -> None:
+    response.set_cookie(f"{page.door.cookie}-{what}", quote(value), httponly=True, samesite="strict", max_age=86400)
+
+
+def _wants_json(request: Request) -> bool:
+    return request.headers.get("accept", "") == "application/json"
+
+
+def _sent(request: Request) -> dict[str, str]:
+    return forms.fields(request.scope["body"])
+
+
+def _back(address: str) -> RedirectResponse:
+    return RedirectResponse(address, status_code=303)
+
+
+def home(page: Page, request: Request) -> Response:
+    """Where the trip stands: verdict, gaps, and the ways on."""
+    readiness = judged(page.store, page.meant(), on=page.now().date())
+    return _html(
+        page,
+        request,
+        "phone_home.html.jinja",
+        trip=clean.plain(readiness.trip.name),
+        verdict=readiness.word,
+        meaning=readiness.meaning,
+        gaps=[views.gap(found) for found in readiness.gaps],
+        cautions=[clean.plain(text) for text in wording()["cautions"]],
+    )
+
+
+def show_check_off(page: Page, request: Request) -> Response:
+    """Every bag with its things; who checks is asked first."""
+    trip = page.meant()
+    told = page.told.pop(request.query_params.get("told", ""), Told())
+    checked = check_off.progress(page.store, trip)
+    return _html(
+        page,
+        request,
+        "phone_check_off.html.jinja",
+        status_code=400 if told.wrong else 200,
+        trip=clean.plain(trip),
+        by=_cookie(page, request, "by"),
+        last_by=check_off.last_by(page.store, trip),
+        status=views.status(checked),
+        bags=views.bags(checked, told),
+        told=told,
+    )
+
+
+def who(page: Page, request: Request) -> Response:
+    """Remember on this phone who checks."""
+    by = _name(_sent(request))
+    response = _back("/check-off")
+    _set_cookie(page, response, "by", by)
+    return response
+
+
+def _name(sent: forms.Fields) -> str:
+    try:
+        by = entry.one_line(sent.get("by", ""))
+    except ValueError as error:
+        raise forms.Malformed(f"who checks cannot be that: {error}") from None
+    if not by:
+        raise forms.Malformed("who checks is not said", hint="Go back and write a name.")
+    return by
+
+
+def save_check_off(page: Page, request: Request) -> Response:
+    """Keep what this phone changed in a bag, and say what follows."""
+    sent = _sent(request)
+    ticks, wrong = forms.ticks(sent)
+    trip, by = page.meant(), _name(sent)
+
+    def gaps() -> Any:
+        return judged(page.store, trip, on=page.now().date()).gaps
+
+    done = ticking.keep(page.store, trip, ticks, by=by, at=page.now(), gaps=gaps)
+    told = Told(
+        kept=tuple(clean.plain(text) for text in done.kept),
+        meanwhile=tuple(clean.plain(text) for text in done.meanwhile),
+        gaps=tuple(views.gap(found) for found in done.gaps),
+        wrong={one.key: one.why for one in wrong},
+        typed=sent if wrong else {},
+    )
+    if _wants_json(request):
+        return JSONResponse(_as_json(page, trip, told, {forms.key(t.kind, t.name) for t in ticks}))
+    anchor = sent.get("bag", "")
+    anchor = f"#{anchor}" if anchor.startswith("bag-") and anchor[4:].isdecimal() and len(anchor) < 9 else ""
+    return _back(f"/check-off?told={page.remember(told)}{anchor}")
+
+
+def _as_json(page: Page, trip: str, told: Told, keys: set[str]) -> dict[str, Any]:
+    checked = check_off.progress(page.store, trip)
+    rows = {forms.key(line.kind, line.name): line for line in checked}
+    return {
+        "status": views.status(checked),
+        "kept": told.kept,
+        "meanwhile": told.meanwhile,
+        "gaps": [f"{found.severity.upper()}: {found.what}. {found.do}" for found in told.gaps],
+        "wrong": dict(told.wrong),
+        "rows": {
+            key: {"state": forms.state(rows[key].answer), "said": views.said(rows[key])} for key in keys if key in rows
+        },
+    }
+
+
+def undo(page: Page, request: Request) -> Response:
+    """Take back the last answer about one thing."""
+    sent = _sent(request)
+    kind, name = forms.thing(sent.get("undo", ""))
+    gone = check_off.undo(page.store, page.meant(), at=page.now(), thing=(kind, name))
+    what = f"Taken back: {gone.name}, {gone.words}" if gone else "There is nothing to take back"
+    return _back(f"/check-off?told={page.remember(Told(kept=(clean.plain(what),)))}")
+
+
+def glove(page: Page, request: Request) -> Response:
+    """Switch rows for gloved fingers on or off, on this phone."""
+    here = _sent(request).get("here", "")
+    response = _back(_here(here))
+    _set_cookie(page, response, "glove", "" if _cookie(page, request, "glove") else "on")
+    return response
+
+
+def show_readings(page: Page, request: Request) -> Response:
+    """Every battery with a place for its volts."""
+    return _readings(page, request, {}, tuple(reading.rows(page.store, {})))
+
+
+def save_readings(page: Page, request: Request) -> Response:
+    """Record every reading that was typed; what cannot be taken stays, with the reason beside it."""
+    sent = _sent(request)
+    rows = tuple(reading.rows(page.store, sent, at=page.now()))
+    return _readings(page, request, sent if any(row.wrong for row in rows) else {}, rows)
+
+
+def _readings(page: Page, request: Request, sent: forms.Fields, rows: tuple[reading.Row, ...]) -> Response:
+    wrong = any(row.wrong for row in rows)
+    return _html(
+        page,
+        request,
+        "phone_readings.html.jinja",
+        status_code=400 if wrong else 200,
+        rows=[
+            {
+                "key": row.battery.name,
+                "name": clean.plain(row.battery.name),
+                "place": clean.plain(row.battery.vehicle or row.battery.bag or "loose"),
+                "volts": row.volts,
+                "load": row.load,
+                "told": clean.plain(row.told),
+                "wrong": clean.plain(row.wrong),
+            }
+            for row in rows
+        ],
+        sent={what: sent.get(what, "") for what in (*reading.SHARED, *reading.CHECKS)},
+        recorded=sum(1 for row in rows if row.told),
+    )
+
+
+def card(page: Page, request: Request) -> Response:
+    """The card of the trip's bank, from the same document as the printed one."""
+    on = page.now().date()
+    kit, trip = packed(page.store, page.meant(), on=on)
+    document = build_card(kit, trip, on=on)
+    shown = clean.for_paper(document)
+    faces = [
+        {"title": face.title, "number": number, "blocks": place_blocks(face, number)}
+        for number, face in enumerate(shown.faces, start=1)
+    ]
+    return _html(
+        page, request, "phone_card.html.jinja", card=shown, faces=faces, marks=marks_line(document), trip=trip.name
+    )
+
+
+def a_file(page: Page, request: Request) -> Response:
+    """The style sheet or the script; nothing else is a file."""
+    name = request.path_params["file"]
+    if name not in FILES:
+        raise NotFound("there is no such page", hint="Begin at the first page.")
+    return Response((resources.folder("templates") / name).read_bytes(), media_type=FILES[name])

@@ -1,0 +1,52 @@
+"""Readings from a phone, as `kitlist volts` takes them; what cannot be taken stays typed, with the reason beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from kitlist.entry import Refused
+from kitlist.errors import KitlistError
+from kitlist.kit import Battery
+from kitlist.page.forms import Fields
+from kitlist.prints import reading_text
+from kitlist.store import Store, changes
+
+SHARED = ("rested", "battery_temp")
+CHECKS = ("charging", "quick_load")
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One battery on the page: what was typed, what was recorded or why it could not be."""
+
+    battery: Battery
+    volts: str = ""
+    load: str = ""
+    told: str = ""
+    wrong: str = ""
+
+
+def rows(store: Store, sent: Fields, *, at: datetime | None = None) -> Iterator[Row]:
+    """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read at that moment."""
+    for battery in changes.listed(store, "battery"):
+        volts, load = (sent.get(f"{what}:{battery.name}", "").strip() for what in ("volts", "load"))
+        row = Row(battery, volts, load)
+        yield _recorded(store, row, sent, at) if at is not None and volts else row
+
+
+def _recorded(store: Store, row: Row, sent: Fields, at: datetime) -> Row:
+    given: dict[str, str | bool] = {"battery": row.battery.name, "volts": row.volts}
+    given |= {word: told for word in SHARED if (told := sent.get(word, "").strip())}
+    given |= {word: True for word in CHECKS if sent.get(word) == "yes"}
+    if row.load:
+        given["load"] = row.load
+    try:
+        kept = changes.add(store, "reading", given, by_clock=at)
+    except Refused as refused:
+        return Row(row.battery, row.volts, row.load, wrong="; ".join(p.sentence for p in refused.problems))
+    except KitlistError as error:
+        return Row(row.battery, row.volts, row.load, wrong=error.message)
+    said = reading_text.says(row.battery, kept)
+    return Row(row.battery, told=f"{reading_text.recorded(kept)} {said}".strip())

@@ -1,0 +1,53 @@
+// Saves each answer at once. Without it every bag has its Save button, and the page does the same.
+"use strict";
+const told = document.getElementById("told");
+let waiting = Promise.resolve();
+
+function say(lines) {
+  told.replaceChildren(...lines.map((line) => {
+    const p = document.createElement("p");
+    p.className = "told";
+    p.textContent = line;
+    return p;
+  }));
+}
+
+async function save(row) {
+  const key = row.dataset.key;
+  const field = (name) => row.querySelector(`[name="${CSS.escape(name)}"]`);
+  const chosen = row.querySelector("input[type=radio]:checked");
+  if (!chosen) return;
+  const count = field(`count:${key}`);
+  if (chosen.value === "counted" && !count.value.trim()) { count.focus(); return; }
+  const sent = new URLSearchParams();
+  sent.set("by", row.form.elements.by.value);
+  sent.set(`was:${key}`, field(`was:${key}`).value);
+  sent.set(`answer:${key}`, chosen.value);
+  sent.set(`count:${key}`, count.value);
+  const said = row.querySelector(".said");
+  try {
+    const answer = await fetch("/check-off", {
+      method: "POST", body: sent, headers: { Accept: "application/json" }, credentials: "same-origin",
+    });
+    const kept = await answer.json();
+    if (!answer.ok) throw new Error(kept.message);
+    row.classList.toggle("bad", key in kept.wrong);
+    if (key in kept.wrong) { said.textContent = kept.wrong[key]; return; }
+    field(`was:${key}`).value = kept.rows[key] ? kept.rows[key].state : field(`was:${key}`).value;
+    if (kept.rows[key]) said.textContent = kept.rows[key].said;
+    row.querySelector(".undo").hidden = !field(`was:${key}`).value;
+    document.getElementById("status").textContent = kept.status;
+    say([...kept.meanwhile.map((line) => `${line}.`), ...kept.gaps]);
+    let left = 0;
+    for (const each of row.form.querySelectorAll('[name^="was:"]')) if (!each.value) left += 1;
+    const rows = row.form.querySelectorAll("fieldset").length;
+    row.form.querySelector(".left").textContent = `${left} of ${rows} left`;
+  } catch (error) {
+    said.textContent = `Not saved: ${error.message || "no answer"}. Try again, or use Save below.`;
+  }
+}
+
+document.addEventListener("change", (event) => {
+  const row = event.target.closest("fieldset[data-key]");
+  if (row) waiting = waiting.then(() => save(row));
+});

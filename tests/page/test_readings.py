@@ -1,0 +1,85 @@
+"""Readings typed on a phone are those that `kitlist volts` takes; what cannot be taken stays typed."""
+
+from __future__ import annotations
+
+import html
+
+from kitlist.store import Store, changes, readings
+from kitlist.store.snapshot import snapshot
+from page.conftest import NOW, Phone
+
+
+def fresh(store: Store) -> None:
+    """Only readings from before the phone's clock."""
+    assert all(r.taken_at < NOW for r in snapshot(store).readings)
+
+
+def test_a_reading_is_recorded_at_the_phone_s_moment_and_said_back(phone: Phone, store: Store) -> None:
+    fresh(store)
+    sent = {"rested": "12h", "battery_temp": "40F", "volts:heron-main": "12.71", "volts:plover-main": " "}
+    answer = phone.post("/readings", sent)
+    page = html.unescape(answer.text)
+    assert (answer.status, "1 recorded" in page) == (200, True)
+    assert "Recorded heron-main: 12.71 V, rested 12 h, at 4.44444 °C" in page or "rested 12 h, at 4.4" in page
+    (kept, *_) = readings.listed(store, "heron-main", count=1)
+    assert (kept.volts_v, kept.rested_h, kept.taken_at, round(kept.battery_temp_c or 0, 1)) == (12.71, 12, NOW, 4.4)
+
+
+def test_what_cannot_be_taken_stays_typed_with_the_reason_beside_it_and_the_rest_is_recorded(
+    phone: Phone, store: Store
+) -> None:
+    sent = {"rested": "12h", "volts:heron-main": "twelve", "volts:plover-main": "12.80", "load:heron-main": "20"}
+    answer = phone.post("/readings", sent)
+    page = html.unescape(answer.text)
+    assert answer.status == 400
+    assert "Not recorded: volts = 'twelve': must be a number from 0 to 20 V" in page
+    for typed in ('value="twelve"', 'value="20"', 'value="12h"'):
+        assert typed in page
+    assert "Recorded plover-main: 12.8 V" in page
+    assert readings.listed(store, "plover-main", count=1)[0].taken_at == NOW
+    assert readings.listed(store, "heron-main", count=1)[0].taken_at < NOW
+
+
+def test_on_charge_and_the_quick_load_are_taken_as_the_command_takes_them(phone: Phone, store: Store) -> None:
+    page = html.unescape(phone.post("/readings", {"charging": "yes", "volts:heron-main": "14.1"}).text)
+    assert "on charge: the meter reads the charger" in page
+    page = html.unescape(phone.post("/readings", {"quick_load": "yes", "volts:plover-main": "12.6"}).text)
+    assert "after a short load" in page
+    told = {r.battery: (r.charging, r.quick_load) for r in readings.listed(store, None, count=2)}
+    assert told == {"heron-main": (True, False), "plover-main": (False, True)}
+
+
+def test_the_same_form_sent_twice_is_told_that_the_reading_is_there(phone: Phone, store: Store) -> None:
+    sent = {"rested": "12h", "volts:heron-main": "12.71"}
+    phone.post("/readings", sent)
+    again = phone.post("/readings", sent)
+    assert again.status == 400
+    taken = [r for r in readings.listed(store, "heron-main", count=9) if r.taken_at == NOW]
+    assert len(taken) == 1
+
+
+def test_every_battery_has_its_row_in_the_order_of_the_command(phone: Phone, store: Store) -> None:
+    page = html.unescape(phone.get("/readings").text)
+    places = [page.index(f'name="volts:{battery.name}"') for battery in changes.listed(store, "battery")]
+    assert places == sorted(places)
+
+
+def test_the_card_on_the_phone_is_the_card_on_paper(phone: Phone, store: Store) -> None:
+    from kitlist.prints.build_card import build_card
+
+    kit = snapshot(store, trip="Dry lake survey")
+    card = build_card(kit, kit.trips[0], on=NOW.date())
+    page = html.unescape(phone.get("/card").text).replace("\u00a0", " ")
+    assert card.content_hash() in page
+    assert "HOLDER TO +, WORK CLAMP TO −" in page
+    for face in card.faces:
+        assert face.title in page
+        for step in face.steps:
+            assert step.text in page
+
+
+def test_the_first_page_says_the_verdict_the_gaps_and_what_can_hurt(phone: Phone) -> None:
+    page = html.unescape(phone.get("/").text)
+    assert "NOT READY" in page
+    assert "wheel rim must not be welded" in page
+    assert "Local codes and licensed practice come first." in page
