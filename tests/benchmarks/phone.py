@@ -53,6 +53,8 @@ def bare(html: str) -> str:
 
     async def a_file(request: Request) -> Response:
         name = request.path_params["name"]
+        if name == "favicon.ico":
+            return Response(status_code=404)
         kind = "text/css" if name.endswith(".css") else "text/javascript"
         return Response((resources.folder("templates") / name).read_bytes(), media_type=kind)
 
