@@ -29,14 +29,11 @@ class Row:
 
 
 def rows(store: Store, sent: Fields, *, at: datetime | None = None) -> Iterator[Row]:
-    """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read then."""
+    """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read at that moment."""
     for battery in changes.listed(store, "battery"):
         volts, load = (sent.get(f"{what}:{battery.name}", "").strip() for what in ("volts", "load"))
         row = Row(battery, volts, load)
-        if at is not None and load and not volts:
-            yield Row(battery, load=load, wrong="amperes without volts")
-        else:
-            yield _recorded(store, row, sent, at) if at is not None and volts else row
+        yield _recorded(store, row, sent, at) if at is not None and volts else row
 
 
 def _recorded(store: Store, row: Row, sent: Fields, at: datetime) -> Row:

@@ -49,22 +49,8 @@ def test_the_secret_in_the_address_becomes_a_cookie_and_leaves_the_address(phone
     answer = phone.get(f"/?token={TOKEN}", cookie="<none>")
     assert (answer.status, answer.headers["location"]) == (303, "/")
     assert answer.headers["set-cookie"] == f"kitlist={TOKEN}; Path=/; HttpOnly; SameSite=Strict"
-    for wrong in (
-        "/?token=",
-        "/?token=wrong",
-        f"/?token={TOKEN}&token={TOKEN}",
-        f"/check-off?token={TOKEN}",
-        "/?%ff",
-        "/?a=1&b=1&c=1&d=1&e=1",
-        "/?" + "&" * 3000,
-    ):
+    for wrong in ("/?token=", "/?token=wrong", f"/?token={TOKEN}&token={TOKEN}", f"/check-off?token={TOKEN}", "/?%ff"):
         assert phone.get(wrong, cookie="<none>").status == 403
-
-
-@pytest.mark.parametrize("other", ['a[b]={"x": 1}', "just text", "a@b/c=x y", "kitlist=wrong"])
-def test_another_program_s_cookie_does_not_lock_the_phone_out(phone: Phone, other: str) -> None:
-    assert phone.get("/readings", cookie=f"{other}; kitlist={TOKEN}").status == 200
-    assert phone.get("/readings", cookie=other).status == 403
 
 
 @pytest.mark.parametrize("page", PAGES[:6])
@@ -93,7 +79,6 @@ def test_every_page_carries_the_headers_of_a_local_page(phone: Phone, page: str)
         ({"content_length": "70000"}, 413),
         ({"content_length": "-1"}, 413),
         ({"content_length": "x"}, 413),
-        ({"content_length": "9" * 5000}, 413),
     ],
 )
 def test_a_form_that_is_not_from_our_own_page_is_refused_logged_and_changes_nothing(
