@@ -97,7 +97,10 @@ class Guard:
     def _token(self, scope: Scope, headers: dict[str, list[str]]) -> str:
         """The cookie to set for a request that brings the secret in its address; "" for one that has the cookie."""
         if scope["method"] == "GET" and scope["path"] == "/" and scope["query_string"]:
-            told = parse_qs(scope["query_string"].decode("latin-1"), max_num_fields=4).get("token", [""])
+            try:
+                told = parse_qs(scope["query_string"].decode("latin-1"), max_num_fields=4).get("token", [""])
+            except ValueError:
+                raise Refused(403, "query") from None
             if len(told) == 1 and self.door.opens(told[0]):
                 return f"{self.door.cookie}={self.door.token}; Path=/; HttpOnly; SameSite=Strict"
         for sent in headers.get("cookie", []):
@@ -122,7 +125,7 @@ class Guard:
         if headers.get("content-type", [""])[0].partition(";")[0].strip().casefold() != FORM:
             raise Refused(415, "content-type")
         length = headers.get("content-length", ["0"])[0]
-        if not length.isdecimal() or int(length) > BODY_MOST:
+        if not length.isdecimal() or len(length) > 9 or int(length) > BODY_MOST:
             raise Refused(413, "content-length")
         try:
             async with asyncio.timeout(self.body_wait_s):

@@ -49,7 +49,14 @@ def test_the_secret_in_the_address_becomes_a_cookie_and_leaves_the_address(phone
     answer = phone.get(f"/?token={TOKEN}", cookie="<none>")
     assert (answer.status, answer.headers["location"]) == (303, "/")
     assert answer.headers["set-cookie"] == f"kitlist={TOKEN}; Path=/; HttpOnly; SameSite=Strict"
-    for wrong in ("/?token=", "/?token=wrong", f"/?token={TOKEN}&token={TOKEN}", f"/check-off?token={TOKEN}", "/?%ff"):
+    for wrong in (
+        "/?token=",
+        "/?token=wrong",
+        f"/?token={TOKEN}&token={TOKEN}",
+        f"/check-off?token={TOKEN}",
+        "/?%ff",
+        "/?a&b&c&d&e",
+    ):
         assert phone.get(wrong, cookie="<none>").status == 403
 
 
@@ -79,6 +86,7 @@ def test_every_page_carries_the_headers_of_a_local_page(phone: Phone, page: str)
         ({"content_length": "70000"}, 413),
         ({"content_length": "-1"}, 413),
         ({"content_length": "x"}, 413),
+        ({"content_length": "9" * 5000}, 413),
     ],
 )
 def test_a_form_that_is_not_from_our_own_page_is_refused_logged_and_changes_nothing(
