@@ -29,7 +29,7 @@ async function save(row) {
     const answer = await fetch("/check-off", {
       method: "POST", body: sent, headers: { Accept: "application/json" }, credentials: "same-origin",
     });
-    const kept = await answer.json();
+    const kept = await answer.json().catch(() => ({ message: "this page is from an earlier run, scan the code again" }));
     if (!answer.ok) throw new Error(kept.message);
     row.classList.toggle("bad", key in kept.wrong);
     if (key in kept.wrong) { said.textContent = kept.wrong[key]; return; }
@@ -49,5 +49,8 @@ async function save(row) {
 
 document.addEventListener("change", (event) => {
   const row = event.target.closest("fieldset[data-key]");
-  if (row) waiting = waiting.then(() => save(row));
+  if (!row) return;
+  const count = event.target.name.startsWith("count:");
+  if (count && event.target.value.trim()) row.querySelector("input[value=counted]").checked = true;
+  waiting = waiting.then(() => save(row));
 });

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+import threading
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -32,8 +33,17 @@ from kitlist.store import Store, check_off
 from kitlist.store.snapshot import trips
 
 TOLD_KEPT = 64
+WORD_MOST = 32
 PAGES = ("/", "/check-off", "/readings", "/card")
 FILES = {"phone.css": "text/css", "phone.js": "text/javascript"}
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """What a form of readings came to: what was typed of all, and each battery's row."""
+
+    sent: forms.Fields
+    rows: tuple[reading.Row, ...]
 
 
 @dataclass(slots=True, kw_only=True)
@@ -45,6 +55,8 @@ class Page:
     now: Callable[[], datetime]
     trip: str | None = None
     told: OrderedDict[str, Told] = field(default_factory=OrderedDict)
+    read: OrderedDict[str, Readings] = field(default_factory=OrderedDict)
+    one_at_a_time: threading.Lock = field(default_factory=threading.Lock)
 
     def meant(self) -> str:
         """The trip that is meant. Raises NotFound where there is none."""
@@ -218,6 +230,11 @@ def undo(page: Page, request: Request) -> Response:
     """Take back the last answer about one thing."""
     sent = _sent(request)
     kind, name = forms.thing(sent.get("undo", ""))
+    was = sent.get(f"was{forms.SEPARATOR}{forms.key(kind, name)}")
+    for line in check_off.progress(page.store, page.meant()):
+        if (line.kind, line.name) == (kind, name) and was is not None and was != forms.state(line.answer):
+            what = f"Nothing taken back: {name} has another answer meanwhile, {views.said(line) or 'none'}"
+            return _back(f"/check-off?told={page.remember(Told(meanwhile=(clean.plain(what),)))}")
     gone = check_off.undo(page.store, page.meant(), at=page.now(), thing=(kind, name))
     what = f"Taken back: {gone.name}, {gone.words}" if gone else "There is nothing to take back"
     return _back(f"/check-off?told={page.remember(Told(kept=(clean.plain(what),)))}")
@@ -232,24 +249,33 @@ def glove(page: Page, request: Request) -> Response:
 
 
 def show_readings(page: Page, request: Request) -> Response:
-    """Every battery with a place for its volts."""
-    return _readings(page, request, {}, tuple(reading.rows(page.store, {})))
+    """Every battery with a place for its volts; after a form, what was recorded and what could not be."""
+    kept = page.read.get(request.query_params.get("told", "")) or Readings({}, tuple(reading.rows(page.store, {})))
+    return _readings(page, request, kept)
 
 
 def save_readings(page: Page, request: Request) -> Response:
-    """Record every reading that was typed; what cannot be taken stays, with the reason beside it."""
+    """Record every reading that was typed, once however often the form is sent; what cannot be taken stays."""
     sent = _sent(request)
-    rows = tuple(reading.rows(page.store, sent, at=page.now()))
-    return _readings(page, request, sent if any(row.wrong for row in rows) else {}, rows)
+    form = sent.get("form", "")
+    word = form if form.isascii() and form.isalnum() and len(form) <= WORD_MOST else secrets.token_hex(9)
+    with page.one_at_a_time:
+        if word not in page.read:
+            rows = tuple(reading.rows(page.store, sent, at=page.now()))
+            page.read[word] = Readings(sent if any(row.wrong for row in rows) else {}, rows)
+            while len(page.read) > TOLD_KEPT:
+                page.read.popitem(last=False)
+    return _back(f"/readings?told={word}")
 
 
-def _readings(page: Page, request: Request, sent: forms.Fields, rows: tuple[reading.Row, ...]) -> Response:
-    wrong = any(row.wrong for row in rows)
+def _readings(page: Page, request: Request, kept: Readings) -> Response:
+    rows, sent = kept.rows, kept.sent
     return _html(
         page,
         request,
         "phone_readings.html.jinja",
-        status_code=400 if wrong else 200,
+        status_code=400 if any(row.wrong for row in rows) else 200,
+        form=secrets.token_hex(9),
         rows=[
             {
                 "key": row.battery.name,

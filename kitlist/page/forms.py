@@ -72,14 +72,18 @@ def ticks(sent: Fields) -> tuple[tuple[Tick, ...], tuple[Wrong, ...]]:
     """The answers that this phone gave or changed; those it only showed are left out."""
     found: list[Tick] = []
     wrong: list[Wrong] = []
-    for field, told in sent.items():
-        what, separator, about = field.partition(SEPARATOR)
-        if what != "answer" or not separator or not told:
+    for about in _things(sent):
+        told, was, typed = (sent.get(f"{what}{SEPARATOR}{about}", "").strip() for what in ("answer", "was", "count"))
+        if typed and typed != was.removeprefix(f"{Answer.COUNTED}/"):  # a number was typed, not only shown
+            if told not in ("", Answer.COUNTED, was.partition("/")[0]):
+                wrong.append(Wrong(about, f"{told}, or the number? choose counted, or empty the number"))
+                continue
+            told = Answer.COUNTED
+        if not told:
             continue
         kind, name = thing(about)
-        was = sent.get(f"was{SEPARATOR}{about}", "")
         if told == Answer.COUNTED:
-            given = check_off.answer_of(sent.get(f"count{SEPARATOR}{about}", ""))
+            given = check_off.answer_of(typed)
             if given is None or given[0] is not Answer.COUNTED:
                 wrong.append(Wrong(about, f"how many? a number up to {check_off.MOST}"))
                 continue
@@ -92,6 +96,12 @@ def ticks(sent: Fields) -> tuple[tuple[Tick, ...], tuple[Wrong, ...]]:
         if not _as_shown(answer, count, was):
             found.append(Tick(kind, name, answer, count, was))
     return tuple(found), tuple(wrong)
+
+
+def _things(sent: Fields) -> dict[str, None]:
+    """What answers or numbers were sent about, each once, in the order of the page."""
+    parts = (field.partition(SEPARATOR) for field in sent)
+    return {about: None for what, separator, about in parts if separator and what in ("answer", "count")}
 
 
 def _as_shown(answer: Answer, count: int, was: str) -> bool:

@@ -10,8 +10,6 @@ import asyncio
 import logging
 import secrets
 from dataclasses import dataclass
-from http.cookies import CookieError, SimpleCookie
-from urllib.parse import parse_qs
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -97,19 +95,15 @@ class Guard:
     def _token(self, scope: Scope, headers: dict[str, list[str]]) -> str:
         """The cookie to set for a request that brings the secret in its address; "" for one that has the cookie."""
         if scope["method"] == "GET" and scope["path"] == "/" and scope["query_string"]:
-            try:
-                told = parse_qs(scope["query_string"].decode("latin-1"), max_num_fields=4).get("token", [""])
-            except ValueError:
-                raise Refused(403, "query") from None
-            if len(told) == 1 and self.door.opens(told[0]):
+            name, _, told = scope["query_string"].decode("latin-1").partition("=")
+            if name == "token" and self.door.opens(told):
                 return f"{self.door.cookie}={self.door.token}; Path=/; HttpOnly; SameSite=Strict"
         for sent in headers.get("cookie", []):
-            try:
-                jar = SimpleCookie(sent)
-            except CookieError:
-                continue
-            if self.door.cookie in jar and self.door.opens(jar[self.door.cookie].value):
-                return ""
+            # by hand: the standard library's parser gives up at another program's odd cookie, and ports share a jar
+            for pair in sent.split(";"):
+                name, _, told = pair.strip().partition("=")
+                if name == self.door.cookie and self.door.opens(told):
+                    return ""
         raise Refused(403, "token")
 
     def _origin(self, headers: dict[str, list[str]]) -> None:

@@ -29,11 +29,14 @@ class Row:
 
 
 def rows(store: Store, sent: Fields, *, at: datetime | None = None) -> Iterator[Row]:
-    """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read at that moment."""
+    """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read then."""
     for battery in changes.listed(store, "battery"):
         volts, load = (sent.get(f"{what}:{battery.name}", "").strip() for what in ("volts", "load"))
         row = Row(battery, volts, load)
-        yield _recorded(store, row, sent, at) if at is not None and volts else row
+        if at is not None and load and not volts:
+            yield Row(battery, load=load, wrong="amperes without volts")
+        else:
+            yield _recorded(store, row, sent, at) if at is not None and volts else row
 
 
 def _recorded(store: Store, row: Row, sent: Fields, at: datetime) -> Row:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-import io
 import logging
 import secrets
 import socket
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import zip_longest
 from pathlib import Path
 
 from kitlist.errors import UsageError
 from kitlist.page.guard import Door
 
 LOOPBACK = "127.0.0.1"
-ANY = "0.0.0.0"
+QUIET_MODULES = 4  # ISO/IEC 18004: the quiet zone of a QR code
+DARK_ON_LIGHT, AS_BEFORE = "\x1b[38;5;16;48;5;231m", "\x1b[0m"  # black on white of the fixed part of the palette
+HALVES = {(0, 0): " ", (1, 0): "▀", (0, 1): "▄", (1, 1): "█"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +35,7 @@ def place(*, network: bool, port: int, token: str | None = None) -> Place:
     listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
-        listening.bind((ANY if network else LOOPBACK, port))
+        listening.bind((host, port))  # this network only, not every one that the machine is on
         listening.listen(128)  # a phone that is quicker than the page waits for it
     except OSError as error:
         listening.close()
@@ -61,12 +63,15 @@ def _own_address() -> str:
 
 
 def qr(url: str) -> str:
-    """The address as a QR code in half blocks, dark on light whatever the terminal's colours: set in both."""
+    """The address as a QR code in half blocks, black on white whatever the terminal's own colours."""
     import segno
 
-    out = io.StringIO()
-    segno.make(url, error="l", micro=False).terminal(out, compact=True, border=2)
-    return out.getvalue().rstrip("\n")
+    rows = [bytes(row) for row in segno.make(url, error="l", micro=False).matrix_iter(border=QUIET_MODULES)]
+    pairs = zip_longest(rows[::2], rows[1::2], fillvalue=bytes(len(rows[0])))
+    return "\n".join(
+        DARK_ON_LIGHT + "".join(HALVES[both] for both in zip(upper, lower, strict=True)) + AS_BEFORE
+        for upper, lower in pairs
+    )
 
 
 def serve(path: Path, at: Place, *, now: Callable[[], datetime], rulebook: Path | None, trip: str | None) -> None:

@@ -23,6 +23,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from kitlist.kit import Kit
+from kitlist.page import forms
 from kitlist.store import Store, changes, check_off, start
 from kitlist.trips.check_off import Line
 from page.conftest import NOW, Answer, Phone, Served, phone_of, served
@@ -120,6 +121,30 @@ def test_a_count_that_is_none_is_said_beside_its_thing_and_the_rest_is_kept(phon
     sent["count:rod:general rods"] = "20"
     phone.post("/check-off", sent)
     assert answers(store)["general rods"] == "20 of 28"
+
+
+def test_a_number_that_was_typed_is_never_dropped_in_silence(phone: Phone, store: Store) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    rods = "rod:general rods"
+    told(phone, phone.post("/check-off", {"by": "Ada", f"count:{rods}": "20"}))
+    assert answers(store) == {"general rods": "20 of 28"}
+    shown = {"by": "Ada", f"was:{rods}": "counted/20", f"count:{rods}": "20"}
+    told(phone, phone.post("/check-off", {**shown, f"answer:{rods}": "there"}))
+    assert answers(store) == {"general rods": "there"}
+    sent = {"by": "Ada", "was:tool:shovel": "", "answer:tool:shovel": "there", "count:tool:shovel": "0"}
+    answer = phone.get(phone.post("/check-off", sent).headers["location"])
+    assert "there, or the number? choose counted, or empty the number" in html.unescape(answer.text)
+    assert answers(store) == {"general rods": "there"}
+
+
+def test_an_answer_that_this_phone_has_not_seen_is_not_taken_back(phone: Phone, store: Store) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
+    shown = forms.state(lines(store)["shovel"].answer)
+    phone.post("/check-off", {"by": "Bea", "answer:tool:shovel": "missing", "was:tool:shovel": shown})
+    page = told(phone, phone.post("/check-off/undo", {"undo": "tool:shovel", "was:tool:shovel": shown}))
+    assert "Nothing taken back: shovel has another answer meanwhile, missing, Bea 09:30" in page
+    assert answers(store) == {"shovel": "missing"}
 
 
 def test_an_answer_is_taken_back_alone_whoever_answered_last(phone: Phone, store: Store) -> None:

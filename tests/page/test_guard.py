@@ -55,9 +55,16 @@ def test_the_secret_in_the_address_becomes_a_cookie_and_leaves_the_address(phone
         f"/?token={TOKEN}&token={TOKEN}",
         f"/check-off?token={TOKEN}",
         "/?%ff",
-        "/?a&b&c&d&e",
+        "/?a=1&b=1&c=1&d=1&e=1",
+        "/?" + "&" * 3000,
     ):
         assert phone.get(wrong, cookie="<none>").status == 403
+
+
+@pytest.mark.parametrize("other", ['a[b]={"x": 1}', "just text", "a@b/c=x y", "kitlist=wrong"])
+def test_another_program_s_cookie_does_not_lock_the_phone_out(phone: Phone, other: str) -> None:
+    assert phone.get("/readings", cookie=f"{other}; kitlist={TOKEN}").status == 200
+    assert phone.get("/readings", cookie=other).status == 403
 
 
 @pytest.mark.parametrize("page", PAGES[:6])
