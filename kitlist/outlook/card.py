@@ -6,6 +6,7 @@ import dataclasses
 import hashlib
 import json
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
@@ -14,7 +15,8 @@ from math import inf
 from kitlist import resources
 from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
-from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook
+from kitlist.outlook.hardware import HardwareOutlook, allowed_polarities, hardware_outlook
+from kitlist.outlook.rods import RodOutlook
 from kitlist.terms import Polarity, ToolKind
 
 LEAST_WATER_L = 9.0
@@ -71,6 +73,11 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
             f"the bank's current cannot be foretold; not known: {', '.join(outlook.bank.not_known)}",
             hint="kitlist ready says what to write down.",
         )
+    if unsaid := polarity_not_said(outlook.rods):
+        raise PrintError(
+            f"the card shows one polarity, and {unsaid}",
+            hint="Read the packet and write a designation that states it, kitlist rod edit; or leave the rods at home.",
+        )
     water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
     isolators = [tool for tool in kit.tools if tool.what is ToolKind.ISOLATOR and tool.count]
     stuck_a = inf if outlook.bank.stuck_a is None else outlook.bank.stuck_a
@@ -91,6 +98,17 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
         water_l=max(water_l, LEAST_WATER_L),
         rods=tuple(_rods(outlook)),
     )
+
+
+def polarity_not_said(rods: Iterable[RodOutlook]) -> str:
+    """Why the packed rods give a card no polarity: some do not say theirs, or need different ones; "" where they do."""
+    read = [rod for rod in rods if rod.designation is not None]
+    silent = [rod.rod.name for rod in read if rod.designation is not None and not rod.designation.polarities]
+    if silent:
+        return f"that of {', '.join(silent)} is not known"
+    if read and not allowed_polarities(read):
+        return "the packed rods need different ones"
+    return ""
 
 
 def for_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:

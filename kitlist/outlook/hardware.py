@@ -77,8 +77,13 @@ def _go_volts(chemistries: set[Chemistry], floor: float) -> float:
 
 def one_polarity(rods: Iterable[RodOutlook]) -> Polarity:
     """The one polarity of the card: DCEP where every packed rod allows it, else what the rods leave, else DCEP."""
+    return Polarity.DCEN if allowed_polarities(rods) == {Polarity.DCEN} else Polarity.DCEP
+
+
+def allowed_polarities(rods: Iterable[RodOutlook]) -> set[Polarity]:
+    """The polarities that all of the rods allow; one that does not state its own leaves both."""
     allowed = set(Polarity)
     for rod in rods:
         if rod.designation is not None and rod.designation.polarities:
             allowed &= set(rod.designation.polarities)
-    return Polarity.DCEN if allowed == {Polarity.DCEN} else Polarity.DCEP
+    return allowed

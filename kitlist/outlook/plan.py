@@ -16,7 +16,7 @@ from kitlist.outlook.rods import RodOutlook
 from kitlist.physics.advice import Change, what_would_help
 from kitlist.physics.demand import Demand, PackedRod
 from kitlist.physics.fleet import Refused, Traveller
-from kitlist.physics.planner import Plan, plan_bank
+from kitlist.physics.planner import Option, Plan, plan_bank
 from kitlist.physics.span import Span
 from kitlist.terms import BatteryPlace, Covering
 from kitlist.welding.consumption import burn
@@ -73,8 +73,22 @@ def plan_for(
         temp_c=temperatures(trip),
     )
     plan = plan_bank(travellers, demand, few=few)
+    if not ballast_mohm:  # readiness knows of no ballast
+        plan = replace(plan, options=tuple(_as_judged(option, trip, outlook) for option in plan.options))
     changes = what_would_help(travellers, demand, plan, other_rods=tuple(_other_rods(outlook)))
     return BankPlan(trip=trip, outlook=outlook, plan=plan, refused=(*out, *plan.refused), changes=changes, not_known=())
+
+
+def _as_judged(option: Option, trip: Trip, outlook: Outlook) -> Option:
+    """The chosen bank with the current that readiness shows: sampled, and narrowed by a practice weld.
+
+    The others keep the planner's quick band, which lies within a few percent of it. The order stays.
+    """
+    rod = next((rod for rod in outlook.rods if rod.words == option.rod and rod.band and rod.fit), None)
+    same = {frozenset(string) for string in option.strings} == {frozenset(string) for string in trip.strings}
+    if not same or rod is None or rod.band is None or rod.fit is None:
+        return option
+    return replace(option, fit=rod.fit, low_a=rod.band.low_a, middle_a=rod.band.middle_a, high_a=rod.band.high_a)
 
 
 def _traveller(outlook: BatteryOutlook, trip: Trip) -> Traveller:

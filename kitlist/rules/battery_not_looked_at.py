@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.kit import Battery
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.sources import PRACTICE
@@ -11,9 +12,10 @@ from kitlist.terms import Chemistry, Condition
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each battery of the bank whose chemistry (stop) or condition (fix) is not known."""
+    """A gap for each battery of the bank whose chemistry (stop), condition or built-in cut-off (fix) is not known."""
     for outlook in case.outlook.bank_batteries:
         battery = outlook.battery
+        asked = [] if outlook.refusal else list(_unasked(battery))
         if battery.chemistry is Chemistry.UNKNOWN:
             yield Gap(
                 subject=battery.name,
@@ -22,22 +24,35 @@ def check(case: Case) -> Iterator[Gap]:
                 command=f"kitlist battery edit {quoted(battery.name)} chemistry=flooded (calcium, efb, agm, gel)",
                 known=False,
             )
-        elif battery.condition is Condition.UNKNOWN:
+        elif asked:
             yield Gap(
                 subject=battery.name,
-                what=f"{battery.name}: nobody has looked it over for cracks, leaks and swelling",
-                remedy="Look it over, and write down what you see.",
-                command=f"kitlist battery edit {quoted(battery.name)} condition=sound",
+                what=f"{battery.name}: {' and '.join(what for what, _, _ in asked)}",
+                remedy=f"{' '.join(do for _, do, _ in asked)} Write down what you see.",
+                command=f"kitlist battery edit {quoted(battery.name)} {' '.join(typed for _, _, typed in asked)}",
                 known=False,
                 severity=Severity.FIX,
             )
+
+
+def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
+    """What nobody has looked for: (what, what to do, what to type)."""
+    if battery.condition is Condition.UNKNOWN:
+        yield "nobody has looked it over for cracks, leaks and swelling", "Look it over.", "condition=sound"
+    if battery.built_in_cutoff is None:
+        yield (
+            "nobody has said whether electronics inside cut it off",
+            "Read its label for electronics inside, a switch or an app.",
+            "built-in-cutoff=no",
+        )
 
 
 RULE = Rule(
     name="battery-not-looked-at",
     title="Battery of unknown kind or condition",
     severity=Severity.STOP,
-    why="Lithium must never be in a bank, and a cracked or swollen case can burst under a short circuit.",
+    why="Lithium must never be in a bank, a built-in cut-off may open under the arc, and a cracked or swollen case "
+    "can burst under a short circuit.",
     remedy="Read the label and look the case over before the trip.",
     sources=(PRACTICE,),
     check=check,

@@ -29,15 +29,15 @@ def check(case: Case) -> Iterator[Gap]:
             command=f"kitlist tool edit {quoted(best.name)} rating-v=60 rating-a=300",
             known=False,
         )
-    elif best.rating_v < least_v or best.rating_a < likely_a:
+    elif (short_v := best.rating_v < least_v) or best.rating_a < likely_a:
         yield Gap(
             subject=best.name,
             what=f"{best.name}: {best.rating_v:g} V, {best.rating_a:g} A; "
             f"{least_v:g} V DC and {likely_a:.0f} A at the least",
             remedy="Pack one that is rated for it.",
-            measured=best.rating_a,
-            required=round(likely_a),
-            unit="A",
+            measured=best.rating_v if short_v else best.rating_a,
+            required=least_v if short_v else round(likely_a),
+            unit="V DC" if short_v else "A",
         )
     elif stuck_a is not None and best.rating_a < stuck_a:
         yield Gap(

@@ -5,20 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.kit import Rod
+from kitlist.outlook.hardware import allowed_polarities
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.sources import Source, Tag
-from kitlist.terms import Polarity, RodStorage
+from kitlist.terms import RodStorage
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the packed rods leave no polarity that all of them allow."""
     rods = [rod for rod in case.outlook.rods if rod.designation is not None and rod.designation.polarities]
-    allowed = set(Polarity)
-    for rod in rods:
-        if rod.designation is not None:
-            allowed &= set(rod.designation.polarities)
-    if rods and not allowed:
+    if not allowed_polarities(rods):
         needs = "; ".join(
             f"{r.words}: {' or '.join(p.words for p in r.designation.polarities)}" for r in rods if r.designation
         )

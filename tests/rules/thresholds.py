@@ -71,6 +71,11 @@ def more_tools(example: Example, name: str, what: ToolKind, **fields: Any) -> Ex
     return plus(example, tools=(tool(name, what, **fields),))
 
 
+def _no_fuse_that_does_both() -> Example:
+    weak = with_tool(ToolKind.FUSE, rating_a=100)
+    return more_tools(weak, "low", ToolKind.FUSE, rating_v=32, rating_a=300)
+
+
 def jumper(**changes: Any) -> Example:
     return plus(whole(), leads=(lead("jumper", LeadUse.JUMPER, Fitting.SPRING_CLAMP, **changes),))
 
@@ -270,6 +275,24 @@ THRESHOLDS: tuple[Row, ...] = (
     ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=300), None),
     ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=100), NOTE),
     ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=None), NOTE),
+    ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=202), NOTE),
+    ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=203), None),
+    ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=933), None),
+    ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=934), NOTE),
+    ("fuse-missing", lambda: more_tools(whole(), "heavy", ToolKind.FUSE, rating_v=80, rating_a=2000), None),
+    ("fuse-missing", lambda: _no_fuse_that_does_both(), NOTE),  # one bears the volts, the other the current
+    ("battery-not-looked-at", lambda: with_battery("north-main", built_in_cutoff=None), FIX),
+    ("battery-not-looked-at", lambda: with_battery("south-main", built_in_cutoff=None), None),
+    (
+        "battery-not-looked-at",
+        lambda: with_battery("north-main", built_in_cutoff=None, condition=Condition.UNKNOWN),
+        FIX,
+    ),
+    (
+        "battery-not-looked-at",
+        lambda: with_battery("north-main", built_in_cutoff=None, condition=Condition.CRACKED),
+        None,  # refused already
+    ),
     ("plus-and-minus-together", lambda: with_lead("work lead", bag=BAG), NOTE),
     ("plus-and-minus-together", lambda: with_lead("work lead", mark=Mark.PLUS, bag=BAG), None),
     ("plus-and-minus-together", lambda: with_lead("work lead", bag=BAG, mark=Mark.BOTH_ENDS), None),
