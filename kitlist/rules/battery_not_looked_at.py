@@ -27,8 +27,8 @@ def check(case: Case) -> Iterator[Gap]:
         elif asked:
             yield Gap(
                 subject=battery.name,
-                what=f"{battery.name}: {' and '.join(what for what, _, _ in asked)}",
-                remedy=f"{' '.join(do for _, do, _ in asked)} Write down what you see.",
+                what=f"{battery.name}: {'; '.join(what for what, _, _ in asked)}",
+                remedy=" ".join(do for _, do, _ in asked),
                 command=f"kitlist battery edit {quoted(battery.name)} {' '.join(typed for _, _, typed in asked)}",
                 known=False,
                 severity=Severity.FIX,
@@ -38,11 +38,15 @@ def check(case: Case) -> Iterator[Gap]:
 def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
     """What nobody has looked for: (what, what to do, what to type)."""
     if battery.condition is Condition.UNKNOWN:
-        yield "nobody has looked it over for cracks, leaks and swelling", "Look it over.", "condition=sound"
+        yield (
+            "nobody has looked it over for cracks, leaks and swelling",
+            "Look it over, and write down what you see.",
+            "condition=sound",
+        )
     if battery.built_in_cutoff is None:
         yield (
             "nobody has said whether electronics inside cut it off",
-            "Read its label for electronics inside, a switch or an app.",
+            "Read its label for electronics, a switch or an app, and write it down.",
             "built-in-cutoff=no",
         )
 

@@ -26,8 +26,8 @@ def check(case: Case) -> Iterator[Gap]:
             remedy="Let it stand 6 h or more with nothing connected and read again; or draw 10 A for 15 s, "
             "wait 3 min, then read.",
             command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES (or --quick-load)",
-            measured=reading.rested_h,
-            required=LEAST_REST_H.value,
+            measured=None if battery.used_since else reading.rested_h,
+            required=None if battery.used_since else LEAST_REST_H.value,
             unit="h",
             known=False,
             severity=None if name in case.trip.bank else Severity.FIX,

@@ -168,7 +168,10 @@ class Bench:
         for rule in rules:
             asked = (case for name, case in self.cases if name in ("", rule.name))
             for case, expected in zip(asked, self.said[rule.name], strict=True):
-                if gaps.lines_of(rule, case) != expected:
+                try:
+                    if gaps.lines_of(rule, case) != expected:
+                        return True
+                except Exception:  # a check that yields no gap breaks `run` itself
                     return True
         return False
 

@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from kitlist.checked import Answer, CheckedOff
-from kitlist.kit import Acceptance, Clamp, Item, Lead, Mend
+from kitlist.kit import Acceptance, Clamp, Item, Lead, Mend, Rod
 from kitlist.rules import Example, Severity
 from kitlist.rules.example import (
     BAG,
@@ -69,6 +69,12 @@ def judged_on(example: Example, day: int) -> Example:
 
 def more_tools(example: Example, name: str, what: ToolKind, **fields: Any) -> Example:
     return plus(example, tools=(tool(name, what, **fields),))
+
+
+def _fuses(first_a: float, second_a: float) -> Example:
+    return more_tools(
+        with_tool(ToolKind.FUSE, rating_a=first_a), "second", ToolKind.FUSE, rating_v=80, rating_a=second_a
+    )
 
 
 def _no_fuse_that_does_both() -> Example:
@@ -167,6 +173,8 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("battery-under-floor", lambda: _weak("north-main", 12.2), STOP),
     ("charge-not-known", lambda: with_reading("north-main", taken_at=datetime(2026, 1, 2, 8, 0)), None),  # noqa: DTZ001
     ("charge-not-known", lambda: _old_and_unrested(), STOP),
+    ("charge-not-known", lambda: _driven(), STOP),
+    ("charge-not-known", lambda: _driven(taken_at=datetime(2027, 2, 1, 8, 0)), STOP),  # noqa: DTZ001
     ("charge-not-known", lambda: with_kit(readings=()), None),
     ("circuit-does-not-join", lambda: with_lead("holder lead", count=0), None),
     ("circuit-does-not-join", lambda: links(link(end_b=Fitting.LUG_M8)), STOP),
@@ -263,6 +271,9 @@ THRESHOLDS: tuple[Row, ...] = (
     ("mark-against-rods", lambda: with_lead("link", mark=Mark.PLUS), None),
     ("mark-against-rods", lambda: with_kit(rods=(rod("minus", designation="E6012"),)), FIX),
     ("mark-against-rods", lambda: with_kit(rods=()), None),
+    ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12")), None),
+    ("mark-against-rods", lambda: _marked_wrong(rod("odd", designation="X99")), None),
+    ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("b")), FIX),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0), rod("b"))), NOTE),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0),)), None),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=3.2), rod("b"))), None),
@@ -280,6 +291,8 @@ THRESHOLDS: tuple[Row, ...] = (
     ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=933), None),
     ("fuse-missing", lambda: with_tool(ToolKind.FUSE, rating_a=934), NOTE),
     ("fuse-missing", lambda: more_tools(whole(), "heavy", ToolKind.FUSE, rating_v=80, rating_a=2000), None),
+    ("fuse-missing", lambda: _fuses(100, 150), NOTE),
+    ("fuse-missing", lambda: _fuses(2000, 1000), NOTE),
     ("fuse-missing", lambda: _no_fuse_that_does_both(), NOTE),  # one bears the volts, the other the current
     ("battery-not-looked-at", lambda: with_battery("north-main", built_in_cutoff=None), FIX),
     ("battery-not-looked-at", lambda: with_battery("south-main", built_in_cutoff=None), None),
@@ -588,6 +601,20 @@ def _weak(name: str, volts_v: float) -> Example:
     """A battery that is low and whose engine takes more than it has."""
     low = with_reading(name, volts_v=volts_v)
     return replace(low, kit=replace(low.kit, vehicles=tuple(replace(v, crank_a=900) for v in low.kit.vehicles)))
+
+
+def _marked_wrong(*rods: Rod) -> Example:
+    example = with_lead("holder lead", mark=Mark.MINUS)
+    return replace(example, kit=replace(example.kit, rods=rods))
+
+
+def _driven(**changes: Any) -> Example:
+    example = with_reading("north-main", **changes)
+    vehicles = tuple(
+        replace(v, driven_at=datetime(2027, 3, 3, 20, 0) if v.name == "North" else None)  # noqa: DTZ001
+        for v in example.kit.vehicles
+    )
+    return replace(example, kit=replace(example.kit, vehicles=vehicles))
 
 
 def _old_and_unrested() -> Example:
