@@ -10,8 +10,8 @@ from datetime import date
 class PrintedPaper:
     """The newest print of a trip's sheet, or of its card for one bank (`strings`, in linking order).
 
-    `content_hash` stands on the paper. `basis` is a digest of what the card was made from; "" on papers printed
-    before it was kept, and on sheets.
+    `content_hash` stands on the paper. `basis` is a digest of what the card was made from, or of the readings
+    on the sheet; "" on papers printed before it was kept.
     """
 
     paper: str

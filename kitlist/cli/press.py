@@ -31,6 +31,7 @@ class _Run:
     document: Sheet | Card
     lines: frozenset[str] = frozenset()
     facts: CardFacts | None = None
+    basis: str = ""
 
 
 def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) -> Written:
@@ -38,9 +39,10 @@ def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) ->
     from kitlist.prints import changes
     from kitlist.prints.build_sheet import build_sheet
     from kitlist.store import check_off
+    from kitlist.trips.timeline import readings_basis
 
     sheet = build_sheet(readiness, actions=actions_of(store, readiness))
-    run = _Run(paper="sheet", document=sheet, lines=changes.lines(sheet))
+    run = _Run(paper="sheet", document=sheet, lines=changes.lines(sheet), basis=readings_basis(readiness))
     written = _press(store, readiness.trip, run, path, on=readiness.on, size=size)
     numbered = check_off.progress(store, readiness.trip.name)
     check_off.remember_sheet(store, content_hash=sheet.content_hash(), trip=readiness.trip.name, numbered=numbered)
@@ -56,7 +58,7 @@ def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> W
     card = card_of(facts, on=on)
     if no_arc(card):
         say("Warning: no packed rod finds an arc on this bank. Link one more battery in series: kitlist bank")
-    return _press(store, trip, _Run(paper="card", document=card, facts=facts), path, on=on)
+    return _press(store, trip, _Run(paper="card", document=card, facts=facts, basis=facts.basis), path, on=on)
 
 
 def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:
@@ -117,6 +119,6 @@ def _press(store: Store, trip: Trip, run: _Run, path: Path, *, on: date, size: s
         on=on,
         lines=run.lines,
         strings=strings,
-        basis=run.facts.basis if run.facts else "",
+        basis=run.basis,
     )
     return written

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from kitlist.cli.talk import columns, open_store, say, show, show_json, width
+from kitlist.cli.talk import columns, open_store, say, show, show_json, today, width
 from kitlist.errors import UsageError
 from kitlist.fields import Field, fields_of, plural
 
@@ -59,6 +59,7 @@ def commands(
 
         thing = changes.add(open_store(context), kind, {"name": name} | _pairs(values))
         say(f"Added {kind} {thing.name}.")
+        _ask(kind, thing)
 
     def list_(context: typer.Context, as_json: Json = False) -> None:
         from kitlist.store import changes
@@ -96,8 +97,11 @@ def commands(
             raise UsageError(
                 "nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE"
             )
-        thing = changes.edit(open_store(context), kind, name, _pairs(values))
+        pairs = _pairs(values)
+        thing = changes.edit(open_store(context), kind, name, pairs)
         say(f"Changed {kind} {thing.name}.")
+        if any(_is_day(field) for field in pairs):
+            _ask(kind, thing)
 
     @app.command("remove", help=f"Take a {kind} out of the kit; its history stays.")
     def remove(context: typer.Context, name: Name) -> None:
@@ -117,6 +121,17 @@ def commands(
         say(f"Brought back {kind} {changes.restore(open_store(context), kind, name)}.")
 
     return app
+
+
+def _ask(kind: str, thing: Any) -> None:
+    """Ask about days that were likely meant otherwise; what was typed is kept."""
+    doubts = thing.doubts(on=today()) if hasattr(thing, "doubts") else ()
+    for doubt in doubts:
+        say(f"{doubt[0].upper()}{doubt[1:]} Else: kitlist {kind} edit {_quoted(thing.name)} FIELD=DAY")
+
+
+def _is_day(field: str) -> bool:
+    return field.replace("-", "_").endswith("_on")
 
 
 def _class_of(kind: str) -> type:

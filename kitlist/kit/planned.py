@@ -77,6 +77,15 @@ class Trip:
             found.append(("bank_strings", f"{len(self.bank)} batteries do not make {self.bank_strings} equal strings"))
         return tuple(found)
 
+    def doubts(self, *, on: date) -> tuple[str, ...]:
+        """What can be true but is more likely a slip of the pen, as questions."""
+        found = []
+        if self.ends_on < on:
+            found.append(f"the trip ended on {self.ends_on}, before today: is the year right?")
+        if self.fire_rules_asked_on is not None and self.fire_rules_asked_on > on:
+            found.append(f"the fire rules were asked on {self.fire_rules_asked_on}, after today: is the day right?")
+        return tuple(found)
+
     @property
     def strings(self) -> tuple[tuple[str, ...], ...]:
         """The bank as parallel strings, each in linking order."""
@@ -209,6 +218,15 @@ class Mend:
         if self.settled_on is not None and self.settled_on < self.welded_on:
             return (("settled_on", f"it was put right on {self.settled_on}, before it was welded on {self.welded_on}"),)
         return ()
+
+    def doubts(self, *, on: date) -> tuple[str, ...]:
+        """What can be true but is more likely a slip of the pen, as questions."""
+        found = []
+        if self.welded_on > on:
+            found.append(f"it was welded on {self.welded_on}, after today: is the year right?")
+        if self.settled_on is not None and self.settled_on > on:
+            found.append(f"it was put right on {self.settled_on}, after today: is the year right?")
+        return tuple(found)
 
     @property
     def cracked(self) -> bool:

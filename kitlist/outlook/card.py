@@ -37,7 +37,8 @@ class CardRod:
 class CardFacts:
     """The facts. `shown` calls each battery as the crew does: by its vehicle where that says which one it is.
 
-    `isolator_breaks` says whether a packed isolator is rated for this bank's stuck-rod current.
+    `isolator_breaks` says whether a packed isolator is rated for this bank's stuck-rod current. `low_hydrogen` holds
+    the designations of the packed rods that must be dry, whatever becomes of a packet after the card is laminated.
     """
 
     crew: str
@@ -52,6 +53,7 @@ class CardFacts:
     shade: int
     water_l: float
     rods: tuple[CardRod, ...]
+    low_hydrogen: tuple[str, ...] = ()
 
     @property
     def basis(self) -> str:
@@ -97,6 +99,9 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
         shade=outlook.shade,
         water_l=max(water_l, LEAST_WATER_L),
         rods=tuple(_rods(outlook)),
+        low_hydrogen=tuple(
+            sorted({r.designation.text for r in outlook.rods if r.designation and r.designation.low_hydrogen})
+        ),
     )
 
 

@@ -12,13 +12,14 @@ from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.physics.verdict import Fit
-from kitlist.prints import fit, hookup
+from kitlist.prints import fit, hookup, typeface
 from kitlist.prints.build_words import COUNTS, bank_words, steel_words
 from kitlist.prints.document import Box, Card, Hookup, Marks, PolarityBanner, RodRow, RodTable, Step
 from kitlist.prints.words import card_faces
 from kitlist.terms import Polarity
 
-NAME_MOST = 20  # of a battery that goes by its number
+NAME_MOST, NAME_LEAST = 20, 12  # characters of a battery that goes by its number
+NAMES_PT, NAMES_LINES = 12.0, 2  # of the list of such names, on the first face
 FACE_BATTERIES = 3  # more than these are freed in one step, to keep to nine steps a face
 TIE_LIMIT = "≤ 0.2 V"  # between strings about to be joined: 0.2 V is some 14 A through 14 mΩ
 VALUES = {
@@ -95,11 +96,18 @@ def rod_table(facts: CardFacts) -> RodTable:
     )
 
 
+def _dry(facts: CardFacts) -> str:
+    """Which rods must be dry: the one low-hydrogen rod by its designation where that is short, else rods."""
+    return f"{facts.low_hydrogen[0]} dry" if [len(name) <= 5 for name in facts.low_hydrogen] == [True] else "rods dry"
+
+
 def _flags(facts: CardFacts, drawing: Hookup) -> Iterator[str]:
     many = sum(map(len, facts.strings)) > FACE_BATTERIES
     if facts.isolator:
         yield "isolator"
         yield "sure_isolator" if facts.isolator_breaks else "weak_isolator"
+    if facts.low_hydrogen:
+        yield "low_hydrogen"
     if facts.over_wet_limit:
         yield "over_35_v"
     if many:
@@ -107,7 +115,7 @@ def _flags(facts: CardFacts, drawing: Hookup) -> Iterator[str]:
     if len(facts.strings) > 1:
         yield "parallel"
     if drawing.numbers_only:
-        yield "by_number"
+        yield "named_here" if len(facts.strings) > 1 else "named_below"
     yield f"{'many' if many else 'few'}_{'isolator' if facts.isolator else 'plug'}"
 
 
@@ -119,19 +127,50 @@ def _values(facts: CardFacts, drawing: Hookup) -> dict[str, str]:
         "rest_v": f"{facts.go_v:.2f} V",
         "water_l": f"{facts.water_l:g} L",
         "shade": f"{facts.shade}",
+        "dry": _dry(facts),
         "stop_v": f"{facts.stop_v:g} V",
         "first": drawing.strings[0][0].number,
         "holder_at": plus if to_plus else minus,
         "work_at": minus if to_plus else plus,
-        "numbered": ", ".join(f"{box.number} {name}" for box, name in zip(drawing.boxes, _cut(drawing), strict=True)),
+        "numbered": _listed(drawing, _called(drawing)),
     }
 
 
-def _cut(drawing: Hookup) -> tuple[str, ...]:
-    """The names cut to `NAME_MOST` characters, as long as they still tell the batteries apart; else whole."""
-    names = [box.name for box in drawing.boxes]
-    cut = [name if len(name) <= NAME_MOST else f"{name[: NAME_MOST - 1].rstrip()}…" for name in names]
-    return tuple(cut if len(set(cut)) == len(set(names)) else names)
+def _called(drawing: Hookup) -> tuple[str, ...]:
+    """The names for their list: whole where they take two lines, else shortened as little as brings them to two.
+
+    Short forms must tell the batteries apart, by how the names begin or else by how they begin and end; where none
+    do, the names stay whole, and the card may be refused for it.
+    """
+    whole = tuple(box.name for box in drawing.boxes)
+    short = [
+        names
+        for most in range(NAME_MOST, NAME_LEAST - 1, -2)
+        for tail in (0, most // 2)
+        if len(set(names := tuple(_shortened(name, most, tail=tail) for name in whole))) == len(set(whole))
+    ]
+    return next((names for names in (whole, *short) if _short_enough(drawing, names)), short[-1] if short else whole)
+
+
+def _shortened(name: str, most: int, *, tail: int) -> str:
+    """The name in at most that many characters, the last `tail` of them from its end.
+
+    >>> _shortened("the blue ute, second battery", 14, tail=0), _shortened("the blue ute, second battery", 14, tail=7)
+    ('the blue ute,…', 'the bl…battery')
+    """
+    if len(name) <= most:
+        return name
+    return f"{name[: most - 1 - tail].rstrip()}…{name[len(name) - tail :].lstrip()}"
+
+
+def _short_enough(drawing: Hookup, names: tuple[str, ...]) -> bool:
+    words = f"They are {_listed(drawing, names)}"
+    return len(typeface.wrap(words, width_max_mm=fit.LIVE_WIDE_MM, size_pt=NAMES_PT)) <= NAMES_LINES
+
+
+def _listed(drawing: Hookup, names: tuple[str, ...]) -> str:
+    words = ", ".join(f"{box.number} {name}" for box, name in zip(drawing.boxes, names, strict=True))
+    return words if words.endswith("…") else f"{words}."
 
 
 def _batteries(facts: CardFacts, drawing: Hookup) -> list[dict[str, str]]:

@@ -36,6 +36,7 @@ from kitlist.rules import RULES
 from kitlist.sources import PRACTICE, Tag
 from kitlist.terms import FireRules, ToolKind
 from kitlist.trips.timeline import Action
+from kitlist.welding.storage import Fitness
 
 MODEL = (
     "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
@@ -242,8 +243,12 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
 def _rod_rows(rods: Iterable[RodOutlook]) -> Iterator[RodRow]:
     for rod in rods:
         amps = f"{rod.range.low_a:.0f}–{rod.range.high_a:.0f} A" if rod.range else "see packet"
+        first = f"; {rod.packet.fitness}" if rod.packet and rod.packet.fitness is not Fitness.GOOD else ""
         yield RodRow(
-            steel=steel_words(rod.steel_mm), rod=rod.words, amps=amps, verdict=str(rod.fit) if rod.fit else "not known"
+            steel=steel_words(rod.steel_mm),
+            rod=rod.words,
+            amps=amps,
+            verdict=f"{rod.fit or 'not known'}{first}",
         )
 
 

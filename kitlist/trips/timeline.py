@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from kitlist.outlook.charging import ChargePlan, charge_plan
+from kitlist.printed import PrintedPaper
 from kitlist.readiness import Readiness
 from kitlist.rules.core import Gap, Severity, quoted
 from kitlist.rules.packing import listed
@@ -107,8 +110,7 @@ def _at_the_door(readiness: Readiness, *, checked_off: bool) -> Iterator[Action]
     trip = readiness.trip
     name = quoted(trip.name)
     day = _days_before(trip.starts_on, PRINT_DAYS_BEFORE)
-    printed = {paper.paper: paper.printed_on for paper in readiness.kit.printed if paper.trip == trip.name}
-    newest = [b.reading.taken_at.date() for b in readiness.outlook.batteries.values() if b.reading]
+    printed = {paper.paper: paper for paper in readiness.kit.printed if paper.trip == trip.name}
     stale = any(gap.rule == "card-out-of-date" for gap in readiness.gaps)
     yield Action(
         word="check off",
@@ -129,8 +131,23 @@ def _at_the_door(readiness: Readiness, *, checked_off: bool) -> Iterator[Action]
         due_on=day,
         what="Print the sheet, after the last reading.",
         command=f"kitlist print sheet {name}",
-        done="sheet" in printed and printed["sheet"] >= max(newest, default=printed["sheet"]),
+        done="sheet" in printed and _shows_newest(printed["sheet"], readiness),
     )
+
+
+def readings_basis(readiness: Readiness) -> str:
+    """Sixteen hex digits of the newest reading of every battery that travels: what a printed sheet was made from."""
+    newest = {name: b.reading for name, b in readiness.outlook.batteries.items() if b.reading}
+    told = [(name, reading.taken_at.isoformat(), reading.volts_v) for name, reading in sorted(newest.items())]
+    return hashlib.sha256(json.dumps(told, ensure_ascii=False).encode("utf-8", "surrogatepass")).hexdigest()[:16]
+
+
+def _shows_newest(sheet: PrintedPaper, readiness: Readiness) -> bool:
+    """Whether the sheet shows the newest readings; of one printed before that was kept, by the day it was printed."""
+    if sheet.basis:
+        return sheet.basis == readings_basis(readiness)
+    days = [b.reading.taken_at.date() for b in readiness.outlook.batteries.values() if b.reading]
+    return sheet.printed_on >= max(days, default=sheet.printed_on)
 
 
 def _after(readiness: Readiness, used: bool) -> Iterator[Action]:

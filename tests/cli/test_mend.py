@@ -74,3 +74,16 @@ def test_the_register_travels_with_an_export_and_outlives_what_it_refers_to(own:
     assert (shown["bank"], shown["current_a"], shown["photo"]) == (["heron-main"], 95, "IMG_0042.jpg")
     assert kitlist("rod", "remove", "general", store=other).returncode == 0
     assert "general rods" in kitlist("mend", "show", "left", store=other).stdout
+
+
+def test_a_day_that_is_likely_a_slip_is_taken_and_asked_about(own: Path) -> None:
+    done = kitlist("mend", "add", "right hanger", "part=spring hanger", "welded-on=2199-05-12", store=own)
+    assert (done.returncode, "after today: is the year right?" in done.stderr) == (0, True)
+    assert 'kitlist mend edit "right hanger"' in done.stderr
+    past = kitlist("trip", "add", "Past", "starts-on=2020-05-08", "ends-on=2020-05-16", "vehicles=Heron", store=own)
+    assert (past.returncode, "The trip ended on 2020-05-16, before today" in past.stderr) == (0, True)
+    assert "before today" not in kitlist("trip", "edit", "Past", "crew=Ada", store=own).stderr
+    assert "before today" in kitlist("trip", "edit", "Past", "ends-on=2020-05-17", store=own).stderr
+    assert (
+        "today" not in kitlist("trip", "edit", "Past", "starts-on=2199-05-16", "ends-on=2199-05-17", store=own).stderr
+    )

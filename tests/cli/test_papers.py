@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
 import sys
@@ -164,3 +165,22 @@ def test_guests_with_long_names_go_by_their_numbers_on_the_card(demo: Path) -> N
     assert "Link 1 + to 2 −" in card
     done = kitlist("print", "card", "--on", "2027-05-05", "--out", str(demo.with_name("card.pdf")), store=demo)
     assert done.returncode == 0, done.stderr
+
+
+def test_rods_that_must_be_baked_say_so_on_the_sheet_beside_what_the_bank_is_for_them(demo: Path) -> None:
+    told = " ".join(printed(demo, "sheet").split())
+    assert "3.2 mm E7018 115–160 A hot; bake first" in told
+    assert "3.2 mm E6013 80–130 A hot;" not in told
+
+
+def test_the_sheet_is_to_be_printed_again_after_a_reading_of_the_same_day(demo: Path) -> None:
+    def done() -> bool:
+        listed = json.loads(kitlist("next", "--all", "--on", "2027-05-05", "--json", store=demo).stdout)
+        return next(action["done"] for action in listed if action["word"] == "print sheet")
+
+    before = done()
+    printed(demo, "sheet")
+    assert (before, done()) == (False, True)
+    taken = ("heron-main", "12.73", "--at", "2027-05-05T09:00", "--rested", "16h", "--temp", "9")
+    assert kitlist("volts", *taken, store=demo).returncode == 0
+    assert not done()

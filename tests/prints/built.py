@@ -51,6 +51,26 @@ def with_bank(readiness: Readiness, *bank: str, strings: int = 1) -> Readiness:
     return assess(readiness.kit, trip, on=readiness.on)
 
 
+def with_rods(readiness: Readiness, *designations: str) -> Readiness:
+    """The first packet of the kit as packets of these rods, and no other."""
+    packet = readiness.kit.rods[0]
+    rods = tuple(replace(packet, name=each, designation=each) for each in designations)
+    return assess(replace(readiness.kit, rods=rods), readiness.trip, on=readiness.on)
+
+
+def guests(names: tuple[str, ...], *, strings: int) -> Readiness:
+    """The demo's trip with a bank of the first battery's twins, of these names."""
+    kit = demo().kit
+    first = kit.batteries[0]
+    reading = next(r for r in kit.readings if r.battery == first.name)
+    kit = replace(
+        kit,
+        batteries=(*(replace(first, name=name) for name in names), *kit.batteries),
+        readings=(*(replace(reading, battery=name) for name in names), *kit.readings),
+    )
+    return with_bank(replace(demo(), kit=kit), *names, strings=strings)
+
+
 @cache
 def crowded() -> Readiness:
     """Forty items in one bag."""

@@ -77,7 +77,7 @@ VALUES = build_card.VALUES | {
     "first": "1",
     "holder_at": "3 +",
     "work_at": "1 −",
-    "numbered": "1 Heron, 2 Plover, 3 Stilt, 4 Tern",
+    "numbered": "1 Heron, 2 Plover, 3 Stilt, 4 Tern.",
 }
 
 

@@ -12,7 +12,7 @@ import pytest
 from kitlist.errors import PrintError
 from kitlist.prints import fit, html, pdf
 from kitlist.prints.document import Caution, Drill, Face, Lines, RodRow, RodTable, Signal, Step
-from prints import samples
+from prints import built, samples
 
 WARNING = Caution(signal=Signal.WARNING, hazard="It falls.", result="It crushes.", avoid="Stand it on stands.")
 DANGER = replace(WARNING, signal=Signal.DANGER)
@@ -190,3 +190,35 @@ def test_importing_the_papers_loads_no_slow_library() -> None:
     root = Path(__file__).parents[2]
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=root)
     assert run.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize("strings", [(3, 1), (2, 1), (4, 1), (4, 2)])
+@pytest.mark.parametrize(
+    "name", ["{} of a guest and under the rear bed left", "of a guest and under the rear bed left {}"]
+)
+def test_guests_batteries_with_names_of_forty_characters_fit_and_are_told_apart(
+    name: str, strings: tuple[int, int]
+) -> None:
+    number, parallel = strings
+    names = tuple(name.format(place) for place in range(number))
+    assert {len(each) for each in names} == {40}
+    card = built.card(built.guests(names, strings=parallel))
+    assert isinstance(card, samples.Card)
+    pdf.to_pdf(card)
+    (listed,) = (b for f in card.faces for b in f.blocks if isinstance(b, Lines) and b.title == "They are")
+    told = [part.split(" ", 1) for part in listed.lines[0].removesuffix(".").split(", ")]
+    assert [part[0] for part in told] == [str(place) for place in range(1, number + 1)]
+    assert len({part[1] for part in told}) == number
+
+
+def test_the_card_wants_low_hydrogen_rods_dry_and_only_where_they_are_packed() -> None:
+    def answer(readiness: built.Readiness) -> str:
+        card = built.card(readiness)
+        assert isinstance(card, samples.Card)
+        (step,) = (step for step in card.faces[2].steps if step.text.startswith("Try a bead"))
+        assert fit.lines_of(step) == 1
+        return step.see
+
+    assert answer(built.demo()) == "E7018 dry"
+    assert answer(built.with_rods(built.demo(), "E7018", "E7016")) == "rods dry"
+    assert answer(built.with_rods(built.demo(), "E6013")) == ""

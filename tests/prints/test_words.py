@@ -129,8 +129,8 @@ def test_nothing_is_live_before_the_fire_watch_stands_and_the_rod_comes_in_last_
 
 def test_the_circuit_is_undone_in_the_reverse_order_and_the_chassis_lead_goes_on_last() -> None:
     after = [step.text for step in faces()[3].steps]
-    assert after[:3] == ["Take the rod out", "Open the isolator", "Take off leads, then links"]
-    order = ["Take off leads", "Watch for fire", "Wait 30 min, read", "Put leads on, chassis side last", "Put fuses in"]
+    assert after[:3] == ["Take the rod out", "Open the isolator", "Undo leads, then links"]
+    order = ["Undo leads", "Watch for fire", "Wait 30 min, read", "Put leads on, chassis side last", "Put fuses in"]
     places = [place(words) for words in order]
     assert places == sorted(places)
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
-from kitlist.kit import Kit, Trip, Vehicle
+from kitlist.kit import Kit, Mend, Trip, Vehicle
+from kitlist.printed import PrintedPaper
 from kitlist.prints.trip_text import next_lines, timeline_lines
 from kitlist.readiness import Readiness, assess
 from kitlist.rules import example
 from kitlist.rules.core import Example
 from kitlist.terms import FireRules
 from kitlist.trips import next_step
-from kitlist.trips.timeline import timeline
+from kitlist.trips.timeline import readings_basis, timeline
 
 
 def judged(example: Example, *, on: date | None = None) -> Readiness:
@@ -106,3 +107,54 @@ def test_each_line_of_the_days_says_its_state_in_a_word() -> None:
     actions = timeline(judged(example.with_trip(fire_rules=FireRules.NOT_ASKED)))
     lines = [line for line in timeline_lines(actions, columns=60) if line[:4] == "2027"]
     assert {line[12:17].strip() for line in lines} == {"LATE", "to do"}
+
+
+def sheet_done(readiness: Readiness) -> bool:
+    return next(action.done for action in timeline(readiness) if action.word == "print sheet")
+
+
+def test_a_sheet_is_done_until_a_newer_reading_even_of_the_same_day() -> None:
+    it = example.whole()
+    before = judged(it)
+    sheet = PrintedPaper(
+        paper="sheet",
+        trip=it.trip.name,
+        content_hash="0" * 8,
+        revision=1,
+        printed_on=it.on,
+        basis=readings_basis(before),
+    )
+    kit = replace(it.kit, printed=(sheet,))
+    assert sheet_done(judged(replace(it, kit=kit)))
+    first, *others = kit.readings
+    later = replace(first, taken_at=first.taken_at + timedelta(minutes=5))
+    assert later.taken_at.date() == first.taken_at.date()
+    assert not sheet_done(judged(replace(it, kit=replace(kit, readings=(later, first, *others)))))
+
+
+def test_a_sheet_printed_before_its_readings_were_kept_counts_by_its_day() -> None:
+    it = example.whole()
+    newest = max(reading.taken_at.date() for reading in it.kit.readings)
+    done = [
+        sheet_done(judged(replace(it, kit=replace(it.kit, printed=(old_sheet(it, on=day),)))))
+        for day in (newest - timedelta(days=1), newest)
+    ]
+    assert done == [False, True]
+
+
+def old_sheet(it: Example, *, on: date) -> PrintedPaper:
+    return PrintedPaper(paper="sheet", trip=it.trip.name, content_hash="0" * 8, revision=1, printed_on=on)
+
+
+def test_days_that_are_likely_slips_are_asked_about_and_others_are_not() -> None:
+    trip = Trip(name="Lake", starts_on=date(2026, 3, 6), ends_on=date(2026, 3, 9))
+    assert trip.doubts(on=date(2026, 3, 9)) == ()
+    assert trip.doubts(on=date(2026, 3, 10)) == ("the trip ended on 2026-03-09, before today: is the year right?",)
+    asked = replace(trip, fire_rules_asked_on=date(2026, 3, 5))
+    assert asked.doubts(on=date(2026, 3, 5)) == ()
+    assert "2026-03-05, after today" in asked.doubts(on=date(2026, 3, 4))[0]
+    mend = Mend(name="hanger", part="spring hanger", welded_on=date(2026, 3, 8))
+    assert mend.doubts(on=date(2026, 3, 8)) == ()
+    assert mend.doubts(on=date(2026, 3, 7)) == ("it was welded on 2026-03-08, after today: is the year right?",)
+    settled = replace(mend, settled_on=date(2027, 3, 8))
+    assert settled.doubts(on=date(2026, 3, 9)) == ("it was put right on 2027-03-08, after today: is the year right?",)
