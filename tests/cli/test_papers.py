@@ -168,9 +168,9 @@ def test_guests_with_long_names_go_by_their_numbers_on_the_card(demo: Path) -> N
 
 
 def test_rods_that_must_be_baked_say_so_on_the_sheet_beside_what_the_bank_is_for_them(demo: Path) -> None:
-    told = " ".join(printed(demo, "sheet").split())
-    assert "3.2 mm E7018 115–160 A hot; bake first" in told
-    assert "3.2 mm E6013 80–130 A hot;" not in told
+    told = printed(demo, "sheet")
+    assert "3.2 mm E7018, 115–160 A: hot; bake first" in told
+    assert "3.2 mm E6013, 80–130 A: hot;" not in told
 
 
 def test_the_sheet_is_to_be_printed_again_after_a_reading_of_the_same_day(demo: Path) -> None:
