@@ -28,6 +28,7 @@ async function save(row) {
   try {
     const answer = await fetch("/check-off", {
       method: "POST", body: sent, headers: { Accept: "application/json" }, credentials: "same-origin",
+      keepalive: true,
     });
     const kept = await answer.json().catch(() => ({ message: "this page is from an earlier run, scan the code again" }));
     if (!answer.ok) throw new Error(kept.message);
@@ -37,14 +38,19 @@ async function save(row) {
     if (kept.rows[key]) said.textContent = kept.rows[key].said;
     row.querySelector(".undo").hidden = !field(`was:${key}`).value;
     document.getElementById("status").textContent = kept.status;
-    say([...kept.meanwhile.map((line) => `${line}.`), ...kept.gaps]);
+    say([...kept.notes.map((line) => `${line}.`), ...kept.gaps]);
     let left = 0;
     for (const each of row.form.querySelectorAll('[name^="was:"]')) if (!each.value) left += 1;
     const rows = row.form.querySelectorAll("fieldset").length;
     row.form.querySelector(".left").textContent = `${left} of ${rows} left`;
   } catch (error) {
-    said.textContent = `Not saved: ${error.message || "no answer"}. Try again, or use Save below.`;
+    row.classList.add("bad");
+    said.textContent = `Not saved: ${error instanceof TypeError ? "no answer" : error.message}. Try again, or use Save below.`;
   }
+}
+
+function keep(row) {
+  waiting = waiting.then(() => save(row)).catch(() => {});
 }
 
 document.addEventListener("change", (event) => {
@@ -52,5 +58,12 @@ document.addEventListener("change", (event) => {
   if (!row) return;
   const count = event.target.name.startsWith("count:");
   if (count && event.target.value.trim()) row.querySelector("input[value=counted]").checked = true;
-  waiting = waiting.then(() => save(row));
+  if (!count && event.target.value !== "counted") row.querySelector('[name^="count:"]').value = "";
+  keep(row);
 });
+
+// What was chosen before this script had come.
+for (const row of document.querySelectorAll("fieldset[data-key]:not(.bad)")) {
+  const chosen = row.querySelector("input[type=radio]:checked");
+  if (chosen && chosen.value !== row.querySelector('[name^="was:"]').value.split("/")[0]) keep(row);
+}

@@ -5,8 +5,8 @@ from __future__ import annotations
 import secrets
 import threading
 from collections import OrderedDict
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -192,20 +192,29 @@ def save_check_off(page: Page, request: Request) -> Response:
     sent = _sent(request)
     ticks, wrong = forms.ticks(sent)
     trip, by = page.meant(), _name(sent)
+    told = _kept(page, trip, sent, ticks, wrong, by=by)
+    if _wants_json(request):
+        return JSONResponse(_as_json(page, trip, told, {forms.key(t.kind, t.name) for t in ticks}))
+    return _to_bag(page, sent, told)
 
+
+def _kept(
+    page: Page, trip: str, sent: forms.Fields, ticks: Sequence[forms.Tick], wrong: Sequence[forms.Wrong], *, by: str
+) -> Told:
     def gaps() -> Any:
         return judged(page.store, trip, on=page.now().date()).gaps
 
     done = ticking.keep(page.store, trip, ticks, by=by, at=page.now(), gaps=gaps)
-    told = Told(
+    return Told(
         kept=tuple(clean.plain(text) for text in done.kept),
-        meanwhile=tuple(clean.plain(text) for text in done.meanwhile),
+        notes=tuple(clean.plain(text) for text in done.meanwhile),
         gaps=tuple(views.gap(found) for found in done.gaps),
         wrong={one.key: one.why for one in wrong},
         typed=sent if wrong else {},
     )
-    if _wants_json(request):
-        return JSONResponse(_as_json(page, trip, told, {forms.key(t.kind, t.name) for t in ticks}))
+
+
+def _to_bag(page: Page, sent: forms.Fields, told: Told) -> Response:
     anchor = sent.get("bag", "")
     anchor = f"#{anchor}" if anchor.startswith("bag-") and anchor[4:].isdecimal() and len(anchor) < 9 else ""
     return _back(f"/check-off?told={page.remember(told)}{anchor}")
@@ -217,7 +226,7 @@ def _as_json(page: Page, trip: str, told: Told, keys: set[str]) -> dict[str, Any
     return {
         "status": views.status(checked),
         "kept": told.kept,
-        "meanwhile": told.meanwhile,
+        "notes": told.notes,
         "gaps": [f"{found.severity.upper()}: {found.what}. {found.do}" for found in told.gaps],
         "wrong": dict(told.wrong),
         "rows": {
@@ -227,17 +236,25 @@ def _as_json(page: Page, trip: str, told: Told, keys: set[str]) -> dict[str, Any
 
 
 def undo(page: Page, request: Request) -> Response:
-    """Take back the last answer about one thing."""
+    """Take back the last answer about one thing; what else was changed in its bag is kept, as Save keeps it."""
     sent = _sent(request)
     kind, name = forms.thing(sent.get("undo", ""))
-    was = sent.get(f"was{forms.SEPARATOR}{forms.key(kind, name)}")
-    for line in check_off.progress(page.store, page.meant()):
-        if (line.kind, line.name) == (kind, name) and was is not None and was != forms.state(line.answer):
-            what = f"Nothing taken back: {name} has another answer meanwhile, {views.said(line) or 'none'}"
-            return _back(f"/check-off?told={page.remember(Told(meanwhile=(clean.plain(what),)))}")
-    gone = check_off.undo(page.store, page.meant(), at=page.now(), thing=(kind, name))
-    what = f"Taken back: {gone.name}, {gone.words}" if gone else "There is nothing to take back"
-    return _back(f"/check-off?told={page.remember(Told(kept=(clean.plain(what),)))}")
+    trip, key = page.meant(), forms.key(kind, name)
+    ticks, wrong = forms.ticks(
+        {what: typed for what, typed in sent.items() if what.partition(forms.SEPARATOR)[2] != key}
+    )
+    by = _name(sent) if ticks else ""
+    told = _kept(page, trip, sent, ticks, wrong, by=by)
+    note = _taken_back(page, trip, (kind, name), was=sent.get(f"was{forms.SEPARATOR}{key}"))
+    return _to_bag(page, sent, replace(told, notes=(clean.plain(note), *told.notes)))
+
+
+def _taken_back(page: Page, trip: str, thing: tuple[str, str], *, was: str | None) -> str:
+    for line in check_off.progress(page.store, trip):
+        if (line.kind, line.name) == thing and was is not None and was != forms.state(line.answer):
+            return f"Nothing taken back: {line.name} has another answer meanwhile, {views.said(line) or 'none'}"
+    gone = check_off.undo(page.store, trip, at=page.now(), thing=thing)
+    return f"Taken back: {gone.name}, {gone.words}" if gone else "There is nothing to take back"
 
 
 def glove(page: Page, request: Request) -> Response:

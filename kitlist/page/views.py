@@ -54,7 +54,7 @@ class Told:
     """What the last thing sent came to: said once, at the top of the next page."""
 
     kept: tuple[str, ...] = ()
-    meanwhile: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
     gaps: tuple[GapView, ...] = ()
     wrong: Mapping[str, str] = field(default_factory=dict)
     typed: Mapping[str, str] = field(default_factory=dict)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Route, sync_playwright
 
 from kitlist.store import Store, check_off
 from page.conftest import Served, served
@@ -46,6 +46,7 @@ def opened(browser: Browser, page: Served, *, wide: int = 320, script: bool = Tr
     shown.goto(f"{page.base}/check-off")
     shown.get_by_label("Who checks").fill("Ada")
     shown.get_by_role("button", name="Begin").click()
+    shown.wait_for_load_state()
     return shown
 
 
@@ -95,6 +96,47 @@ def test_an_answer_is_taken_back(browser: Browser, page: Served, path: Path, scr
     row.get_by_role("button", name="Take back").click()
     shown.get_by_text("Taken back: shovel, there").wait_for()
     assert kept(path) == {}
+
+
+def test_a_number_gives_way_to_another_answer_and_none_is_lost_on_the_way_out(
+    browser: Browser, page: Served, path: Path
+) -> None:
+    shown = opened(browser, page)
+    rods = shown.locator('[data-key="rod:general rods"]')
+    rods.locator("summary").click()
+    rods.get_by_label("how many").fill("20")
+    rods.get_by_label("how many").blur()
+    shown.get_by_text("1 of 38").wait_for()
+    assert kept(path) == {"general rods": "20 of 28"}
+    rods.locator("label.row").click()
+    rods.get_by_text("there, Ada").wait_for()
+    rods.get_by_text("missing", exact=True).click()
+    rods.get_by_text("missing, Ada").wait_for()
+    assert rods.get_by_label("how many").input_value() == ""
+    assert kept(path) == {"general rods": "missing"}
+
+
+def test_an_answer_that_did_not_reach_the_page_is_boxed_and_said(browser: Browser, page: Served) -> None:
+    shown = opened(browser, page)
+    page.process.kill()
+    row = shown.locator('[data-key="tool:shovel"]')
+    row.locator("label.row").click()
+    row.get_by_text("Not saved: no answer").wait_for()
+    assert "bad" in (row.get_attribute("class") or "")
+
+
+def test_what_is_chosen_before_the_script_has_come_is_kept_when_it_comes(
+    browser: Browser, page: Served, path: Path
+) -> None:
+    shown = opened(browser, page)
+    late: list[Route] = []
+    shown.route("**/phone.js", lambda route: late.append(route))
+    shown.reload(wait_until="commit")
+    shown.locator('[data-key="tool:shovel"] label.row').click()
+    assert kept(path) == {}
+    late[0].continue_()
+    shown.get_by_text("1 of 38").wait_for()
+    assert kept(path) == {"shovel": "there"}
 
 
 def test_two_phones_tick_one_bag_and_both_count(browser: Browser, page: Served, path: Path) -> None:

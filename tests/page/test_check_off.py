@@ -156,6 +156,21 @@ def test_an_answer_is_taken_back_alone_whoever_answered_last(phone: Phone, store
     assert "nothing to take back" in told(phone, phone.post("/check-off/undo", {"undo": "tool:shovel"}))
 
 
+def test_taking_back_keeps_what_else_was_changed_in_the_bag(phone: Phone, store: Store) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
+    sent = {
+        "by": "Ada", "undo": "tool:shovel", "bag": "bag-1",
+        "was:tool:shovel": forms.state(lines(store)["shovel"].answer), "answer:tool:shovel": "there",
+        "was:lead:work lead": "", "answer:lead:work lead": "missing",
+    }  # fmt: skip
+    page = told(phone, phone.post("/check-off/undo", sent))
+    assert ">Taken back: shovel, there.<" in page
+    assert "Kept: work lead: missing." in page
+    assert "STOP</b> No lead for the work clamp is packed" in page
+    assert answers(store) == {"work lead": "missing"}
+
+
 def test_a_thing_that_is_gone_meanwhile_is_said_and_nothing_is_kept(phone: Phone, store: Store) -> None:
     changes.remove(store, "tool", "shovel")
     answer = phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there", "answer:lead:work lead": "there"})
