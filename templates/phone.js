@@ -1,15 +1,15 @@
 // Saves each answer at once. Without it every bag has its Save button, and the page does the same.
 "use strict";
-const told = document.getElementById("told");
 let waiting = Promise.resolve();
 
-function say(lines) {
-  told.replaceChildren(...lines.map((line) => {
+function say(row, first, lines = []) {
+  const boxed = lines.map((line) => {
     const p = document.createElement("p");
     p.className = "told";
     p.textContent = line;
     return p;
-  }));
+  });
+  row.querySelector(".said").replaceChildren(first, ...boxed);
 }
 
 async function save(row) {
@@ -24,7 +24,6 @@ async function save(row) {
   sent.set(`was:${key}`, field(`was:${key}`).value);
   sent.set(`answer:${key}`, chosen.value);
   sent.set(`count:${key}`, count.value);
-  const said = row.querySelector(".said");
   try {
     const answer = await fetch("/check-off", {
       method: "POST", body: sent, headers: { Accept: "application/json" }, credentials: "same-origin",
@@ -33,19 +32,18 @@ async function save(row) {
     const kept = await answer.json().catch(() => ({ message: "this page is from an earlier run, scan the code again" }));
     if (!answer.ok) throw new Error(kept.message);
     row.classList.toggle("bad", key in kept.wrong);
-    if (key in kept.wrong) { said.textContent = kept.wrong[key]; return; }
+    if (key in kept.wrong) { say(row, kept.wrong[key]); return; }
     field(`was:${key}`).value = kept.rows[key] ? kept.rows[key].state : field(`was:${key}`).value;
-    if (kept.rows[key]) said.textContent = kept.rows[key].said;
+    say(row, kept.rows[key] ? kept.rows[key].said : "", [...kept.notes.map((line) => `${line}.`), ...kept.gaps]);
     row.querySelector(".undo").hidden = !field(`was:${key}`).value;
     document.getElementById("status").textContent = kept.status;
-    say([...kept.notes.map((line) => `${line}.`), ...kept.gaps]);
     let left = 0;
     for (const each of row.form.querySelectorAll('[name^="was:"]')) if (!each.value) left += 1;
     const rows = row.form.querySelectorAll("fieldset").length;
     row.form.querySelector(".left").textContent = `${left} of ${rows} left`;
   } catch (error) {
     row.classList.add("bad");
-    said.textContent = `Not saved: ${error instanceof TypeError ? "no answer" : error.message}. Try again, or use Save below.`;
+    say(row, `Not saved: ${error instanceof TypeError ? "no answer" : error.message}. Try again, or use Save below.`);
   }
 }
 

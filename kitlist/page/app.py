@@ -215,9 +215,10 @@ def _kept(
 
 
 def _to_bag(page: Page, sent: forms.Fields, told: Told) -> Response:
-    anchor = sent.get("bag", "")
-    anchor = f"#{anchor}" if anchor.startswith("bag-") and anchor[4:].isdecimal() and len(anchor) < 9 else ""
-    return _back(f"/check-off?told={page.remember(told)}{anchor}")
+    bag = sent.get("bag", "")
+    if not (bag.startswith("bag-") and bag[4:].isdecimal() and bag.isascii() and len(bag) < 9):
+        return _back(f"/check-off?told={page.remember(told)}")
+    return _back(f"/check-off?told={page.remember(replace(told, bag=bag))}#{bag}")
 
 
 def _as_json(page: Page, trip: str, told: Told, keys: set[str]) -> dict[str, Any]:

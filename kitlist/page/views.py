@@ -51,8 +51,9 @@ class GapView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
-    """What the last thing sent came to: said once, at the top of the next page."""
+    """What the last thing sent came to: said once, in the bag it is about (its anchor), else at the top of the page."""
 
+    bag: str = ""
     kept: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     gaps: tuple[GapView, ...] = ()

@@ -214,3 +214,15 @@ def test_the_head_stays_in_sight(browser: Browser, page: Served) -> None:
     box = shown.get_by_role("status").bounding_box()
     assert box is not None
     assert 0 <= box["y"] < 100
+
+
+def test_what_follows_from_an_answer_is_said_where_it_was_given(browser: Browser, page: Served) -> None:
+    shown = opened(browser, page, script=False)
+    row = shown.locator('[data-key="tool:shovel"]')
+    row.locator("label.row").click()
+    shown.locator("form", has=row).locator("button.save").click()
+    shown.wait_for_load_state()
+    told = shown.locator("form", has=shown.locator('[data-key="tool:shovel"]')).get_by_text("Kept: shovel: there.")
+    box = told.bounding_box()
+    assert box is not None
+    assert 0 < box["y"] < 800
