@@ -15,9 +15,9 @@ def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(command, capture_output=True, text=True, check=False)
 
 
-@pytest.fixture
-def own(tmp_path: Path) -> Path:
-    path = tmp_path / "kit.db"
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("made") / "kit.db"
     kitlist("start", store=path)
     for words in (
         ("vehicle", "add", "Heron"),
@@ -33,6 +33,13 @@ def own(tmp_path: Path) -> Path:
         ),
     ):  # fmt: skip
         assert kitlist(*words, store=path).returncode == 0, words
+    return path
+
+
+@pytest.fixture
+def own(made: Path, tmp_path: Path) -> Path:
+    path = tmp_path / "kit.db"
+    path.write_bytes(made.read_bytes())
     return path
 
 

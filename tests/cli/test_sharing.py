@@ -39,16 +39,28 @@ def made(path: Path, *, note: str) -> Path:
     return path
 
 
-@pytest.fixture
-def ours(tmp_path: Path) -> Path:
-    return made(tmp_path / "ours.db", note="ours")
+@pytest.fixture(scope="module")
+def ours_made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return made(tmp_path_factory.mktemp("ours") / "kit.db", note="ours")
+
+
+@pytest.fixture(scope="module")
+def shared(tmp_path_factory: pytest.TempPathFactory) -> str:
+    theirs = made(tmp_path_factory.mktemp("theirs") / "kit.db", note="call 555-0100")
+    return kitlist("share", "Heron", "--by", "Bea", store=theirs).stdout
 
 
 @pytest.fixture
-def file(tmp_path: Path) -> Path:
-    theirs = made(tmp_path / "theirs.db", note="call 555-0100")
+def ours(ours_made: Path, tmp_path: Path) -> Path:
+    path = tmp_path / "ours.db"
+    path.write_bytes(ours_made.read_bytes())
+    return path
+
+
+@pytest.fixture
+def file(shared: str, tmp_path: Path) -> Path:
     path = tmp_path / "heron.toml"
-    path.write_text(kitlist("share", "Heron", "--by", "Bea", store=theirs).stdout, encoding="utf-8")
+    path.write_text(shared, encoding="utf-8")
     return path
 
 
