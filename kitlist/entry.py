@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from pydantic import BaseModel
 
 MAX_TEXT = 120
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _PLAIN_NUMBER = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,20})?([eE][+-]?[0-9]{1,3})?")
 _YES_NO = {
     "yes": True,
@@ -191,10 +192,19 @@ def _list(value: Any) -> Any:
     return [one_line(v) if isinstance(v, str) else v for v in value] if isinstance(value, list | tuple) else value
 
 
-def _moment(value: Any) -> Any:
-    if isinstance(value, int | float):
-        raise ValueError("a number is not a date")
-    return value
+def _moment(field: Field) -> Any:
+    def convert(value: Any) -> Any:
+        if isinstance(value, int | float):
+            raise ValueError("a number is not a date")
+        if field.name == "driven_at" and (_DAY.fullmatch(value.strip()) if isinstance(value, str) else _is_day(value)):
+            raise ValueError("the hour is missing")  # at which of that day's readings it counts
+        return value
+
+    return convert
+
+
+def _is_day(value: Any) -> bool:
+    return isinstance(value, date) and not isinstance(value, datetime)
 
 
 def _only_name(value: str) -> str:
@@ -225,7 +235,7 @@ def _model(kind: str) -> type[BaseModel]:
         elif field.type is tuple:
             rules = (tuple[Annotated[str, Strict()], ...], BeforeValidator(_list))
         elif field.type in (date, datetime):
-            rules = (date if field.type is date else NaiveDatetime, BeforeValidator(_moment))
+            rules = (date if field.type is date else NaiveDatetime, BeforeValidator(_moment(field)))
         elif issubclass(field.type, StrEnum):
             rules = (field.type, BeforeValidator(_choice))
         else:

@@ -131,7 +131,7 @@ def _ask(kind: str, thing: Any) -> None:
 
 
 def _is_day(field: str) -> bool:
-    return field.replace("-", "_").endswith("_on")
+    return field.replace("-", "_").endswith(("_on", "_at"))
 
 
 def _class_of(kind: str) -> type:

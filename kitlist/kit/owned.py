@@ -54,6 +54,12 @@ class Vehicle:
     guest_of: Annotated[str, About("whose it is, when it is a companion's; empty for the kit's own")] = ""
     note: Note = ""
 
+    def doubts(self, *, on: date) -> tuple[str, ...]:
+        """What can be true but is more likely a slip of the pen, as questions."""
+        if self.driven_at is not None and self.driven_at.date() > on:
+            return (f"it was driven at {self.driven_at:%Y-%m-%d %H:%M}, after today: is the day right?",)
+        return ()
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Battery:

@@ -10,9 +10,6 @@ from xml.etree import ElementTree
 
 import pytest
 
-from kitlist import resources
-
-DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
 NONSENSE = ("rest=12.7", "bank-v=12.9", "current=90")
 ON = ("--on", "2027-05-05")
 
@@ -20,14 +17,6 @@ ON = ("--on", "2027-05-05")
 def kitlist(store: Path, *words: str) -> subprocess.CompletedProcess[str]:
     line = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
     return subprocess.run(line, capture_output=True, text=True, check=False)
-
-
-@pytest.fixture
-def demo(tmp_path: Path) -> Path:
-    path = tmp_path / "kit.db"
-    assert kitlist(path, "start").returncode == 0
-    assert kitlist(path, "import", str(DEMO)).returncode == 0
-    return path
 
 
 def test_the_demo_s_best_bank_is_the_mixed_one_with_its_warnings_and_the_failing_battery_is_refused(demo: Path) -> None:

@@ -24,21 +24,19 @@ def kitlist(*words: str, store: Path | None = None, typed: str = "") -> subproce
 
 
 @pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with the demo kit; tests of this module only read it."""
-    path = tmp_path_factory.mktemp("demo") / "kit.db"
-    assert kitlist("start", store=path).returncode == 0
-    assert kitlist("import", str(DEMO), store=path).returncode == 0
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("made") / "kit.db"
+    kitlist("start", store=path)
+    kitlist("vehicle", "add", "Heron", store=path)
+    kitlist("battery", "add", "heron-main", "vehicle=Heron", "chemistry=calcium", "c20=70Ah", store=path)
     return path
 
 
 @pytest.fixture
-def own(tmp_path: Path) -> Path:
+def own(made: Path, tmp_path: Path) -> Path:
     """A store of one's own with a vehicle and a battery."""
     path = tmp_path / "kit.db"
-    kitlist("start", store=path)
-    kitlist("vehicle", "add", "Heron", store=path)
-    kitlist("battery", "add", "heron-main", "vehicle=Heron", "chemistry=calcium", "c20=70Ah", store=path)
+    path.write_bytes(made.read_bytes())
     return path
 
 

@@ -5,11 +5,6 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
-
-from kitlist import resources
-
-DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
 ON = ("--on", "2027-05-05")
 
 
@@ -17,15 +12,6 @@ def kitlist(store: Path, *words: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "kitlist", "--store", str(store), *words], capture_output=True, text=True, check=False
     )
-
-
-@pytest.fixture
-def demo(tmp_path: Path) -> Path:
-    """A store of one's own with the demo kit."""
-    path = tmp_path / "kit.db"
-    kitlist(path, "start")
-    assert kitlist(path, "import", str(DEMO)).returncode == 0
-    return path
 
 
 def ready(store: Path) -> dict[str, object]:

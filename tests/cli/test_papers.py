@@ -10,23 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from kitlist import resources
-
-DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
-
 
 def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "kitlist", "--store", str(store), *words], capture_output=True, text=True, check=False
     )
-
-
-@pytest.fixture
-def demo(tmp_path: Path) -> Path:
-    path = tmp_path / "kit.db"
-    assert kitlist("start", store=path).returncode == 0
-    assert kitlist("import", str(DEMO), store=path).returncode == 0
-    return path
 
 
 def printed(store: Path, *words: str, name: str = "paper.txt") -> str:

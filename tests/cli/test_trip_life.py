@@ -10,10 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from kitlist import resources
-
-DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
-
 
 def kitlist(*words: str, store: Path, columns: int = 60) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
@@ -23,14 +19,6 @@ def kitlist(*words: str, store: Path, columns: int = 60) -> subprocess.Completed
         check=False,
         env=os.environ | {"COLUMNS": str(columns), "NO_COLOR": "1"},
     )
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("demo") / "kit.db"
-    assert kitlist("start", store=path).returncode == 0
-    assert kitlist("import", str(DEMO), store=path).returncode == 0
-    return path
 
 
 def test_alone_without_a_store_it_says_how_to_start(tmp_path: Path) -> None:
@@ -83,7 +71,7 @@ def test_a_command_that_it_names_exists(demo: Path) -> None:
 @pytest.fixture
 def after(demo: Path, tmp_path: Path) -> Path:
     """The demo's store, of one's own, after four rods, some water and a torn glove."""
-    path = tmp_path / "kit.db"
+    path = tmp_path / "after.db"
     path.write_bytes(demo.read_bytes())
     words = ("general=4", "fire water=2L", "cutting=1", "welding gau=damaged")
     done = kitlist("used", *words, "--linked", "bank", "--by", "Ada", "--on", "2027-05-12", store=path)

@@ -16,13 +16,20 @@ def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(command, capture_output=True, text=True, check=False, env=ENV, stdin=subprocess.DEVNULL)
 
 
-@pytest.fixture
-def own(tmp_path: Path) -> Path:
-    path = tmp_path / "kit.db"
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("made") / "kit.db"
     kitlist("start", store=path)
     kitlist("vehicle", "add", "Heron", store=path)
     for name, place in (("heron-main", "start"), ("heron-second", "second")):
         kitlist("battery", "add", name, "vehicle=Heron", f"place={place}", "chemistry=flooded", store=path)
+    return path
+
+
+@pytest.fixture
+def own(made: Path, tmp_path: Path) -> Path:
+    path = tmp_path / "kit.db"
+    path.write_bytes(made.read_bytes())
     return path
 
 
@@ -90,3 +97,12 @@ def test_an_area_without_a_unit_is_asked_for_since_4_may_be_a_gauge(own: Path) -
     )
     told = kitlist("lead", "edit", "link", "area=6", store=own)
     assert (told.returncode, "say the unit" in told.stderr) == (3, True)
+
+
+def test_when_it_was_driven_needs_an_hour_and_a_day_to_come_is_asked_about(own: Path) -> None:
+    bare = kitlist("vehicle", "edit", "Heron", "driven-at=2026-05-01", store=own)
+    assert (bare.returncode, "must be a time like 2026-11-25T07:30" in bare.stderr) == (3, True)
+    past = kitlist("vehicle", "edit", "Heron", "driven-at=2026-05-01T17:30", store=own)
+    assert (past.returncode, "right?" in past.stderr) == (0, False)
+    later = kitlist("vehicle", "edit", "Heron", "driven-at=2199-05-01T17:30", store=own)
+    assert (later.returncode, "2199-05-01 17:30, after today: is the day right?" in later.stderr) == (0, True)

@@ -1,0 +1,27 @@
+"""What the commands' tests share: the demo kit's store, made once and copied for each test."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from kitlist import resources
+from kitlist.store import start
+from kitlist.store.importing import import_toml
+
+
+@pytest.fixture(scope="session")
+def demo_made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with the demo kit, which nobody changes."""
+    store = start(tmp_path_factory.mktemp("demo") / "kit.db")
+    import_toml(store, resources.folder("seed_data") / "demo" / "kit.toml")
+    return store.path
+
+
+@pytest.fixture
+def demo(demo_made: Path, tmp_path: Path) -> Path:
+    """A store of one's own with the demo kit."""
+    path = tmp_path / "kit.db"
+    path.write_bytes(demo_made.read_bytes())
+    return path
