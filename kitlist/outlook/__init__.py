@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.bank import BankOutlook, bank_outlook
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
-from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, one_polarity
+from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.terms import Chemistry
 
@@ -88,6 +88,6 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
     hot = kit.rulebook["hot_limit_ratio"]
     rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
     outlook = Outlook(
-        batteries=batteries, bank=bank, rods=rods, joining=joining(kit, trip, polarity=one_polarity(rods))
+        batteries=batteries, bank=bank, rods=rods, joining=joining(kit, trip, polarity=said_polarity(rods))
     )
     return replace(outlook, repairs=repair_outlooks(kit, trip, outlook))

@@ -6,7 +6,6 @@ import dataclasses
 import hashlib
 import json
 from collections import Counter
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
@@ -15,8 +14,7 @@ from math import inf
 from kitlist import resources
 from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
-from kitlist.outlook.hardware import HardwareOutlook, allowed_polarities, hardware_outlook
-from kitlist.outlook.rods import RodOutlook
+from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, polarity_not_said
 from kitlist.terms import Polarity, ToolKind
 
 LEAST_WATER_L = 9.0
@@ -103,17 +101,6 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
             sorted({r.designation.text for r in outlook.rods if r.designation and r.designation.low_hydrogen})
         ),
     )
-
-
-def polarity_not_said(rods: Iterable[RodOutlook]) -> str:
-    """Why the packed rods give a card no polarity: some do not say theirs, or need different ones; "" where they do."""
-    read = [rod for rod in rods if rod.designation is not None]
-    silent = [rod.rod.name for rod in read if rod.designation is not None and not rod.designation.polarities]
-    if silent:
-        return f"that of {', '.join(silent)} is not known"
-    if read and not allowed_polarities(read):
-        return "the packed rods need different ones"
-    return ""
 
 
 def for_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:

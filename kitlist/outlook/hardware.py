@@ -87,3 +87,20 @@ def allowed_polarities(rods: Iterable[RodOutlook]) -> set[Polarity]:
         if rod.designation is not None and rod.designation.polarities:
             allowed &= set(rod.designation.polarities)
     return allowed
+
+
+def polarity_not_said(rods: Iterable[RodOutlook]) -> str:
+    """Why the packed rods give no one polarity: none says its own, some do not, or they differ; "" where they do."""
+    read = [rod for rod in rods if rod.designation is not None]
+    silent = [rod.rod.name for rod in read if rod.designation is not None and not rod.designation.polarities]
+    if not read:
+        return "no packed rod says one"
+    if silent:
+        return f"that of {', '.join(silent)} is not known"
+    return "" if allowed_polarities(read) else "the packed rods need different ones"
+
+
+def said_polarity(rods: Iterable[RodOutlook]) -> Polarity | None:
+    """The one polarity of sheet and steps; None where the packed rods give none, and nobody may guess."""
+    rods = tuple(rods)
+    return None if polarity_not_said(rods) else one_polarity(rods)

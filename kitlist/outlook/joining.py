@@ -12,7 +12,7 @@ post is counted, as its stud's size is not known. A jumper lead counts from 25 m
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from kitlist.kit import Battery, Clamp, Kit, Lead, Trip
@@ -38,6 +38,7 @@ _LOOSE = {
     ClampKind.HOLDER: Fitting.HOLDER,
 }
 End = tuple[Fitting, str]
+OPEN_END = "an open end"  # of the bank, where the rods do not say which
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +78,11 @@ class Joining:
         return tuple(join.missing for join in self.joins if join.missing)
 
 
-def joining(kit: Kit, trip: Trip, *, polarity: Polarity) -> Joining | None:
-    """How the packed leads make the circuit of the trip's bank; None where no bank is chosen or it does not travel."""
+def joining(kit: Kit, trip: Trip, *, polarity: Polarity | None) -> Joining | None:
+    """How the packed leads make the circuit of the trip's bank; None where no bank is chosen or it does not travel.
+
+    Where the polarity is not known, either way round is as good for the leads, and no end says which it is.
+    """
     travelling = {battery.name for battery in kit.travelling(trip)}
     if not trip.bank or not travelling.issuperset(trip.bank):
         return None
@@ -95,7 +99,7 @@ def joining(kit: Kit, trip: Trip, *, polarity: Polarity) -> Joining | None:
     )
 
 
-def connections(kit: Kit, trip: Trip, polarity: Polarity) -> tuple[Connection, ...]:
+def connections(kit: Kit, trip: Trip, polarity: Polarity | None) -> tuple[Connection, ...]:
     """Every connection of the bank: links, ties between parallel strings, holder and work."""
     found = []
     for string in trip.strings:
@@ -104,10 +108,12 @@ def connections(kit: Kit, trip: Trip, polarity: Polarity) -> tuple[Connection, .
         found.append(_between(kit, trip, (one[-1], "+"), (other[-1], "+")))
         found.append(_between(kit, trip, (one[0], "−"), (other[0], "−")))
     plus, minus = (trip.strings[0][-1], "+"), (trip.strings[0][0], "−")
-    holder, work = (plus, minus) if polarity is Polarity.DCEP else (minus, plus)
-    found.append(_arc(kit, holder, "holder", Fitting.HOLDER, LeadUse.HOLDER))
-    found.append(_arc(kit, work, "work clamp", Fitting.WORK_CLAMP, LeadUse.WORK))
-    return tuple(found)
+    holder, work = (minus, plus) if polarity is Polarity.DCEN else (plus, minus)
+    arc = (
+        _arc(kit, holder, "holder", Fitting.HOLDER, LeadUse.HOLDER),
+        _arc(kit, work, "work clamp", Fitting.WORK_CLAMP, LeadUse.WORK),
+    )
+    return (*found, *(arc if polarity else (replace(connection, start=OPEN_END) for connection in arc)))
 
 
 def packed_parts(kit: Kit, asked: Sequence[Connection]) -> tuple[Part, ...]:

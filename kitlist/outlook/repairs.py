@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from kitlist.errors import KitlistError
 from kitlist.kit import Kit, Repair, Trip
 from kitlist.outlook import Outlook
-from kitlist.outlook.hardware import one_polarity
+from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.rods import RodOutlook
 from kitlist.welding.fit import RodFit, fit, with_bank
 from kitlist.welding.needs import JobNeeds, job_needs
@@ -91,7 +91,7 @@ def _cell(job: Job, rod: RodOutlook, outlook: Outlook) -> Cell:
     if rod.designation is None:
         raise AssertionError(f"{rod.words} has no designation")  # left out by _repair
     rod_mm = rod.rod.diameter_mm
-    result = fit(job, rod.designation, rod_mm=rod_mm, packet=rod.packet, wired=one_polarity(outlook.rods))
+    result = fit(job, rod.designation, rod_mm=rod_mm, packet=rod.packet, wired=said_polarity(outlook.rods))
     if rod.fit is not None:
         result = with_bank(result, str(rod.fit), job=job, rod_mm=rod_mm)
     return Cell(rod=rod, fit=result, needs=_needs(job, rod, result))

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from kitlist.errors import PrintError
 from kitlist.outlook import BatteryOutlook, RodOutlook
-from kitlist.outlook.hardware import one_polarity
+from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
 from kitlist.physics.verdict import Fit
 from kitlist.prints.build_card import build_card
@@ -161,7 +161,7 @@ def _hookup(readiness: Readiness) -> Hookup:
         strings=tuple(
             tuple(Box(name, numbers[name], _detail(readiness, name)) for name in string) for string in trip.strings
         ),
-        polarity=one_polarity(readiness.outlook.rods),
+        polarity=said_polarity(readiness.outlook.rods),
         opening="isolator" if isolator else "far plug",
     )
 

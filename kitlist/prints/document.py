@@ -98,11 +98,12 @@ class Hookup:
 
     More than one string means parallel strings, joined at both ends. `opening` is the place that is opened to
     break the circuit ("isolator" or, without one, "far plug"), in the lead named by `opening_in`; "" draws none.
-    `numbers_only` leaves the names out of the boxes, to make room.
+    `numbers_only` leaves the names out of the boxes, to make room. Without a `polarity` the ends do not say which of
+    them is the holder's.
     """
 
     strings: tuple[tuple[Box, ...], ...]
-    polarity: Polarity
+    polarity: Polarity | None
     opening: str = "isolator"
     opening_in: Lead = Lead.HOLDER
     numbers_only: bool = False

@@ -17,6 +17,13 @@ BOX_WIDEST, SIGN = 44.0, 4.6
 CROWDED = 22.0  # boxes narrower than this have their link's bare number between them
 SIDE, BOX_PAD = 5.0, 1.0  # room for the bus of parallel strings; from a name to its box
 ROW_GAP, ROW_GAP_CLOSE = 10.0, 7.4  # between parallel strings: room for the links of the lower one
+_LEADS = {  # on the free −, on the free +
+    Polarity.DCEP: (Lead.WORK, Lead.HOLDER),
+    Polarity.DCEN: (Lead.HOLDER, Lead.WORK),
+    None: (None, None),
+}
+_TAGS = {Lead.HOLDER: "HOLDER", Lead.WORK: "WORK CLAMP"}
+POLARITY_UNSAID = "the rods give no one polarity, read the packet before holder and work clamp go on"
 
 
 @dataclass
@@ -84,7 +91,7 @@ def in_words(hookup: Hookup) -> str:
         strings.append(order or f"{string[0].name} alone")
     joined = "; and in parallel: ".join(strings)
     opening = f", {hookup.opening} in the {hookup.opening_in} lead" if hookup.opening else ""
-    return f"Hookup: {joined}; {hookup.polarity.words}{opening}."
+    return f"Hookup: {joined}; {hookup.polarity.words if hookup.polarity else POLARITY_UNSAID}{opening}."
 
 
 def _string(
@@ -174,27 +181,26 @@ def _bus(ground: _Ground, upper: tuple[float, float], lower: tuple[float, float]
 
 def _tags(ground: _Ground, hookup: Hookup, *, minus: tuple[float, float], plus: tuple[float, float]) -> None:
     """The two ends in words, above the free posts, with the place where the circuit is opened."""
-    on_plus = Lead.HOLDER if hookup.polarity is Polarity.DCEP else Lead.WORK
-    words = {Lead.HOLDER: "HOLDER", Lead.WORK: "WORK CLAMP"}
-    on_minus = Lead.WORK if on_plus is Lead.HOLDER else Lead.HOLDER
+    on_minus, on_plus = _LEADS[hookup.polarity]
     for lead, sign, post, inward in ((on_minus, "−", minus, 1.0), (on_plus, "+", plus, -1.0)):
-        text = f"{words[lead]} TO {sign}"
+        text = f"{_TAGS[lead]} TO {sign}" if lead else f"{sign} END: READ PACKET"
         wide = typeface.width_mm(text, size_pt=ground.size_pt, bold=True) + 2.6
         opens_here = bool(hookup.opening) and hookup.opening_in is lead
+        kind = lead.value if lead else "end"
         edge = post[0] - inward * POST_IN  # the outer side of the box
         left = edge if inward > 0 else edge - wide
-        ground.shapes.append(Block(x=left, y=0.4, width=wide, height=TAG_HIGH, line=1.0, kind=f"tag-{lead.value}"))
+        ground.shapes.append(Block(x=left, y=0.4, width=wide, height=TAG_HIGH, line=1.0, kind=f"tag-{kind}"))
         baseline = 0.4 + TAG_HIGH / 2 + ground.size_pt * typeface.MM_A_POINT * 0.34
         ground.text(left + wide / 2, baseline, text, bold=True, anchor="middle")
         foot = 0.4 + TAG_HIGH
         if opens_here:
             upper, lower = foot + 1.6, foot + 5.6
-            ground.stroke(post, (post[0], lower), width=1.0, kind=f"lead-{lead.value}")
-            ground.stroke((post[0], upper), (post[0], foot), width=1.0, kind=f"lead-{lead.value}-tag")
+            ground.stroke(post, (post[0], lower), width=1.0, kind=f"lead-{kind}")
+            ground.stroke((post[0], upper), (post[0], foot), width=1.0, kind=f"lead-{kind}-tag")
             ground.stroke((post[0], lower), (post[0] - inward * 2.4, upper + 0.2), width=1.0, kind="switch")
             for y in (upper, lower):
                 ground.shapes.append(Dot(x=post[0], y=y, radius=0.9, kind="switch-dot"))
             anchor = "start" if inward > 0 else "end"
             ground.text(post[0] + inward * 2.0, foot + 4.2, hookup.opening, anchor=anchor)
         else:
-            ground.stroke(post, (post[0], foot), width=1.0, kind=f"lead-{lead.value}")
+            ground.stroke(post, (post[0], foot), width=1.0, kind=f"lead-{kind}")

@@ -12,7 +12,7 @@ from typing import Any
 from kitlist import resources
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
-from kitlist.outlook.hardware import one_polarity
+from kitlist.outlook.hardware import said_polarity
 from kitlist.physics.linking import readings
 from kitlist.terms import Polarity, ToolKind
 
@@ -34,14 +34,13 @@ def _wording() -> Mapping[str, Any]:
 
 def linking(kit: Kit, trip: Trip, outlook: Outlook) -> Linking:
     """The steps for the trip's bank; there must be one."""
-    polarity = one_polarity(outlook.rods)
+    polarity = said_polarity(outlook.rods)
     plus, minus = f"{trip.strings[0][-1]} +", f"{trip.strings[0][0]} −"
-    values = {
-        "polarity": polarity.words,
-        "holder_post": plus if polarity is Polarity.DCEP else minus,
-        "work_post": minus if polarity is Polarity.DCEP else plus,
-    }
+    holder, work = (minus, plus) if polarity is Polarity.DCEN else (plus, minus)
+    values = {"polarity": polarity.words, "holder_post": holder, "work_post": work} if polarity else {}
+    values |= {"plus": plus, "minus": minus}
     flags = {"parallel"} if len(trip.strings) > 1 else set()
+    flags.add("polarity" if polarity else "no_polarity")
     if any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools):
         flags.add("isolator")
     repeats = {

@@ -88,6 +88,15 @@ def test_the_holder_is_led_from_the_post_that_the_rod_wants(polarity: Polarity, 
     assert len(figure.of_kind("switch")) == 1
 
 
+def test_where_the_polarity_is_not_known_no_end_is_the_holder_s() -> None:
+    figure = hookup.draw(bank(3, polarity=None), width_mm=86)
+    words = [text for tag in figure.of_kind("tag-end") if isinstance(tag, Block) for text in texts_in(figure, tag)]
+    assert words == ["− END: READ PACKET", "+ END: READ PACKET"]
+    assert not figure.of_kind("switch")
+    assert "HOLDER" not in " ".join(shape.text for shape in figure.shapes if isinstance(shape, Text))
+    assert "the rods give no one polarity" in hookup.in_words(bank(3, polarity=None))
+
+
 def test_without_an_isolator_no_switch_is_drawn_and_both_leads_are_whole() -> None:
     figure = hookup.draw(bank(3, opening=""), width_mm=86)
     assert not figure.of_kind("switch")

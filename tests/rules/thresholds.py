@@ -273,6 +273,11 @@ THRESHOLDS: tuple[Row, ...] = (
     ("mark-against-rods", lambda: with_kit(rods=()), None),
     ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12")), None),
     ("mark-against-rods", lambda: _marked_wrong(rod("odd", designation="X99")), None),
+    (
+        "mark-against-rods",
+        lambda: _marked_wrong(rod("plus", designation="E7018"), rod("minus", designation="E6012")),
+        None,
+    ),
     ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("b")), FIX),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0), rod("b"))), NOTE),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0),)), None),
