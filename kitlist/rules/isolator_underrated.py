@@ -8,9 +8,7 @@ from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import tools
 from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    ToolKind,
-)
+from kitlist.terms import ToolKind
 
 
 def check(case: Case) -> Iterator[Gap]:
