@@ -77,6 +77,7 @@ def test_a_bag_is_gone_through_and_the_state_survives_a_reload(
             hammer.locator("summary").click()
             hammer.get_by_text("missing", exact=True).click()
             other.locator("button.save").click()
+        shown.get_by_text("Kept: ").wait_for()
     assert kept(path) == {"shovel": "there", "work lead": "missing"}
     shown.reload()
     assert shown.get_by_role("status").inner_text().startswith("2 of 38")

@@ -227,7 +227,7 @@ def test_what_the_script_sends_counts_whatever_the_phone_showed(phone: Phone, st
     assert answers(store) == {"shovel": "missing"}
 
 
-def test_a_form_that_is_sent_twice_at_once_counts_once_and_is_taken_back_once(path: Path) -> None:
+def test_a_form_that_is_sent_twice_at_once_counts_once(path: Path) -> None:
     with served(path) as page, ThreadPoolExecutor(2) as twice:
         for number, name in enumerate(many(None, path, 8)):
             list(twice.map(lambda _, n=name: post(page, {"by": "Ada", f"answer:item:{n}": "there"}), range(2)))
