@@ -1,6 +1,13 @@
 // Saves each answer at once. Without it every bag has its Save button, and the page does the same.
 "use strict";
+const WAIT_MS = 15000;
+const unsaved = new Set();  // chosen, and not known to be kept
+const queued = new Set();  // of these, not sent yet
 let waiting = Promise.resolve();
+
+function sayUnsaved() {
+  document.getElementById("unsaved").textContent = unsaved.size ? `${unsaved.size} not saved` : "";
+}
 
 function say(row, first, lines = []) {
   const boxed = lines.map((line) => {
@@ -12,30 +19,44 @@ function say(row, first, lines = []) {
   row.querySelector(".said").replaceChildren(first, ...boxed);
 }
 
-async function save(row) {
+function typed(row) {
   const key = row.dataset.key;
   const field = (name) => row.querySelector(`[name="${CSS.escape(name)}"]`);
   const chosen = row.querySelector("input[type=radio]:checked");
-  if (!chosen) return;
   const count = field(`count:${key}`);
-  if (chosen.value === "counted" && !count.value.trim()) { count.focus(); return; }
-  const sent = new URLSearchParams();
-  sent.set("by", row.form.elements.by.value);
-  sent.set(`was:${key}`, field(`was:${key}`).value);
-  sent.set(`answer:${key}`, chosen.value);
-  sent.set(`count:${key}`, count.value);
+  if (!chosen || (chosen.value === "counted" && !count.value.trim())) return null;
+  row.sent = chosen.value;
+  return new URLSearchParams([
+    ["by", row.form.elements.by.value], ["trip", row.form.elements.trip.value],
+    [`was:${key}`, field(`was:${key}`).value], [`of:${key}`, field(`of:${key}`).value],
+    [`answer:${key}`, chosen.value], [`count:${key}`, count.value],
+  ]);
+}
+
+function post(body, signal) {
+  return fetch("/check-off", {
+    method: "POST", body, headers: { Accept: "application/json" }, credentials: "same-origin", keepalive: true, signal,
+  });
+}
+
+async function save(row) {
+  if (!queued.delete(row)) return;
+  const key = row.dataset.key;
+  const was = row.querySelector(`[name="${CSS.escape(`was:${key}`)}"]`);
+  const body = typed(row);
+  if (!body) { row.querySelector('[name^="count:"]').focus(); return; }
+  const giveUp = new AbortController();
+  const timer = setTimeout(() => giveUp.abort(), WAIT_MS);
   try {
-    const answer = await fetch("/check-off", {
-      method: "POST", body: sent, headers: { Accept: "application/json" }, credentials: "same-origin",
-      keepalive: true,
-    });
+    const answer = await post(body, giveUp.signal);
     const kept = await answer.json().catch(() => ({ message: "this page is from an earlier run, scan the code again" }));
     if (!answer.ok) throw new Error(kept.message);
     row.classList.toggle("bad", key in kept.wrong);
     if (key in kept.wrong) { say(row, kept.wrong[key]); return; }
-    field(`was:${key}`).value = kept.rows[key] ? kept.rows[key].state : field(`was:${key}`).value;
-    say(row, kept.rows[key] ? kept.rows[key].said : "", [...kept.notes.map((line) => `${line}.`), ...kept.gaps]);
-    row.querySelector(".undo").hidden = !field(`was:${key}`).value;
+    was.value = kept.rows[key].state;
+    if (!queued.has(row)) unsaved.delete(row);
+    say(row, kept.rows[key].said, [...kept.notes.map((line) => `${line}.`), ...kept.gaps]);
+    row.querySelector(".undo").hidden = !was.value;
     document.getElementById("status").textContent = kept.status;
     let left = 0;
     for (const each of row.form.querySelectorAll('[name^="was:"]')) if (!each.value) left += 1;
@@ -43,11 +64,19 @@ async function save(row) {
     row.form.querySelector(".left").textContent = `${left} of ${rows} left`;
   } catch (error) {
     row.classList.add("bad");
-    say(row, `Not saved: ${error instanceof TypeError ? "no answer" : error.message}. Try again, or use Save below.`);
+    const why = error instanceof TypeError || error.name === "AbortError" ? "no answer" : error.message;
+    say(row, `Not saved: ${why}. Tap it again, or use Save below.`);
+  } finally {
+    clearTimeout(timer);
+    sayUnsaved();
   }
 }
 
 function keep(row) {
+  unsaved.add(row);
+  setTimeout(sayUnsaved, 700);
+  if (queued.has(row)) return;
+  queued.add(row);
   waiting = waiting.then(() => save(row)).catch(() => {});
 }
 
@@ -58,6 +87,24 @@ document.addEventListener("change", (event) => {
   if (count && event.target.value.trim()) row.querySelector("input[value=counted]").checked = true;
   if (!count && event.target.value !== "counted") row.querySelector('[name^="count:"]').value = "";
   keep(row);
+});
+
+// The same answer again, where it did not arrive: that changes nothing, so that only the tap is heard.
+document.addEventListener("click", (event) => {
+  const row = event.target.closest("fieldset.bad");
+  if (row && event.target.type === "radio" && event.target.value === row.sent) keep(row);
+});
+
+// A form that is sent has all its answers; what waits in another is sent on the way out.
+document.addEventListener("submit", (event) => {
+  for (const row of [...queued]) if (row.form === event.target) queued.delete(row);
+});
+addEventListener("pagehide", () => {
+  for (const row of queued) {
+    const body = typed(row);
+    if (body) post(body).catch(() => {});
+  }
+  queued.clear();
 });
 
 // What was chosen before this script had come.

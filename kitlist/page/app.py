@@ -18,7 +18,7 @@ from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Re
 from starlette.routing import Route
 
 from kitlist import entry, resources
-from kitlist.errors import KitlistError, NotFound
+from kitlist.errors import BadData, KitlistError, NotFound
 from kitlist.judging import judged, packed
 from kitlist.kit import next_trip
 from kitlist.page import forms, reading, ticking, views
@@ -38,12 +38,16 @@ PAGES = ("/", "/check-off", "/readings", "/card")
 FILES = {"phone.css": "text/css", "phone.js": "text/javascript"}
 
 
+States = tuple[str, ...] | None
+
+
 @dataclass(frozen=True, slots=True)
 class Readings:
-    """What a form of readings came to: what was typed of all, and each battery's row."""
+    """What a form of readings came to: what is to stay typed of all, each battery's row, all that was sent."""
 
     sent: forms.Fields
     rows: tuple[reading.Row, ...]
+    typed: forms.Fields = field(default_factory=dict)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -54,7 +58,7 @@ class Page:
     door: Door
     now: Callable[[], datetime]
     trip: str | None = None
-    told: OrderedDict[str, Told] = field(default_factory=OrderedDict)
+    told: OrderedDict[str, tuple[Told, States]] = field(default_factory=OrderedDict)
     read: OrderedDict[str, Readings] = field(default_factory=OrderedDict)
     one_at_a_time: threading.Lock = field(default_factory=threading.Lock)
 
@@ -65,10 +69,19 @@ class Page:
     def remember(self, told: Told) -> str:
         """Keep what is to be said on the next page; returns the word that asks for it."""
         word = secrets.token_urlsafe(9)
-        self.told[word] = told
+        self.told[word] = (told, None)
         while len(self.told) > TOLD_KEPT:
             self.told.popitem(last=False)
         return word
+
+    def recall(self, word: str, states: tuple[str, ...]) -> Told:
+        """What was to be said: once, and again on a page that is loaded again while no answer has changed since."""
+        told, then = self.told.get(word, (Told(), None))
+        if then not in (None, states):
+            return Told()
+        if word in self.told:
+            self.told[word] = (told, states)
+        return told
 
 
 def build(path: Path, *, door: Door, now: Callable[[], datetime], rulebook: Path | None = None, trip: str | None = None,
@@ -153,14 +166,16 @@ def home(page: Page, request: Request) -> Response:
 def show_check_off(page: Page, request: Request) -> Response:
     """Every bag with its things; who checks is asked first."""
     trip = page.meant()
-    told = page.told.pop(request.query_params.get("told", ""), Told())
     checked = check_off.progress(page.store, trip)
+    states = tuple(f"{forms.key(line.kind, line.name)} {forms.state(line.answer)}" for line in checked)
+    told = page.recall(request.query_params.get("told", ""), states)
     return _html(
         page,
         request,
         "phone_check_off.html.jinja",
         status_code=400 if told.wrong else 200,
         trip=clean.plain(trip),
+        trip_name=trip,
         by=_cookie(page, request, "by"),
         last_by=check_off.last_by(page.store, trip),
         status=views.status(checked),
@@ -190,12 +205,25 @@ def _name(sent: forms.Fields) -> str:
 def save_check_off(page: Page, request: Request) -> Response:
     """Keep what this phone changed in a bag, and say what follows."""
     sent = _sent(request)
-    ticks, wrong = forms.ticks(sent)
-    trip, by = page.meant(), _name(sent)
-    told = _kept(page, trip, sent, ticks, wrong, by=by)
-    if _wants_json(request):
-        return JSONResponse(_as_json(page, trip, told, {forms.key(t.kind, t.name) for t in ticks}))
+    by_script = _wants_json(request)
+    ticks, wrong = forms.ticks(sent, touched=by_script)
+    trip, by = _trip_of(page, sent), _name(sent)
+    with page.one_at_a_time:  # a form that is sent twice at once is kept once
+        told = _kept(page, trip, sent, ticks, wrong, by=by)
+        if by_script:
+            return JSONResponse(_as_json(page, trip, told, {forms.key(t.kind, t.name) for t in ticks}))
     return _to_bag(page, sent, told)
+
+
+def _trip_of(page: Page, sent: forms.Fields) -> str:
+    """The trip that is meant, and that the form was about. Raises BadData where another trip has come up since."""
+    trip = page.meant()
+    if (shown := sent.get("trip", trip)) != trip:
+        raise BadData(
+            f"nothing was kept: that page was about {shown[:60]}, and the trip is now {trip}",
+            hint="Load the check-off again, and answer there.",
+        )
+    return trip
 
 
 def _kept(
@@ -205,12 +233,15 @@ def _kept(
         return judged(page.store, trip, on=page.now().date()).gaps
 
     done = ticking.keep(page.store, trip, ticks, by=by, at=page.now(), gaps=gaps)
+    unseen = {one.key for one in done.wrong}  # to be looked at again: no answer stays chosen
     return Told(
         kept=tuple(clean.plain(text) for text in done.kept),
         notes=tuple(clean.plain(text) for text in done.meanwhile),
         gaps=tuple(views.gap(found) for found in done.gaps),
-        wrong={one.key: one.why for one in wrong},
-        typed=sent if wrong else {},
+        wrong=(found := {one.key: one.why for one in (*wrong, *done.wrong)}),
+        typed={what: typed for what, typed in sent.items() if what.partition(forms.SEPARATOR)[2] not in unseen}
+        if found
+        else {},
     )
 
 
@@ -240,13 +271,14 @@ def undo(page: Page, request: Request) -> Response:
     """Take back the last answer about one thing; what else was changed in its bag is kept, as Save keeps it."""
     sent = _sent(request)
     kind, name = forms.thing(sent.get("undo", ""))
-    trip, key = page.meant(), forms.key(kind, name)
+    trip, key = _trip_of(page, sent), forms.key(kind, name)
     ticks, wrong = forms.ticks(
         {what: typed for what, typed in sent.items() if what.partition(forms.SEPARATOR)[2] != key}
     )
     by = _name(sent) if ticks else ""
-    told = _kept(page, trip, sent, ticks, wrong, by=by)
-    note = _taken_back(page, trip, (kind, name), was=sent.get(f"was{forms.SEPARATOR}{key}"))
+    with page.one_at_a_time:  # sent twice at once, it takes back one answer
+        told = _kept(page, trip, sent, ticks, wrong, by=by)
+        note = _taken_back(page, trip, (kind, name), was=sent.get(f"was{forms.SEPARATOR}{key}"))
     return _to_bag(page, sent, replace(told, notes=(clean.plain(note), *told.notes)))
 
 
@@ -273,14 +305,20 @@ def show_readings(page: Page, request: Request) -> Response:
 
 
 def save_readings(page: Page, request: Request) -> Response:
-    """Record every reading that was typed, once however often the form is sent; what cannot be taken stays."""
+    """Record every reading that was typed, once however often the form is sent; what cannot be taken stays.
+
+    A form that comes again with something else typed is recorded where it differs.
+    """
     sent = _sent(request)
     form = sent.get("form", "")
     word = form if form.isascii() and form.isalnum() and len(form) <= WORD_MOST else secrets.token_hex(9)
     with page.one_at_a_time:
-        if word not in page.read:
-            rows = tuple(reading.rows(page.store, sent, at=page.now()))
-            page.read[word] = Readings(sent if any(row.wrong for row in rows) else {}, rows)
+        before = page.read.get(word)
+        if before is None or before.typed != sent:
+            told = {row.battery.name: row for row in before.rows if row.told} if before else {}
+            again = {name: row for name, row in told.items() if before and reading.same(sent, before.typed, name)}
+            rows = tuple(reading.rows(page.store, sent, at=page.now(), told=again))
+            page.read[word] = Readings(sent if any(row.wrong for row in rows) else {}, rows, sent)
             while len(page.read) > TOLD_KEPT:
                 page.read.popitem(last=False)
     return _back(f"/readings?told={word}")

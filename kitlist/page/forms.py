@@ -33,13 +33,15 @@ def fields(body: bytes) -> dict[str, str]:
 
 @dataclass(frozen=True, slots=True)
 class Tick:
-    """An answer about one thing, and what the phone showed of it before (`was`, as `state` writes it)."""
+    """An answer about one thing, and what the phone showed of it: the answer before (`was`, as `state` writes it) and
+    how many are recorded (`of`; "" where that was not said)."""
 
     kind: str
     name: str
     answer: Answer
     count: int
     was: str
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +70,12 @@ def state(answer: CheckedOff | None) -> str:
     return "" if answer is None else f"{answer.answer}/{answer.count}"
 
 
-def ticks(sent: Fields) -> tuple[tuple[Tick, ...], tuple[Wrong, ...]]:
-    """The answers that this phone gave or changed; those it only showed are left out."""
+def ticks(sent: Fields, *, touched: bool = False) -> tuple[tuple[Tick, ...], tuple[Wrong, ...]]:
+    """The answers that this phone gave or changed; those it only showed are left out.
+
+    `touched`: all that is sent was just given, so that none is left out. What the phone showed may be old by then: an
+    answer before may have been kept without the phone hearing of it.
+    """
     found: list[Tick] = []
     wrong: list[Wrong] = []
     for about in _things(sent):
@@ -93,8 +99,8 @@ def ticks(sent: Fields) -> tuple[tuple[Tick, ...], tuple[Wrong, ...]]:
         else:
             wrong.append(Wrong(about, "the answer is there, missing, damaged or counted"))
             continue
-        if not _as_shown(answer, count, was):
-            found.append(Tick(kind, name, answer, count, was))
+        if touched or not _as_shown(answer, count, was):
+            found.append(Tick(kind, name, answer, count, was, sent.get(f"of{SEPARATOR}{about}", "")))
     return tuple(found), tuple(wrong)
 
 

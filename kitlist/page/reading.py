@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -28,9 +28,23 @@ class Row:
     wrong: str = ""
 
 
-def rows(store: Store, sent: Fields, *, at: datetime | None = None) -> Iterator[Row]:
-    """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read then."""
+def same(sent: Fields, before: Fields, battery: str) -> bool:
+    """Whether a form says of a battery what it said when it was sent before."""
+    fields = (f"volts:{battery}", f"load:{battery}", *SHARED, *CHECKS)
+    return all(sent.get(what, "").strip() == before.get(what, "").strip() for what in fields)
+
+
+def rows(
+    store: Store, sent: Fields, *, at: datetime | None = None, told: Mapping[str, Row] | None = None
+) -> Iterator[Row]:
+    """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read then.
+
+    `told` has the rows that were recorded already, by the battery's name.
+    """
     for battery in changes.listed(store, "battery"):
+        if told and battery.name in told:
+            yield told[battery.name]
+            continue
         volts, load = (sent.get(f"{what}:{battery.name}", "").strip() for what in ("volts", "load"))
         row = Row(battery, volts, load)
         if at is not None and load and not volts:

@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from kitlist.errors import KitlistError
+from kitlist.errors import KitlistError, NotFound
 from kitlist.page import forms
-from kitlist.page.forms import Tick
+from kitlist.page.forms import Tick, Wrong
 from kitlist.rules import Gap
 from kitlist.store import Store, check_off
 from kitlist.trips.check_off import Line
@@ -18,19 +18,32 @@ Gaps = Callable[[], tuple[Gap, ...]]
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What was kept, as sentences; what another phone had answered otherwise; and the gaps that follow."""
+    """What was kept, as sentences; what another phone had answered otherwise; the gaps that follow; what was not."""
 
     kept: tuple[str, ...] = ()
     meanwhile: tuple[str, ...] = ()
     gaps: tuple[Gap, ...] = ()
+    wrong: tuple[Wrong, ...] = ()
 
 
 def keep(store: Store, trip: str, ticks: Sequence[Tick], *, by: str, at: datetime, gaps: Gaps) -> Kept:
-    """Keep the answers, all of them or none. Raises BadData, NotFound."""
+    """Keep the answers, all of them or none; one about a count that is recorded otherwise meanwhile is said, not kept.
+
+    Raises BadData, NotFound.
+    """
     before = {(line.kind, line.name): line for line in check_off.progress(store, trip)}
-    new = [tick for tick in ticks if not _there_already(before.get((tick.kind, tick.name)), tick)]
+    for tick in ticks:
+        if (tick.kind, tick.name) not in before:  # by its whole name: the start of another's would tick that one
+            raise NotFound(f"no {tick.kind} is called {tick.name!r}", hint="It is gone meanwhile: load the page again.")
+    wrong = tuple(filter(None, (_of_another_count(before[tick.kind, tick.name], tick) for tick in ticks)))
+    keys = {one.key for one in wrong}
+    new = [
+        tick
+        for tick in ticks
+        if forms.key(tick.kind, tick.name) not in keys and not _there_already(before[tick.kind, tick.name], tick)
+    ]
     if not new:
-        return Kept()
+        return Kept(wrong=wrong)
     short = any(_short(before.get((tick.kind, tick.name)), tick) for tick in new)
     known = {(gap.rule, gap.subject) for gap in _told(gaps)} if short else set()
     told = [(tick.kind, tick.name, tick.answer, tick.count) for tick in new]
@@ -40,7 +53,16 @@ def keep(store: Store, trip: str, ticks: Sequence[Tick], *, by: str, at: datetim
         kept=tuple(f"{answer.name}: {answer.words}" for answer in kept),
         meanwhile=tuple(filter(None, meanwhile)),
         gaps=tuple(gap for gap in _told(gaps) if (gap.rule, gap.subject) not in known) if short else (),
+        wrong=wrong,
     )
+
+
+def _of_another_count(line: Line, tick: Tick) -> Wrong | None:
+    """Whoever saw 4 and says `there` has not seen the 6 that are recorded since."""
+    if tick.of in ("", str(line.thing.count)):
+        return None
+    why = f"{line.thing.count} are recorded now, not {tick.of[:8]}: load the page again and look again"
+    return Wrong(forms.key(tick.kind, tick.name), why)
 
 
 def _there_already(line: Line | None, tick: Tick) -> bool:

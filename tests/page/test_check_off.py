@@ -178,6 +178,63 @@ def test_a_thing_that_is_gone_meanwhile_is_said_and_nothing_is_kept(phone: Phone
     assert answers(store) == {}
 
 
+def test_a_thing_that_is_gone_is_never_taken_for_another_whose_name_begins_alike(phone: Phone, store: Store) -> None:
+    changes.add(store, "tool", {"name": "shovel spare", "what": "shovel"})
+    changes.remove(store, "tool", "shovel")
+    answer = phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
+    assert (answer.status, answers(store)) == (404, {})
+
+
+def test_there_of_fewer_than_are_recorded_meanwhile_is_not_kept_and_said(phone: Phone, store: Store) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    shown = html.unescape(phone.get("/check-off").text)
+    assert 'name="of:rod:general rods" value="28"' in shown
+    changes.edit(store, "rod", "general rods", {"count": "40"})
+    sent = {"by": "Ada", "of:rod:general rods": "28", "answer:rod:general rods": "there", "answer:tool:shovel": "there"}
+    page = html.unescape(phone.get(phone.post("/check-off", sent).headers["location"]).text)
+    assert "40 are recorded now, not 28: load the page again and look again" in page
+    assert answers(store) == {"shovel": "there"}
+
+
+def test_a_page_of_another_trip_than_the_next_one_changes_nothing(phone: Phone, store: Store) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    assert f'name="trip" value="{TRIP}"' in phone.get("/check-off").text
+    changes.add(store, "trip", {"name": "Sooner", "starts_on": "2027-05-06", "ends_on": "2027-05-06"})
+    for address in ("/check-off", "/check-off/undo"):
+        sent = {"by": "Ada", "trip": TRIP, "undo": "tool:shovel", "answer:tool:grinder": "there"}
+        answer = phone.post(address, sent)
+        assert (answer.status, "the trip is now Sooner" in answer.text) == (400, True)
+    assert answers(store) == {}
+    assert all(line.answer is None for line in check_off.progress(store, "Sooner"))
+
+
+def test_what_was_said_is_said_again_on_a_reload_until_an_answer_changes(phone: Phone) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    where = phone.post("/check-off", {"by": "Ada", "answer:lead:work lead": "missing"}).headers["location"]
+    for _ in range(2):
+        assert "No lead for the work clamp is packed" in html.unescape(phone.get(where).text)
+    phone.post("/check-off", {"by": "Ada", "answer:lead:work lead": "there"})
+    assert "No lead for the work clamp" not in html.unescape(phone.get(where).text)
+
+
+def test_what_the_script_sends_counts_whatever_the_phone_showed(phone: Phone, store: Store) -> None:
+    phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
+    sent = {"by": "Ada", "answer:tool:shovel": "missing", "was:tool:shovel": "missing/0"}
+    told(phone, phone.post("/check-off", sent))
+    assert answers(store) == {"shovel": "there"}
+    kept = json.loads(phone.post("/check-off", sent, accept="application/json").text)
+    assert kept["rows"]["tool:shovel"]["state"] == "missing/0"
+    assert answers(store) == {"shovel": "missing"}
+
+
+def test_a_form_that_is_sent_twice_at_once_counts_once(path: Path) -> None:
+    with served(path) as page, ThreadPoolExecutor(2) as twice:
+        for number, name in enumerate(many(None, path, 8)):
+            list(twice.map(lambda _, n=name: post(page, {"by": "Ada", f"answer:item:{n}": "there"}), range(2)))
+            with closing(sqlite3.connect(path)) as db:
+                assert db.execute("SELECT count(*) FROM check_off").fetchone() == (number + 1,)
+
+
 def test_the_script_gets_the_same_answer_as_data(phone: Phone, store: Store) -> None:
     sent = {"by": "Ada", "answer:tool:shovel": "missing", "was:tool:shovel": ""}
     kept = json.loads(phone.post("/check-off", sent, accept="application/json").text)

@@ -76,6 +76,19 @@ def test_a_form_that_is_sent_again_later_is_recorded_once(path: Path, store: Sto
     assert form[1] not in phone.get("/readings").text
 
 
+def test_a_form_that_comes_again_corrected_is_recorded_where_it_differs(path: Path, store: Store) -> None:
+    moments = iter([NOW, NOW + timedelta(seconds=30)])
+    door = Door(token=TOKEN, hosts=frozenset({HOST}))
+    phone = Phone(build(path, door=door, now=lambda: next(moments)))
+    sent = {"form": "once", "rested": "12h", "volts:heron-main": "12.71", "volts:plover-main": "12.80"}
+    phone.post("/readings", sent)
+    again = phone.post("/readings", sent | {"volts:heron-main": "12.17"})
+    assert "heron-main: 12.17 V" in html.unescape(phone.get(again.headers["location"]).text)
+    for battery, volts in (("heron-main", [12.17, 12.71]), ("plover-main", [12.80])):
+        taken = [r.volts_v for r in readings.listed(store, battery, count=9) if r.taken_at >= NOW]
+        assert sorted(taken) == volts
+
+
 def test_amperes_without_volts_are_said_and_stay_typed(phone: Phone, store: Store) -> None:
     page = html.unescape(record(phone, {"rested": "3h", "load:heron-main": "20"}).text)
     assert "Not recorded: amperes without volts" in page
