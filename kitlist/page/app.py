@@ -13,6 +13,8 @@ from typing import Any
 from urllib.parse import quote, unquote
 
 from starlette.applications import Starlette
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
@@ -100,7 +102,8 @@ def build(path: Path, *, door: Door, now: Callable[[], datetime], rulebook: Path
         Route("/card", _page(page, card), methods=["GET"]),
         Route("/{file}", _page(page, a_file), methods=["GET"]),
     ]
-    return Guard(Starlette(routes=routes), door=door, body_wait_s=body_wait_s)
+    thin = [Middleware(GZipMiddleware, compresslevel=5)]  # a hotspot far out is slow, and no page holds a secret
+    return Guard(Starlette(routes=routes, middleware=thin), door=door, body_wait_s=body_wait_s)
 
 
 def _page(page: Page, view: Callable[[Page, Request], Response]) -> Callable[[Request], Response]:

@@ -229,7 +229,7 @@ def test_targets_are_large_enough_and_nothing_runs_off_the_side(
         assert min(sizes) >= 18, address
     shown.goto(f"{page.base}/check-off")
     row = shown.locator("label.row").first.bounding_box()
-    mark = shown.locator(".mark").first.bounding_box()
+    mark = shown.locator(".choice input").first.bounding_box()
     assert row is not None
     assert mark is not None
     assert (row["width"] >= wide - 24, mark["width"], mark["height"]) == (True, 32, 32)

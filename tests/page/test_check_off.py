@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import html
 import json
 import os
@@ -267,6 +268,25 @@ def test_a_store_without_a_trip_or_without_anything_says_what_to_do(tmp_path: Pa
         answer = phone.get(page)
         assert (answer.status, "There is no trip yet" in answer.text) == (404, True)
     assert "No batteries yet" in phone.get("/readings").text
+
+
+def test_who_checks_can_change_on_one_phone(phone: Phone) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    assert "Somebody else checks on this phone" in phone.get("/check-off").text
+    answer = phone.post("/who", {"by": "Bea"})
+    name, _, value = answer.headers["set-cookie"].partition(";")[0].partition("=")
+    phone.cookies[name] = value
+    assert 'name="by" value="Bea"' in phone.get("/check-off").text
+
+
+def test_a_kit_of_four_hundred_things_still_weighs_little_on_the_way(path: Path) -> None:
+    many(None, path, 400)
+    phone = phone_of(path)
+    phone.cookies["kitlist-by"] = "Ada"
+    plain, sent = phone.get("/check-off"), phone.get("/check-off", accept_encoding="gzip")
+    assert sent.headers["content-encoding"] == "gzip"
+    assert gzip.decompress(sent.body) == plain.body
+    assert len(sent.body) < 60_000
 
 
 def test_names_of_any_kind_are_data(tmp_path: Path) -> None:
