@@ -157,6 +157,7 @@ def _plain_battery(outlook: BatteryOutlook) -> dict[str, Any]:
         "soc_at_departure_ratio": [soc.low, soc.best, soc.high] if soc else None,
         "not_known": "" if soc else outlook.charge.reason,
         "floor_ratio": outlook.floor_ratio,
+        "reserve_ratio": outlook.reserve_ratio,
         "spare_ah": outlook.spare_ah,
         "starts_engine": outlook.crank.cranks if outlook.crank else None,
         "refused": outlook.refusal,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 
@@ -20,7 +20,7 @@ from kitlist.physics.endurance import Endurance, RodUse, burn_rods
 from kitlist.physics.learned import Learned
 from kitlist.physics.rig import BankBattery, Rig
 from kitlist.physics.span import Span
-from kitlist.terms import Chemistry, Covering
+from kitlist.terms import BatteryPlace, Chemistry, Covering
 
 NEW_FULL_V = 12.80  # volts of a full, rested battery of unknown kind, AGM and gel table
 
@@ -110,15 +110,17 @@ def bank_outlook(
         not_known=tuple(not_known),
         full_v=sum(_full_v(batteries[name].battery.chemistry) for name in first if name in batteries),
         leads_used=(*links, *arc),
-        reserves={name: reserve(batteries[name]) for name in trip.bank if name in batteries},
+        reserves={name: batteries[name].reserve_ratio for name in trip.bank if name in batteries},
         bead=None if on is None else _newest_bead(kit, trip, on),
     )
 
 
-def reserve(outlook: BatteryOutlook) -> float:
-    """The charge a battery keeps: its floor, or what its engine needs in the cold where that is more; at most full."""
-    needed = outlook.charge_to_crank
-    return min(1.0, max(outlook.floor_ratio, needed or 0.0))
+def told_of_starters(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:
+    """The batteries, those of the bank told whether it takes every starting battery that travels."""
+    starting = {name for name, battery in batteries.items() if battery.battery.place is BatteryPlace.START}
+    if not starting or not starting <= set(trip.bank):
+        return dict(batteries)
+    return {name: replace(one, every_starter=name in trip.bank) for name, one in batteries.items()}
 
 
 def bank_battery(outlook: BatteryOutlook) -> BankBattery:

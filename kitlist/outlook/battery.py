@@ -24,7 +24,8 @@ _NO_READING = Charge(None, "no reading")
 class BatteryOutlook:
     """A battery on the trip. `charge` is at departure; `refusal` says why it must not be in a bank ("" when it may).
 
-    `used_since` says what happened to it after the reading, which then counts no more ("" where nothing did).
+    `used_since` says what happened to it after the reading, which then counts no more ("" where nothing did);
+    `every_starter` that it is in a bank which takes every starting battery of the trip.
     """
 
     battery: Battery
@@ -39,13 +40,31 @@ class BatteryOutlook:
     charge_to_crank: float | None
     refusal: str
     used_since: str = ""
+    every_starter: bool = False
+
+    @property
+    def own_reserve_ratio(self) -> float:
+        """The charge it keeps for itself: its floor, or what its engine needs in the cold where that is more."""
+        return min(1.0, max(self.floor_ratio, self.charge_to_crank or 0.0))
+
+    @property
+    def reserve_ratio(self) -> float:
+        """The charge it keeps on this trip: its own reserve, or 0.75 in a bank that takes every starting battery."""
+        return max(self.own_reserve_ratio, figures.RESERVE_COLD.value if self.every_starter else 0.0)
+
+    @property
+    def reserve_for(self) -> str:
+        """What the reserve is for, in words."""
+        if self.reserve_ratio > max(self.floor_ratio, self.own_reserve_ratio):
+            return "as the bank takes every starting battery"
+        return "for its engine in the cold" if self.own_reserve_ratio > self.floor_ratio else "its floor"
 
     @property
     def spare_ah(self) -> float | None:
-        """Charge that may be taken before the floor, Ah by the best guess; None where it is not known."""
+        """Charge that may be taken before its reserve, Ah by the best guess; None where it is not known."""
         if self.charge.soc_ratio is None or self.battery.c20_ah is None:
             return None
-        return max(0.0, self.charge.soc_ratio.best - self.floor_ratio) * self.battery.c20_ah
+        return max(0.0, self.charge.soc_ratio.best - self.reserve_ratio) * self.battery.c20_ah
 
 
 def battery_outlook(

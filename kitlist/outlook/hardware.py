@@ -1,18 +1,18 @@
 """What hardware, bank and rods promise before anything is measured: what may be laminated.
 
-Every battery is taken to hold between its floor and full, as the card makes the crew check before they link.
+Every battery is taken to hold between its reserve and full, as the card makes the crew check before they link.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from math import ceil
 
 from kitlist.kit import Kit, Trip
-from kitlist.outlook.bank import BankOutlook, bank_outlook
-from kitlist.outlook.battery import battery_outlook, floor_ratio
+from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
+from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.charge import Charge, rested_volts
@@ -37,27 +37,30 @@ class HardwareOutlook:
 def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     """The outlook of the trip's bank whatever its readings; the trip must have a bank."""
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
-    floor = floor_ratio(trip, kit.rulebook)
-    held = Charge(Span(floor, (1 + floor) / 2, 1.0))
-    batteries = {}
-    for battery in kit.travelling(trip):
-        outlook = battery_outlook(
+    batteries = {
+        battery.name: battery_outlook(
             battery, (), trip, vehicle=vehicles.get(battery.vehicle or ""), on=on, book=kit.rulebook
         )
-        batteries[battery.name] = replace(outlook, charge=held)
+        for battery in kit.travelling(trip)
+    }
+    batteries = {name: _held(battery) for name, battery in told_of_starters(trip, batteries).items()}
     bank = bank_outlook(kit, trip, batteries)
     hot = kit.rulebook["hot_limit_ratio"]
     rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
     highest_a = max((rod.band.high_a for rod in rods if rod.band is not None), default=0.0)
-    chemistries = {batteries[name].battery.chemistry for name in trip.bank if name in batteries}
     return HardwareOutlook(
         bank=bank,
         rods=rods,
-        go_v=_go_volts(chemistries, floor),
+        go_v=_go_volts([batteries[name] for name in trip.bank if name in batteries]),
         stop_v=figures.LOAD_STOP_V.value,
         shade=least_shade(kit.rulebook, current_a=highest_a).shade,
         polarity=one_polarity(rods),
     )
+
+
+def _held(battery: BatteryOutlook) -> BatteryOutlook:
+    low = battery.reserve_ratio
+    return replace(battery, charge=Charge(Span(low, (1 + low) / 2, 1.0)))
 
 
 def least_shade(book: Rulebook, *, current_a: float) -> Minimum:
@@ -68,11 +71,16 @@ def least_shade(book: Rulebook, *, current_a: float) -> Minimum:
     return minimum_shade(region, current_a=current_a)
 
 
-def _go_volts(chemistries: set[Chemistry], floor: float) -> float:
-    """Rested volts at the floor, V, of the chemistry that needs most, rounded up to 0.05 V."""
-    known = chemistries - {Chemistry.LITHIUM, Chemistry.UNKNOWN} or {Chemistry.AGM}
-    volts = max(rested_volts(soc_ratio=floor, chemistry=chemistry) for chemistry in known)
+def _go_volts(batteries: Sequence[BatteryOutlook]) -> float:
+    """Rested volts, V, at which every battery still has its reserve, by the one that needs most; up to 0.05 V more."""
+    volts = max((_reserve_volts(battery) for battery in batteries), default=0.0)
     return ceil(round(volts * 20, 6)) / 20
+
+
+def _reserve_volts(battery: BatteryOutlook) -> float:
+    kind = battery.battery.chemistry
+    known = Chemistry.AGM if kind in (Chemistry.LITHIUM, Chemistry.UNKNOWN) else kind
+    return rested_volts(soc_ratio=battery.reserve_ratio, chemistry=known)
 
 
 def one_polarity(rods: Iterable[RodOutlook]) -> Polarity:

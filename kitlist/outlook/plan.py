@@ -9,7 +9,7 @@ from datetime import date
 from kitlist.errors import BadData, KitlistError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook, look_out
-from kitlist.outlook.bank import reserve, temperatures
+from kitlist.outlook.bank import temperatures
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links
 from kitlist.outlook.rods import RodOutlook
@@ -103,7 +103,7 @@ def _traveller(outlook: BatteryOutlook, trip: Trip) -> Traveller:
         soc_ratio=outlook.charge.soc_ratio,
         ocv_25_v=outlook.charge.ocv_25_v,
         rested_v=outlook.reading.volts_v if outlook.reading and not outlook.reading.charging else None,
-        reserve_ratio=_NEVER_CRANKS if needed is not None and needed > 1 else reserve(outlook),
+        reserve_ratio=_NEVER_CRANKS if needed is not None and needed > 1 else outlook.own_reserve_ratio,
         condition=battery.condition,
         built_in_cutoff=battery.built_in_cutoff,
         starts_engine=battery.place is BatteryPlace.START,

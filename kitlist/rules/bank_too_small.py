@@ -10,7 +10,7 @@ from kitlist.sources import PRACTICE, Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where the packed rods together take more charge than the bank has to spare."""
+    """A gap where the packed rods together take more charge than the bank has to spare: fix, stop where none burns."""
     bank = case.outlook.bank
     if bank is None:
         return
@@ -30,6 +30,7 @@ def check(case: Case) -> Iterator[Gap]:
         measured=round(spare_ah, 1),
         required=round(needed_ah, 1),
         unit="Ah",
+        severity=Severity.FIX if any(rod.endurance.rods for rod in burnable if rod.endurance) else None,
     )
 
 
@@ -44,7 +45,7 @@ def _spare(case: Case) -> tuple[float | None, str]:
 RULE = Rule(
     name="bank-too-small",
     title="Bank too small for the rods packed",
-    severity=Severity.FIX,
+    severity=Severity.STOP,
     why="Each 3.2 mm rod takes about 2 Ah from every battery of the string, and the engines must start afterwards.",
     remedy="Know how many rods the bank gives, and plan to recharge.",
     sources=(PRACTICE, Source(Tag.DERIVED, "charge of a rod from its mass and grams deposited per ampere-hour, ±20 %")),

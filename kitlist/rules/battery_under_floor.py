@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.outlook import BatteryOutlook
+from kitlist.physics.span import Span
 from kitlist.rules import example
 from kitlist.rules.battery_may_freeze import freezes
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
@@ -13,33 +14,50 @@ from kitlist.sources import PRACTICE, Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each travelling battery under its floor at departure: stop in the bank, fix elsewhere."""
+    """A gap for each travelling battery under what it must keep at departure: stop in the bank, fix elsewhere."""
     for name, battery in case.outlook.batteries_to_read.items():
         soc = battery.charge.soc_ratio
-        if soc is None or soc.low >= battery.floor_ratio or freezes(battery, case.trip.coldest_c):
-            continue  # battery-may-freeze says it where it does
-        if name not in case.trip.bank and battery.crank is not None and battery.crank.cranks is False:
-            continue  # engine-may-not-start says what that leads to
-        under = soc.best < battery.floor_ratio
-        yield Gap(
-            subject=name,
-            what=f"{name} {'will be' if under else 'may be'} under its floor at departure: {_band(battery)}, "
-            f"floor {battery.floor_ratio * 100:.0f} %",
-            remedy="Charge it alone, rest it 6 h or more, read it again."
-            if under
-            else "Charge it, or read it again after a longer rest with the battery's temperature written down.",
-            command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
-            measured=round(soc.best * 100),
-            required=round(battery.floor_ratio * 100),
-            unit="%",
-            severity=Severity.NOTE if not under else None if name in case.trip.bank else Severity.FIX,
-        )
+        chosen = name in case.trip.bank
+        kept = battery.reserve_ratio if chosen else battery.floor_ratio  # engine-may-not-start looks after the others
+        if soc is None or freezes(battery, case.trip.coldest_c):
+            continue  # charge-not-known, battery-may-freeze
+        if chosen and battery.charge_to_crank is not None and battery.charge_to_crank > 1:
+            yield _nothing_to_give(name, soc.best)
+        elif soc.low < kept and (chosen or battery.crank is None or battery.crank.cranks is not False):
+            yield _under(battery, soc, kept, chosen=chosen)
 
 
-def _band(battery: BatteryOutlook) -> str:
-    soc = battery.charge.soc_ratio
-    if soc is None:
-        return "charge not known"
+def _nothing_to_give(name: str, soc_ratio: float) -> Gap:
+    return Gap(
+        subject=name,
+        what=f"{name} has nothing to give: even full it does not start its engine in the cold",
+        remedy="Take another battery in its place; have this one load-tested or replaced.",
+        command="kitlist bank",
+        measured=round(soc_ratio * 100),
+        required=100,
+        unit="%",
+    )
+
+
+def _under(battery: BatteryOutlook, soc: Span, kept: float, *, chosen: bool) -> Gap:
+    name, under, more = battery.battery.name, soc.best < kept, kept > battery.floor_ratio
+    floor = f"it keeps {kept * 100:.0f} % {battery.reserve_for}" if more else f"floor {kept * 100:.0f} %"
+    return Gap(
+        subject=name,
+        what=f"{name} {'will be' if under else 'may be'} under its {'reserve' if more else 'floor'} at departure: "
+        f"{_band(soc)}, {floor}",
+        remedy="Charge it alone, rest it 6 h or more, read it again."
+        if under
+        else "Charge it, or read it again after a longer rest with the battery's temperature written down.",
+        command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
+        measured=round(soc.best * 100),
+        required=round(kept * 100),
+        unit="%",
+        severity=Severity.NOTE if not under else None if chosen else Severity.FIX,
+    )
+
+
+def _band(soc: Span) -> str:
     return f"{soc.best * 100:.0f} % ({soc.low * 100:.0f} to {soc.high * 100:.0f})"
 
 
@@ -47,8 +65,8 @@ RULE = Rule(
     name="battery-under-floor",
     title="Battery under its floor",
     severity=Severity.STOP,
-    why="The engine must still start in the cold after welding: 50 % is kept warm, 75 % where it may freeze. "
-    "A battery already under that has nothing to give.",
+    why="The engine must still start in the cold after welding: 50 % is kept warm, 75 % where it may freeze or the "
+    "bank takes every starting battery, and more where its engine needs it. A battery under that has nothing to give.",
     remedy="Charge it alone before departure.",
     sources=(PRACTICE, COLD_BELOW_C.source, Source(Tag.SECOND_HAND, "BCI open-circuit table")),
     check=check,

@@ -151,8 +151,8 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("bank-mixed", lambda: with_battery("north-main", chemistry=Chemistry.CALCIUM), NOTE),
     ("bank-mixed", lambda: with_battery("north-main", chemistry=Chemistry.UNKNOWN), None),
     ("bank-mixed", lambda: with_battery("north-main", in_service_since=date(2024, 1, 15)), NOTE),
-    ("bank-too-small", lambda: _parallel(20), None),
-    ("bank-too-small", lambda: _parallel(26), FIX),
+    ("bank-too-small", lambda: _parallel(12), None),  # it takes every starting battery: 75 % stays in each
+    ("bank-too-small", lambda: _parallel(13), FIX),
     ("bank-too-small", lambda: _unsized(40), None),
     ("bank-too-small", lambda: with_trip(bank=()), None),
     ("bank-too-small", lambda: with_kit(rods=(rod("a", count=40), rod("b", designation="X99", count=40))), FIX),
@@ -171,6 +171,12 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("battery-may-freeze", lambda: loose(11.95, None), None),
     ("battery-under-floor", lambda: _weak("south-main", 12.2), None),  # engine-may-not-start says what that leads to
     ("battery-under-floor", lambda: _weak("north-main", 12.2), STOP),
+    ("battery-under-floor", lambda: _cranked_by(450, 12.5), STOP),  # its engine needs 72 %
+    ("battery-under-floor", lambda: _cranked_by(450, 12.65), NOTE),
+    ("battery-under-floor", lambda: _cranked_by(450, 12.75), None),
+    ("battery-under-floor", lambda: _cranked_by(600, 12.75), STOP),  # it never starts it
+    ("bank-too-small", lambda: _cranked_by(500, 12.72), FIX),
+    ("bank-too-small", lambda: _cranked_by(500, 12.68), STOP),  # over its reserve, and not for one rod
     ("charge-not-known", lambda: with_reading("north-main", taken_at=datetime(2026, 1, 2, 8, 0)), None),  # noqa: DTZ001
     ("charge-not-known", lambda: _old_and_unrested(), STOP),
     ("charge-not-known", lambda: _driven(), STOP),
@@ -605,7 +611,16 @@ def _cold_unread() -> Example:
 def _weak(name: str, volts_v: float) -> Example:
     """A battery that is low and whose engine takes more than it has."""
     low = with_reading(name, volts_v=volts_v)
-    return replace(low, kit=replace(low.kit, vehicles=tuple(replace(v, crank_a=900) for v in low.kit.vehicles)))
+    home = low.kit.battery[name].vehicle
+    vehicles = tuple(replace(v, crank_a=900) if v.name == home else v for v in low.kit.vehicles)
+    return replace(low, kit=replace(low.kit, vehicles=vehicles))
+
+
+def _cranked_by(crank_a: float, volts_v: float) -> Example:
+    """A bank battery of these volts, warm, in a vehicle that draws so much to start."""
+    low = with_reading("north-main", volts_v=volts_v)
+    vehicles = tuple(replace(v, crank_a=crank_a) if v.name == "North" else v for v in low.kit.vehicles)
+    return replace(low, kit=replace(low.kit, vehicles=vehicles))
 
 
 def _marked_wrong(*rods: Rod) -> Example:
