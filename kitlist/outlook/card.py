@@ -15,6 +15,7 @@ from kitlist import resources
 from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, polarity_not_said
+from kitlist.outlook.leads import opened_by, parts_at_plug
 from kitlist.terms import Polarity, ToolKind
 
 LEAST_WATER_L = 9.0
@@ -35,8 +36,9 @@ class CardRod:
 class CardFacts:
     """The facts. `shown` calls each battery as the crew does: by its vehicle where that says which one it is.
 
-    `isolator_breaks` says whether a packed isolator is rated for this bank's stuck-rod current. `low_hydrogen` holds
-    the designations of the packed rods that must be dry, whatever becomes of a packet after the card is laminated.
+    `isolator_breaks` says whether a packed isolator is rated for this bank's stuck-rod current, `far_plug` whether
+    an arc lead parts at a plug. `low_hydrogen` holds the designations of the packed rods that must be dry, whatever
+    becomes of a packet after the card is laminated.
     """
 
     crew: str
@@ -44,6 +46,7 @@ class CardFacts:
     shown: tuple[tuple[str, ...], ...]
     polarity: Polarity
     isolator: bool
+    far_plug: bool
     isolator_breaks: bool
     over_wet_limit: bool
     go_v: float
@@ -78,6 +81,11 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
             f"the card shows one polarity, and {unsaid}",
             hint="Read the packet and write a designation that states it, kitlist rod edit; or leave the rods at home.",
         )
+    if not opened_by(kit):
+        raise PrintError(
+            "nothing opens this circuit: no isolator is packed, and no lead to rod or work parts at a plug",
+            hint="Pack an isolator, kitlist tool add NAME what=isolator; or give the holder lead a plug.",
+        )
     water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
     isolators = [tool for tool in kit.tools if tool.what is ToolKind.ISOLATOR and tool.count]
     stuck_a = inf if outlook.bank.stuck_a is None else outlook.bank.stuck_a
@@ -87,6 +95,7 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
         shown=shown_names(kit, trip),
         polarity=outlook.polarity,
         isolator=bool(isolators),
+        far_plug=parts_at_plug(kit),
         isolator_breaks=any(
             (tool.rating_v or 0) >= kit.rulebook["isolator_least_v"] and (tool.rating_a or 0) >= stuck_a
             for tool in isolators

@@ -8,7 +8,7 @@ from kitlist.kit import Kit, Lead
 from kitlist.physics import cable
 from kitlist.physics.endurance import LeadHeat
 from kitlist.physics.rig import Leads, leads_in_row
-from kitlist.terms import Conductor, Fitting, LeadUse
+from kitlist.terms import Conductor, Fitting, LeadUse, ToolKind
 
 INSULATION_C = 70.0  # limit of common PVC insulation, where nobody wrote down another
 
@@ -25,6 +25,19 @@ def arc_leads(kit: Kit) -> tuple[Lead, ...]:
     for use in (LeadUse.HOLDER, LeadUse.WORK):
         found += [lead for lead in kit.leads if lead.use is use and lead.count > 0][:1]
     return (*found, *(lead for lead in kit.leads if lead.use is LeadUse.EXTENSION and lead.count > 0))
+
+
+def opened_by(kit: Kit) -> str:
+    """What opens the circuit away from the batteries: an isolator, else the far plug of an arc lead; "" for nothing."""
+    if any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools):
+        return "isolator"
+    return "far plug" if parts_at_plug(kit) else ""
+
+
+def parts_at_plug(kit: Kit) -> bool:
+    """Whether a packed lead between the bank and rod or work parts at a plug."""
+    arc = (LeadUse.HOLDER, LeadUse.WORK, LeadUse.EXTENSION)
+    return any(Fitting.PLUG in (x.end_a, x.end_b) for x in kit.leads if x.count > 0 and x.use in arc)
 
 
 def missing_or_unknown(arc: Sequence[Lead], links: Sequence[Lead]) -> Iterator[str]:

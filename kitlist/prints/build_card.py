@@ -105,7 +105,7 @@ def _flags(facts: CardFacts, drawing: Hookup) -> Iterator[str]:
     many = sum(map(len, facts.strings)) > FACE_BATTERIES
     if facts.isolator:
         yield "isolator"
-        yield "sure_isolator" if facts.isolator_breaks else "weak_isolator"
+        yield "weak_isolator" if facts.far_plug and not facts.isolator_breaks else "sure_isolator"
     if facts.low_hydrogen:
         yield "low_hydrogen"
     if facts.over_wet_limit:

@@ -9,6 +9,7 @@ from kitlist.errors import PrintError
 from kitlist.outlook import BatteryOutlook, RodOutlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
+from kitlist.outlook.leads import opened_by
 from kitlist.physics.verdict import Fit
 from kitlist.prints.build_card import build_card
 from kitlist.prints.build_chart import build_chart
@@ -34,7 +35,7 @@ from kitlist.prints.document import (
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES
 from kitlist.sources import PRACTICE, Tag
-from kitlist.terms import FireRules, ToolKind
+from kitlist.terms import FireRules
 from kitlist.trips.timeline import Action
 from kitlist.welding.storage import Fitness
 
@@ -156,13 +157,12 @@ def _hookup(readiness: Readiness) -> Hookup:
     """The drawing of the bank in linking order, each battery by its own name with what it is."""
     kit, trip = readiness.kit, readiness.trip
     numbers = {name: str(number) for number, name in enumerate(trip.bank, start=1)}
-    isolator = any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools)
     return Hookup(
         strings=tuple(
             tuple(Box(name, numbers[name], _detail(readiness, name)) for name in string) for string in trip.strings
         ),
         polarity=said_polarity(readiness.outlook.rods),
-        opening="isolator" if isolator else "far plug",
+        opening=opened_by(kit),
     )
 
 

@@ -13,8 +13,9 @@ from kitlist import resources
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.hardware import said_polarity
+from kitlist.outlook.leads import opened_by
 from kitlist.physics.linking import readings
-from kitlist.terms import Polarity, ToolKind
+from kitlist.terms import Polarity
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +40,11 @@ def linking(kit: Kit, trip: Trip, outlook: Outlook) -> Linking:
     holder, work = (minus, plus) if polarity is Polarity.DCEN else (plus, minus)
     values = {"polarity": polarity.words, "holder_post": holder, "work_post": work} if polarity else {}
     values |= {"plus": plus, "minus": minus}
-    flags = {"parallel"} if len(trip.strings) > 1 else set()
+    opening = opened_by(kit)
+    if not opening:
+        return Linking(caution=_wording()["caution"], link=(_wording()["never"],), undo=())
+    flags = {opening.replace(" ", "_")} | ({"parallel"} if len(trip.strings) > 1 else set())
     flags.add("polarity" if polarity else "no_polarity")
-    if any(tool.what is ToolKind.ISOLATOR and tool.count for tool in kit.tools):
-        flags.add("isolator")
     repeats = {
         "battery": [{"battery": name} for name in trip.bank],
         "link": [entry for string in trip.strings for entry in _links(string, outlook)],

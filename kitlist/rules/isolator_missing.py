@@ -3,29 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from kitlist.outlook.leads import parts_at_plug
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.packing import missing, tools
 from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    ToolKind,
-)
+from kitlist.terms import ToolKind
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where no isolator is packed."""
-    if not tools(case.kit, ToolKind.ISOLATOR):
-        yield missing(
-            "isolator",
-            "Pack a DC switch of 60 V and 300 A or more; until then the far plug is what is pulled.",
+    """A gap where no isolator is packed: stop where no lead parts at a plug either."""
+    if tools(case.kit, ToolKind.ISOLATOR):
+        return
+    gap = missing("isolator", "Pack a DC switch of 60 V and 300 A or more.")
+    if parts_at_plug(case.kit):
+        yield replace(gap, remedy=f"{gap.remedy} Until then the far plug is what is pulled.", severity=Severity.FIX)
+    else:
+        yield replace(
+            gap,
+            what="Nothing opens the circuit: no isolator packed, and no lead to rod or work parts at a plug",
+            remedy=f"{gap.remedy} Or put a plug in the holder lead: the last joint is never made at a battery post.",
         )
 
 
 RULE = Rule(
     name="isolator-missing",
     title="No isolating switch",
-    severity=Severity.FIX,
+    severity=Severity.STOP,
     why=(
         "A stuck rod draws about a thousand amperes. Pulling jaws off a live post draws an arc over a vent "
         "that gives off hydrogen."

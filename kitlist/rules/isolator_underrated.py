@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.outlook.leads import parts_at_plug
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import tools
@@ -42,7 +43,12 @@ def check(case: Case) -> Iterator[Gap]:
             subject=best.name,
             what=f"{best.name}: {best.rating_a:g} A; a stuck rod draws about {round(stuck_a, -2):.0f} A, "
             "and it may weld shut",
-            remedy="Twist the rod off first; open it with no current where you can, and keep the far plug in reach.",
+            remedy="Twist the rod off first, and open it with no current where you can"
+            + (
+                "; keep the far plug in reach."
+                if parts_at_plug(case.kit)
+                else "; a plug in the holder lead is a second way."
+            ),
             measured=best.rating_a,
             required=round(stuck_a),
             unit="A",

@@ -19,7 +19,7 @@ from kitlist.rules.example import whole
 from kitlist.store import start
 from kitlist.store.importing import import_toml
 from kitlist.store.snapshot import snapshot
-from kitlist.terms import ToolKind
+from kitlist.terms import Fitting, LeadUse, ToolKind
 from prints.samples import HOSTILE
 
 LONG = (
@@ -121,8 +121,10 @@ def small() -> Readiness:
 
 
 def without_isolator(readiness: Readiness) -> Readiness:
+    """The kit with a holder lead that parts at a plug in place of an isolator."""
     tools = tuple(tool for tool in readiness.kit.tools if tool.what is not ToolKind.ISOLATOR)
-    return assess(replace(readiness.kit, tools=tools), readiness.trip, on=readiness.on)
+    leads = tuple(replace(x, end_a=Fitting.PLUG) if x.use is LeadUse.HOLDER else x for x in readiness.kit.leads)
+    return assess(replace(readiness.kit, tools=tools, leads=leads), readiness.trip, on=readiness.on)
 
 
 def strange() -> Readiness:

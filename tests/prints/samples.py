@@ -91,6 +91,7 @@ def card_of(hookup: Hookup = HOOKUP, rods: RodTable = RODS, *, marks: Marks = MA
         polarity=hookup.polarity,
         isolator=True,
         isolator_breaks=True,
+        far_plug=False,
         over_wet_limit=len(names[0]) > 2,
         go_v=12.45,
         stop_v=9.6,

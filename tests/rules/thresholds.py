@@ -351,8 +351,12 @@ THRESHOLDS: tuple[Row, ...] = (
     ("holder-not-insulated", lambda: clamp(insulated=None), FIX),
     ("holder-not-insulated", lambda: clamp(insulated=False, count=0), None),
     ("holder-not-insulated", lambda: clamp(insulated=False, what=ClampKind.WORK_CLAMP), None),
-    ("isolator-missing", lambda: without_tool(ToolKind.ISOLATOR), FIX),
-    ("isolator-missing", lambda: with_tool(ToolKind.ISOLATOR, count=0), FIX),
+    ("isolator-missing", lambda: without_tool(ToolKind.ISOLATOR), STOP),  # nothing opens the circuit
+    ("isolator-missing", lambda: with_tool(ToolKind.ISOLATOR, count=0), STOP),
+    ("isolator-missing", lambda: _parting("holder lead"), FIX),
+    ("isolator-missing", lambda: _parting("work lead"), FIX),
+    ("isolator-missing", lambda: _parting("link"), STOP),
+    ("isolator-missing", lambda: _parting("holder lead", count=0), STOP),
     ("isolator-underrated", lambda: with_tool(ToolKind.ISOLATOR, rating_v=60), None),
     ("isolator-underrated", lambda: with_tool(ToolKind.ISOLATOR, rating_v=59.9), FIX),
     ("isolator-underrated", lambda: with_tool(ToolKind.ISOLATOR, rating_v=None), FIX),
@@ -621,6 +625,13 @@ def _cranked_by(crank_a: float, volts_v: float) -> Example:
     low = with_reading("north-main", volts_v=volts_v)
     vehicles = tuple(replace(v, crank_a=crank_a) if v.name == "North" else v for v in low.kit.vehicles)
     return replace(low, kit=replace(low.kit, vehicles=vehicles))
+
+
+def _parting(name: str, **changes: Any) -> Example:
+    """No isolator, and a lead that parts at a plug."""
+    plugged = with_lead(name, end_a=Fitting.PLUG, **changes)
+    tools = tuple(tool for tool in plugged.kit.tools if tool.what is not ToolKind.ISOLATOR)
+    return replace(plugged, kit=replace(plugged.kit, tools=tools))
 
 
 def _marked_wrong(*rods: Rod) -> Example:
