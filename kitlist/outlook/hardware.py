@@ -5,7 +5,7 @@ Every battery is taken to hold between its reserve and full, as the card makes t
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from math import ceil
@@ -51,7 +51,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     return HardwareOutlook(
         bank=bank,
         rods=rods,
-        go_v=_go_volts([batteries[name] for name in trip.bank if name in batteries]),
+        go_v=max((reserve_volts(batteries[name]) for name in trip.bank if name in batteries), default=0.0),
         stop_v=figures.LOAD_STOP_V.value,
         shade=least_shade(kit.rulebook, current_a=highest_a).shade,
         polarity=one_polarity(rods),
@@ -71,16 +71,11 @@ def least_shade(book: Rulebook, *, current_a: float) -> Minimum:
     return minimum_shade(region, current_a=current_a)
 
 
-def _go_volts(batteries: Sequence[BatteryOutlook]) -> float:
-    """Rested volts, V, at which every battery still has its reserve, by the one that needs most; up to 0.05 V more."""
-    volts = max((_reserve_volts(battery) for battery in batteries), default=0.0)
-    return ceil(round(volts * 20, 6)) / 20
-
-
-def _reserve_volts(battery: BatteryOutlook) -> float:
+def reserve_volts(battery: BatteryOutlook) -> float:
+    """Rested volts, V, at which a battery still has its reserve, up to 0.05 more; AGM's where its kind is not known."""
     kind = battery.battery.chemistry
     known = Chemistry.AGM if kind in (Chemistry.LITHIUM, Chemistry.UNKNOWN) else kind
-    return rested_volts(soc_ratio=battery.reserve_ratio, chemistry=known)
+    return ceil(round(rested_volts(soc_ratio=battery.reserve_ratio, chemistry=known) * 20, 6)) / 20
 
 
 def one_polarity(rods: Iterable[RodOutlook]) -> Polarity:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from kitlist.errors import BadData
 from kitlist.sources import PRACTICE, sourced
 
-_WITHIN_V = 0.3
+_WITHIN_V = 0.5
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,7 @@ from kitlist.prints.document import (
     Sheet,
     Verdict,
 )
+from kitlist.prints.linking import left_on
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES
 from kitlist.sources import PRACTICE, Tag
@@ -149,7 +150,7 @@ def bank_panel(readiness: Readiness) -> BankPanel:
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
         chart=build_chart(readiness),
-        remarks=(*_not_known(bank.not_known), *_losing(readiness), MODEL),
+        remarks=(*_not_known(bank.not_known), *_losing(readiness), *_left_on(readiness), MODEL),
     )
 
 
@@ -193,6 +194,11 @@ def _sources(readiness: Readiness) -> Iterator[str]:
             yield f"{tag.words}: {named}"
         elif tag in grouped:
             yield tag.words
+
+
+def _left_on(readiness: Readiness) -> Iterator[str]:
+    if others := left_on(readiness.kit, readiness.trip):
+        yield f"Off too, both leads, while their vehicle is welded on: {', '.join(others)}."
 
 
 def _not_known(missing: tuple[str, ...]) -> tuple[str, ...]:

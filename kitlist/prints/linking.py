@@ -12,7 +12,7 @@ from typing import Any
 from kitlist import resources
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
-from kitlist.outlook.hardware import said_polarity
+from kitlist.outlook.hardware import reserve_volts, said_polarity
 from kitlist.outlook.leads import opened_by
 from kitlist.physics.linking import readings
 from kitlist.terms import Polarity
@@ -39,7 +39,13 @@ def linking(kit: Kit, trip: Trip, outlook: Outlook) -> Linking:
     plus, minus = f"{trip.strings[0][-1]} +", f"{trip.strings[0][0]} −"
     holder, work = (minus, plus) if polarity is Polarity.DCEN else (plus, minus)
     values = {"polarity": polarity.words, "holder_post": holder, "work_post": work} if polarity else {}
-    values |= {"plus": plus, "minus": minus}
+    others = left_on(kit, trip)
+    values |= {
+        "plus": plus,
+        "minus": minus,
+        "others": f" ({', '.join(others)})" if others else "",
+        "keeps": _keeps(trip, outlook),
+    }
     opening = opened_by(kit)
     if not opening:
         return Linking(caution=_wording()["caution"], link=(_wording()["never"],), undo=())
@@ -57,14 +63,28 @@ def linking(kit: Kit, trip: Trip, outlook: Outlook) -> Linking:
     )
 
 
+def left_on(kit: Kit, trip: Trip) -> tuple[str, ...]:
+    """The batteries outside the bank in a vehicle with a repair on the trip: off too while it is welded on."""
+    welded = {repair.vehicle for repair in kit.repairs if repair.name in trip.repairs}
+    return tuple(b.name for b in kit.batteries if b.vehicle in welded and b.vehicle and b.name not in trip.bank)
+
+
+def _keeps(trip: Trip, outlook: Outlook) -> str:
+    """The rested volts under which each battery has less than its reserve, rounded up."""
+    volts = {name: reserve_volts(outlook.batteries[name]) for name in trip.bank if name in outlook.batteries}
+    if len(set(volts.values())) == 1:
+        return f"{min(volts.values()):.2f} V"
+    return ", ".join(f"{each:.2f} V ({name})" for name, each in volts.items())
+
+
 def _links(string: Sequence[str], outlook: Outlook) -> Iterator[dict[str, str]]:
     """Every link of a string with the volts to expect, from the batteries' own readings where they have one."""
     known = [(name, _volts(outlook, name)) for name in string]
     if any(volts is None for _, volts in known):
-        expected = ["the volts of all linked batteries together"] * len(string)
+        expected = ["what all linked batteries read, added up"] * len(string)
     else:
         steps = readings([(name, volts) for name, volts in known if volts is not None])
-        expected = [f"{step.expected_v:.1f} V, give or take {step.within_v:g}" for step in steps]
+        expected = [f"{x.expected_v:.1f} V, give or take {x.within_v:g}; or what each reads now, summed" for x in steps]
     for (one, other), expect in zip(pairwise(string), expected[1:], strict=True):
         yield {"from": one, "to": other, "first": string[0], "expect_v": expect}
 

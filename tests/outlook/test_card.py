@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from kitlist.errors import PrintError
-from kitlist.kit import Rod
+from kitlist.kit import Repair, Rod
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.prints.build_sheet import build_sheet
-from kitlist.prints.linking import linking
+from kitlist.prints.linking import left_on, linking
 from kitlist.prints.text import render
 from kitlist.readiness import assess
-from kitlist.rules.example import rod, whole, with_kit
-from kitlist.terms import Polarity, RodStorage
+from kitlist.rules.example import rod, whole, with_kit, with_trip, without_tool
+from kitlist.terms import Fitting, LeadUse, Polarity, RodStorage, ToolKind
 
 
 def card(*rods: Rod) -> CardFacts:
@@ -60,3 +62,53 @@ def test_where_one_is_said_the_steps_say_it_at_both_ends() -> None:
         judged = assess(example.kit, example.trip, on=example.on)
         assert any(words in step for step in linking(example.kit, example.trip, judged.outlook).link)
         assert words in " ".join(render(build_sheet(judged, actions=())).split())
+
+
+def test_where_nothing_opens_the_circuit_there_is_no_card_and_no_step_links_it() -> None:
+    example = without_tool(ToolKind.ISOLATOR)
+    judged = assess(example.kit, example.trip, on=example.on)
+    (only,) = linking(example.kit, example.trip, judged.outlook).link
+    assert "do not link" in only
+    drawn = build_sheet(judged, actions=()).bank
+    assert drawn is not None
+    assert drawn.hookup is not None
+    assert drawn.hookup.opening == ""
+    with pytest.raises(PrintError, match="nothing opens this circuit"):
+        card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+
+
+def test_a_holder_lead_that_parts_at_a_plug_opens_it() -> None:
+    example = without_tool(ToolKind.ISOLATOR)
+    leads = tuple(replace(x, end_a=Fitting.PLUG) if x.use is LeadUse.HOLDER else x for x in example.kit.leads)
+    example = replace(example, kit=replace(example.kit, leads=leads))
+    facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+    assert (facts.isolator, facts.far_plug) == (False, True)
+    judged = assess(example.kit, example.trip, on=example.on)
+    assert any(
+        "Far plug of the holder lead apart" in x for x in linking(example.kit, example.trip, judged.outlook).link
+    )
+
+
+def test_a_battery_outside_the_bank_is_off_too_while_its_vehicle_is_welded_on() -> None:
+    example = with_trip(bank=("north-main", "north-second", "south-second"))
+    repair = Repair(name="hanger", part="spring hanger", vehicle="South")
+    kit, trip = replace(example.kit, repairs=(repair,)), replace(example.trip, repairs=("hanger",))
+    judged = assess(kit, trip, on=example.on)
+    assert left_on(kit, trip) == ("south-main",)
+    steps = linking(kit, trip, judged.outlook).link
+    assert any("both leads off too, chassis side first (south-main)." in step for step in steps)
+    drawn = build_sheet(judged, actions=()).bank
+    assert drawn is not None
+    assert "Off too, both leads, while their vehicle is welded on: south-main." in drawn.remarks
+    goggles, freed = (
+        next(n for n, step in enumerate(steps) if words in step) for words in ("goggles", "lead off first")
+    )
+    assert goggles < freed
+
+
+def test_the_volts_to_go_on_are_those_of_the_reserve_whatever_it_is_for() -> None:
+    """Half of an AGM battery is 12.30 V, three quarters 12.60 V: the BCI open-circuit table, second hand."""
+    part = with_trip(bank=("north-main", "north-second", "south-second"))
+    every = with_trip(bank=("north-main", "north-second", "south-main"))
+    asked = [card_facts(x.kit, x.trip, on=x.on, wet_limit_v=35.0).go_v for x in (part, every)]
+    assert asked == pytest.approx([12.30, 12.60])
