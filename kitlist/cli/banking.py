@@ -83,9 +83,8 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool)
     show("\n".join(bank_text.plan_lines(answer, columns=columns)))
     if steps and readiness.trip.bank:
         show("")
-        unfit = answer.plan is None or not answer.plan.feasible
-        if unfit or any(battery.refusal for battery in readiness.outlook.bank_batteries):
-            show("The chosen bank must not be linked as it is: kitlist ready says why. For when that is mended:")
+        for line in bank_text.before_linking(answer, readiness, columns=columns):
+            show(line)
         show(
             "\n".join(
                 bank_text.linking_lines(linking(readiness.kit, readiness.trip, readiness.outlook), columns=columns)

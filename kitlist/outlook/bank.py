@@ -72,6 +72,18 @@ class BankOutlook:
         return ocv_v / (1 / sum(1 / ohm for ohm in string_ohm) + network.external_ohm)
 
     @property
+    def beyond_ohm(self) -> tuple[float, float] | None:
+        """Ohm between bank and arc: what the practice weld found, and the most that these leads have with poor joints.
+
+        None without volts at the holder.
+        """
+        if self.rig is None or self.bead is None:
+            return None
+        found_ohm = beads.work_out(self.bead.as_read()).external_ohm
+        posts_ohm = 2 * Span.of(figures.POST_JOINT_MOHM).high / 1000
+        return None if found_ohm is None else (found_ohm, self.rig.leads.most_ohm + posts_ohm)
+
+    @property
     def rested_v(self) -> float | None:
         """Volts of the bank at rest, by the best guess."""
         return None if self.rig is None else sum(b.volts(temp_c=self.rig.temp_c.best) for b in self.rig.groups[0])

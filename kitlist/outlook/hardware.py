@@ -17,6 +17,7 @@ from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.charge import Charge, rested_volts
 from kitlist.physics.span import Span
+from kitlist.physics.verdict import Fit
 from kitlist.rulebook import Rulebook
 from kitlist.terms import Chemistry, Polarity
 from kitlist.welding.shades import MOST_A, Minimum, minimum_shade, strictest_minimum
@@ -45,8 +46,13 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     }
     batteries = {name: _held(battery) for name, battery in told_of_starters(trip, batteries).items()}
     bank = bank_outlook(kit, trip, batteries)
+    full = bank_outlook(kit, trip, {name: _held(battery, low=1.0) for name, battery in batteries.items()})
     hot = kit.rulebook["hot_limit_ratio"]
-    rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
+    rods = tuple(
+        _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot) for one in (bank, full)))
+        for rod in kit.rods
+        if rod.count > 0
+    )
     highest_a = max((rod.band.high_a for rod in rods if rod.band is not None), default=0.0)
     return HardwareOutlook(
         bank=bank,
@@ -58,8 +64,13 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     )
 
 
-def _held(battery: BatteryOutlook) -> BatteryOutlook:
-    low = battery.reserve_ratio
+def _hottest(held: RodOutlook, full: RodOutlook) -> RodOutlook:
+    """The rod on the bank as it is held; too hot where it is that on a full one: no reading makes it hotter."""
+    return replace(held, fit=full.fit) if full.fit is Fit.TOO_HOT else held
+
+
+def _held(battery: BatteryOutlook, *, low: float | None = None) -> BatteryOutlook:
+    low = battery.reserve_ratio if low is None else low
     return replace(battery, charge=Charge(Span(low, (1 + low) / 2, 1.0)))
 
 

@@ -84,6 +84,15 @@ class Leads:
         more = self.more_joints_ohm.best if self.more_joints_ohm else 0.0
         return self.conductor(self.conductor_ohm_20c) + self.end_joints_ohm.best + more + self.ballast_ohm
 
+    @property
+    def most_ohm(self) -> float:
+        """The most that sound leads and joints have: hot, three quarters of the stated area, poor joints; ohm."""
+        if self.measured_ohm is not None:
+            return self.measured_ohm.high + self.ballast_ohm
+        hot_ohm = cable.warmed(ohm_at_20c=self.conductor_ohm_20c * self.factor.high, temp_c=self.temp_c.high)
+        more = self.more_joints_ohm.high if self.more_joints_ohm else 0.0
+        return hot_ohm / Span.of(figures.LEAD_AREA).low + self.end_joints_ohm.high + more + self.ballast_ohm
+
 
 def leads_in_row(
     leads: Sequence[cable.Lead], *, temp_c: Span | None = None, end_joints_ohm: Span | None = None

@@ -11,6 +11,8 @@ from kitlist.outlook.plan import BankPlan
 from kitlist.physics.advice import why_lost
 from kitlist.physics.planner import Option
 from kitlist.prints.linking import Linking
+from kitlist.readiness import Readiness
+from kitlist.rules import Severity
 from kitlist.sources import row_source, sources_of, table
 
 _INDENT = "    "
@@ -76,6 +78,19 @@ def _option(number: int, option: Option, columns: int, *, chosen: bool) -> Itera
 def _refused(answer: BankPlan, columns: int) -> Iterator[str]:
     for entry in answer.refused:
         yield from _wrapped(f"refused: {entry.name}, {entry.why}", columns, first="", rest=_INDENT)
+
+
+def before_linking(answer: BankPlan, readiness: Readiness, *, columns: int) -> Iterator[str]:
+    """Why the chosen bank is not to be linked as it stands; nothing where it may be."""
+    stops = [gap for gap in readiness.gaps if gap.weight is Severity.STOP]
+    why = ""
+    if stops:
+        more = f", and {len(stops) - 1} more" if len(stops) > 1 else ""
+        why = f"Do not link it: {stops[0].what}{more}. kitlist ready says what to do."
+    elif answer.plan is None or not answer.plan.feasible:
+        why = "Do not link it: no bank of these batteries serves."
+    if why:
+        yield from _wrapped(f"{why} For when that is mended:", columns, first="", rest="")
 
 
 def linking_lines(steps: Linking, *, columns: int) -> Iterator[str]:

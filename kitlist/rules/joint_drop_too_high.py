@@ -11,7 +11,8 @@ from kitlist.sources import PRACTICE, Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each lead measured end to end whose joints take more than the limit."""
+    """A gap for each lead measured end to end whose joints take more than the limit, and one for a practice weld's."""
+    yield from _welded(case)
     limit_mohm = case.book["joint_limit_mohm"]
     for lead in case.kit.leads:
         if lead.measured_mohm is None or lead.area_mm2 is None or lead.length_m is None or lead.count == 0:
@@ -29,6 +30,27 @@ def check(case: Case) -> Iterator[Gap]:
                 required=limit_mohm,
                 unit="mΩ",
             )
+
+
+def _welded(case: Case) -> Iterator[Gap]:
+    """Where a practice weld found more between bank and arc than leads with poor joints have."""
+    bank = case.outlook.bank
+    if bank is None or bank.bead is None or bank.beyond_ohm is None:
+        return
+    found_mohm, most_mohm = (1000 * ohm for ohm in bank.beyond_ohm)
+    if found_mohm > most_mohm:
+        lost_w = bank.bead.current_a**2 * (found_mohm - most_mohm) / 1000
+        yield Gap(
+            subject=bank.bead.name,
+            what=f"Practice weld {bank.bead.name}: {found_mohm:.0f} mΩ between bank and arc, {most_mohm:.0f} mΩ at the "
+            f"most with leads like these; {lost_w:.0f} W more than those heat a joint",
+            remedy="Run one more bead, open the circuit, feel every joint: brush, tighten or crimp the hot one anew. "
+            "A hot joint at a post lights battery gas.",
+            command="kitlist bead add NAME",
+            measured=round(found_mohm, 1),
+            required=round(most_mohm, 1),
+            unit="mΩ",
+        )
 
 
 RULE = Rule(

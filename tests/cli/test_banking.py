@@ -172,3 +172,11 @@ def test_a_typical_repair_can_be_picked(demo: Path) -> None:
     assert kitlist(demo, "repair", "pick", "shock", "--vehicle", "her").returncode == 0
     shown = json.loads(kitlist(demo, "repair", "show", "her shock", "--json").stdout)
     assert (shown["part"], shown["vehicle"]) == ("shock mount", "Heron")
+
+
+def test_with_a_stop_standing_the_steps_begin_with_it(demo: Path) -> None:
+    said = " ".join(kitlist(demo, "bank", *ON).stdout.split())
+    stop = json.loads(kitlist(demo, "ready", *ON, "--json").stdout)["gaps"][0]
+    assert stop["severity"] == "stop"
+    assert f"Do not link it: {stop['what']}, and" in said
+    assert said.index("Do not link it") < said.index("Link: 1.")

@@ -8,7 +8,9 @@ import pytest
 
 from kitlist.errors import PrintError
 from kitlist.kit import Repair, Rod
+from kitlist.outlook import look_out
 from kitlist.outlook.card import CardFacts, card_facts
+from kitlist.physics.verdict import Fit
 from kitlist.prints.build_sheet import build_sheet
 from kitlist.prints.linking import left_on, linking
 from kitlist.prints.text import render
@@ -112,3 +114,16 @@ def test_the_volts_to_go_on_are_those_of_the_reserve_whatever_it_is_for() -> Non
     every = with_trip(bank=("north-main", "north-second", "south-main"))
     asked = [card_facts(x.kit, x.trip, on=x.on, wet_limit_v=35.0).go_v for x in (part, every)]
     assert asked == pytest.approx([12.30, 12.60])
+
+
+def test_a_rod_that_is_too_hot_on_a_full_bank_is_too_hot_on_the_card() -> None:
+    """The sheet's verdict follows the readings; the card's must not be the milder of the two."""
+    seen = set()
+    for diameter_mm in (2.0, 2.4, 2.5, 3.2):
+        example = with_kit(rods=(rod("thin", diameter_mm=diameter_mm),))
+        (sheet,) = look_out(example.kit, example.trip, on=example.on).rods
+        facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+        seen.add(sheet.fit)
+        if sheet.fit is Fit.TOO_HOT:
+            assert facts.rods[0].fit == Fit.TOO_HOT
+    assert Fit.TOO_HOT in seen

@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from kitlist.checked import Answer, CheckedOff
-from kitlist.kit import Acceptance, Clamp, Item, Lead, Mend, Rod
+from kitlist.kit import Acceptance, Bead, Clamp, Item, Lead, Mend, Rod
 from kitlist.rules import Example, Severity
 from kitlist.rules.example import (
     BAG,
@@ -337,6 +337,9 @@ THRESHOLDS: tuple[Row, ...] = (
     # 3 m of 35 mm² is 1.66 mΩ by IEC 60228 class 5; 1 mΩ a joint makes 3.66
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=3.66), None),
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=3.67), FIX),
+    ("joint-drop-too-high", lambda: _welded(28.8), None),
+    ("joint-drop-too-high", lambda: _welded(28.7), FIX),
+    ("joint-drop-too-high", lambda: _welded(None), None),
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=9, count=0), None),
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=9, area_mm2=None), None),
     ("holder-underrated", lambda: with_lead("holder lead", rating_a=203), None),
@@ -625,6 +628,21 @@ def _cranked_by(crank_a: float, volts_v: float) -> Example:
     low = with_reading("north-main", volts_v=volts_v)
     vehicles = tuple(replace(v, crank_a=crank_a) if v.name == "North" else v for v in low.kit.vehicles)
     return replace(low, kit=replace(low.kit, vehicles=vehicles))
+
+
+def _welded(holder_v: float | None) -> Example:
+    """A practice weld of the bank with volts at the holder: 28 mΩ lie between 33 V at the bank and 28.8 V there."""
+    it = whole()
+    bead = Bead(
+        name="first",
+        welded_on=it.on,
+        bank=it.trip.bank,
+        rest_v=38.4,
+        bank_v=33.0,
+        current_a=150,
+        holder_v=holder_v,
+    )
+    return with_kit(beads=(bead,))
 
 
 def _parting(name: str, **changes: Any) -> Example:
