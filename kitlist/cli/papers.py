@@ -79,6 +79,7 @@ def card(
     if bank is not None:
         meant = press.with_bank(kit, meant, bank, strings=strings)
     _told(press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on)))
+    press.say_stops(kit, meant, on=day(on))
 
 
 @prints.command("labels")

@@ -61,6 +61,17 @@ def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> W
     return _press(store, trip, _Run(paper="card", document=card, facts=facts, basis=facts.basis), path, on=on)
 
 
+def say_stops(kit: Kit, trip: Trip, *, on: date) -> None:
+    """Say the stops that stand today: a card holds for longer than a judgement, and shows none of it."""
+    from kitlist.readiness import assess
+    from kitlist.rules import Severity
+
+    stops = [gap for gap in assess(kit, trip, on=on).gaps if gap.weight is Severity.STOP]
+    if stops:
+        more = f", and {len(stops) - 1} more" if len(stops) > 1 else ""
+        say(f"The card shows no gaps. Today this stops the weld: {stops[0].what}{more}. See kitlist ready.")
+
+
 def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:
     """Labels or a form: written, and not remembered."""
     from kitlist.prints import papers
