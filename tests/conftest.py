@@ -1,4 +1,4 @@
-"""What all tests share: a fresh store, and no store of the person who runs them."""
+"""What all tests share: a fresh store, the demo kit's store, and no store of the person who runs them."""
 
 from __future__ import annotations
 
@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from kitlist import resources
 from kitlist.store import Store, start
+from kitlist.store.importing import import_toml
 
 
 @pytest.fixture(autouse=True)
@@ -19,3 +21,19 @@ def _own_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def store(tmp_path: Path) -> Store:
     """An empty store."""
     return start(tmp_path / "kit.db")
+
+
+@pytest.fixture(scope="session")
+def demo_made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with the demo kit, which nobody changes."""
+    store = start(tmp_path_factory.mktemp("demo") / "kit.db")
+    import_toml(store, resources.folder("seed_data") / "demo" / "kit.toml")
+    return store.path
+
+
+@pytest.fixture
+def demo(demo_made: Path, tmp_path: Path) -> Path:
+    """A store of one's own with the demo kit."""
+    path = tmp_path / "kit.db"
+    path.write_bytes(demo_made.read_bytes())
+    return path
