@@ -16,6 +16,11 @@ def _times(factor: float) -> Callable[[float], float]:
     return lambda value: value * factor
 
 
+def _from_fahrenheit(value_f: float) -> float:
+    """°C to a tenth, which is finer than a whole degree Fahrenheit can tell."""
+    return round((value_f - 32) / 1.8, 1)
+
+
 def awg_area_mm2(gauge: float) -> float:
     """Area of an American wire gauge in mm2; gauges 1/0 to 4/0 are 0, -1, -2, -3.
 
@@ -43,7 +48,7 @@ _UNITS: dict[str, dict[str, Callable[[float], float]]] = {
         "in": _times(0.0254),
     },
     "h": {"h": _times(1), "min": _times(1 / 60), "d": _times(24), "days": _times(24), "hours": _times(1)},
-    "°C": {"c": _times(1), "°c": _times(1), "f": lambda v: (v - 32) / 1.8, "°f": lambda v: (v - 32) / 1.8},
+    "°C": {"c": _times(1), "°c": _times(1), "f": _from_fahrenheit, "°f": _from_fahrenheit},
     "kg": {"kg": _times(1), "g": _times(0.001), "lb": _times(0.45359237)},
     "l": {"l": _times(1), "litre": _times(1), "litres": _times(1), "ml": _times(0.001)},
     "%": {"%": _times(0.01)},
