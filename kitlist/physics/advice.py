@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
 
+from kitlist.measures import counted
 from kitlist.physics.arc import arc_for, arc_through, ballast_for
 from kitlist.physics.bank import thevenin
 from kitlist.physics.demand import Demand, PackedRod
@@ -36,9 +37,9 @@ def why_lost(loser: Option, winner: Option) -> str:
         extra = [sentence for sentence in loser.warnings if sentence not in winner.warnings]
         return f"less well matched: {'; '.join(extra)}"
     if loser.key.worth != winner.key.worth:
-        return f"{loser.rods} rods to the reserve, not {winner.rods}"
+        return f"{counted(loser.rods, 'rod')} to the reserve, not {winner.rods}"
     if loser.links != winner.links:
-        return f"needs {loser.links} links, not {winner.links}"
+        return f"needs {counted(loser.links, 'link')}, not {winner.links}"
     if loser.key.mass_kg != winner.key.mass_kg:
         return f"{loser.key.mass_kg:g} kg to lift, not {winner.key.mass_kg:g}"
     return "as good: either will do"

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from kitlist.errors import PrintError
+from kitlist.measures import counted, told
 from kitlist.outlook import BatteryOutlook, RodOutlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
@@ -113,7 +114,7 @@ def _facts(readiness: Readiness) -> Iterator[Fact]:
     yield Fact("Dates", f"{trip.starts_on.isoformat()} to {trip.ends_on.isoformat()}")
     yield Fact("Vehicles", ", ".join(trip.vehicles) or "none named")
     yield Fact("Cold, hot", f"{_degrees(trip.coldest_c)} to {_degrees(trip.hottest_c)}")
-    yield Fact("From help", "not known" if trip.days_from_help is None else f"{trip.days_from_help:g} days")
+    yield Fact("From help", "not known" if trip.days_from_help is None else counted(trip.days_from_help, "day"))
     asked = f" ({trip.fire_rules_asked_on.isoformat()})" if trip.fire_rules_asked_on else ""
     yield Fact("Fire rules", f"{_fire(trip.fire_rules)}{asked}")
     if trip.fire_answer:
@@ -127,7 +128,7 @@ def _fire(rules: FireRules) -> str:
 
 
 def _degrees(celsius: float | None) -> str:
-    return "not known" if celsius is None else f"{celsius:g} °C"
+    return "not known" if celsius is None else told(celsius, "°C")
 
 
 def bank_panel(readiness: Readiness) -> BankPanel:
