@@ -58,7 +58,7 @@ def test_what_can_be_taken_two_ways_is_refused_with_how_to_write_it(
 
 @pytest.mark.parametrize("word", ["lithium", "LiFePO4", "lfp", "Li-ion", "lithium ion"])
 def test_a_lithium_battery_may_be_called_by_any_of_its_names(word: str) -> None:
-    battery = entry.build("battery", {"name": "main", "chemistry": word})
+    battery = entry.build("battery", {"name": "main", "place": "loose", "chemistry": word})
     assert isinstance(battery, Battery)
     assert battery.chemistry is Chemistry.LITHIUM
 
