@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date, timedelta
 
 from kitlist.errors import PrintError
@@ -13,7 +14,7 @@ from kitlist.outlook.history import BatteryHistory, history_of
 from kitlist.physics.verdict import Fit
 from kitlist.prints.build_card import build_card
 from kitlist.prints.build_chart import build_chart
-from kitlist.prints.build_items import bags, must_carry, recheck, wording
+from kitlist.prints.build_items import NO_BAG, bags, must_carry, recheck, wording
 from kitlist.prints.build_trend import build_trend
 from kitlist.prints.build_words import bank_words, capital, steel_words
 from kitlist.prints.document import (
@@ -39,6 +40,7 @@ from kitlist.terms import FireRules, ToolKind
 from kitlist.trips.timeline import Action
 from kitlist.welding.storage import Fitness
 
+WHERE = "where? " + "_" * 20
 MODEL = (
     "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
 )
@@ -58,7 +60,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Ac
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
-        bags=bags(readiness),
+        bags=tuple(_with_place(section) for section in bags(readiness)),
         recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
         cautions=tuple(wording()["cautions"]),
         thresholds=readiness.changes,
@@ -66,6 +68,11 @@ def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Ac
         card_hash=card_hash,
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
     )
+
+
+def _with_place(bag: Section) -> Section:
+    """A bag whose place nobody has written down has room for it."""
+    return bag if bag.note or bag.title == NO_BAG else replace(bag, note=WHERE)
 
 
 def _days(actions: Iterable[Action]) -> Iterator[DayLine]:
