@@ -173,6 +173,8 @@ def _number(field: Field) -> Any:
                     value = quantities.parse(value, field.unit)
                 except BadData as error:
                     raise ValueError(error.hint) from None
+                if field.name == "thickness_mm":  # 1/16 in is the trade's 1.6, as of a rod
+                    value = quantities.rod_diameter_mm(value)
         if field.name == "diameter_mm" and isinstance(value, int | float):
             return quantities.rod_diameter_mm(value)
         return value

@@ -17,6 +17,7 @@ from kitlist.measures import counted, told
         (-3.88889, "°C", "−4 °C"), (8.88889, "°C", "9 °C"), (-3.9, "°C", "−3.9 °C"), (-6, "°C", "−6 °C"),
         (-0.2222222, "°C", "0 °C"), (33.6308, "mm²", "33.6 mm²"), (107.219, "mm²", "107 mm²"), (25, "mm²", "25 mm²"),
         (1.5875, "mm", "1.6 mm"), (5, "mm", "5 mm"), (1.79222, "h", "1.8 h"), (12, "h", "12 h"), (1.0, "kg", "1 kg"),
+        (12.71, "V", "12.71 V"), (3.048, "m", "3.05 m"), (0.75, "L", "0.75 L"), (70, "Ah", "70 Ah"),
     ],
 )  # fmt: skip
 def test_a_converted_quantity_is_told_without_digits_that_nobody_measured(value: float, unit: str, words: str) -> None:

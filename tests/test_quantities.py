@@ -33,6 +33,12 @@ def test_the_words_of_units_are_known_in_the_plural_and_in_full(text: str, unit:
     assert quantities.parse(text, unit) == pytest.approx(value, abs=0.001)
 
 
+def test_steel_of_a_sixteenth_is_kept_as_thick_as_the_rod_of_a_sixteenth() -> None:
+    rod = entry.build("rod", {"name": "r", "designation": "E6013", "diameter": "1/16 in", "count": 1})
+    repair = entry.build("repair", {"name": "skin", "part": "skin", "thickness": "1/16 in"})
+    assert rod.diameter_mm == repair.thickness_mm == 1.6
+
+
 LEAD = {"name": "link", "use": "link", "end_a": "lug-m8", "end_b": "lug-m8"}
 READING = {"battery": "main", "volts": "12.6", "taken_at": "2027-05-01T07:30"}
 
