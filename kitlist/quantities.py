@@ -97,7 +97,7 @@ def _other_writing(text: str, *, number: str, word: str, unit: str) -> str:
     """How to write what can be taken two ways: a gauge, a fraction of an inch, a degree, a gallon; "" for the rest."""
     fraction = "/" in number and not word
     if unit == "mm2" and fraction:
-        return f"write {text} AWG, or mm2"
+        return f"write {text} AWG"
     if unit == "mm" and fraction:
         return f"write {text} in"
     if unit == "°C" and word in ("°", "º", "deg", "degrees"):
