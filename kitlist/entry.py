@@ -134,6 +134,8 @@ def _problem(field: Field, named: Mapping[str, Any], typed: Mapping[str, str], e
         return Problem(field.name, f"{field.name} is missing: {field.about.help}; {field.allowed}")
     said = message.removeprefix("Value error, ")
     why = f" ({said})" if error == "value_error" and field.type is str else ""
+    if error == "value_error" and field.type in (float, int) and said.startswith("write "):
+        return Problem(field.name, f"{typed[field.name]} = {shown(named[field.name])}: {said}")
     return Problem(field.name, f"{typed[field.name]} = {shown(named[field.name])}: must be {field.allowed}{why}")
 
 
@@ -170,7 +172,9 @@ def _number(field: Field) -> Any:
                 try:
                     value = quantities.parse(value, field.unit)
                 except BadData as error:
-                    raise ValueError(error.message) from None
+                    raise ValueError(error.hint) from None
+                if field.name == "thickness_mm":  # 1/16 in is the trade's 1.6, as of a rod
+                    value = quantities.rod_diameter_mm(value)
         if field.name == "diameter_mm" and isinstance(value, int | float):
             return quantities.rod_diameter_mm(value)
         return value

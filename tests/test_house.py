@@ -16,7 +16,7 @@ PACKAGE = Path(kitlist.__file__).parent
 TOP = PACKAGE.parent
 LAYERS = (
     {"errors", "terms", "__init__"},
-    {"resources", "fields", "quantities", "names", "printed", "checked"},
+    {"resources", "fields", "quantities", "measures", "names", "printed", "checked"},
     {"sources"},
     {"physics", "welding", "rulebook"},
     {"kit"},

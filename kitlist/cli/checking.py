@@ -90,7 +90,10 @@ def _typed(store: Store, trip: str, words: list[str], numbers: dict[int, tuple[s
     by = by or kept.last_by(store, trip)
     if not by:
         raise UsageError("who checked is not said", hint=WORDS_HINT)
-    told = checks.typed(words, numbers) if numbers else checks.named(words, kept.progress(store, trip))
+    if numbers:
+        told = checks.typed(words, numbers)
+    else:
+        told = checks.named(words, kept.progress(store, trip), sheets=kept.sheets_of(store, trip))
     kept.record(store, trip, told, by=by, at=now())
     say(f"Kept {len(told)} answer{'' if len(told) == 1 else 's'} of {by}.")
 

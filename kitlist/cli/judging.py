@@ -102,7 +102,7 @@ def rule_named(name: str) -> Rule:
     from kitlist.rules import RULES
 
     by_name = {rule.name: rule for rule in RULES}
-    return by_name[names.resolve(name, by_name, what="rule")]
+    return by_name[names.resolve(name, by_name, what="rule", all_by="kitlist rules")]
 
 
 def accept(

@@ -9,6 +9,7 @@ import typer
 
 from kitlist.cli.talk import now, open_store, say, show
 from kitlist.errors import KitlistError, UsageError
+from kitlist.measures import counted
 
 
 def register(app: typer.Typer) -> None:
@@ -49,14 +50,16 @@ def volts(
         _record(store, battery, reading, shared)
 
 
-def _record(store: Any, battery: str, reading: str, shared: dict[str, Any]) -> None:
+def _record(store: Any, name: str, reading: str, shared: dict[str, Any]) -> None:
     from kitlist.prints import reading_text
     from kitlist.store import changes
 
-    given = {"battery": battery, "volts": reading} | {k: v for k, v in shared.items() if v is not None}
+    given = {"battery": name, "volts": reading} | {k: v for k, v in shared.items() if v is not None}
     kept = changes.add(store, "reading", given, by_clock=now())
     say(reading_text.recorded(kept))
-    if told := reading_text.says(changes.one(store, "battery", kept.battery), kept):
+    battery = changes.one(store, "battery", kept.battery)
+    vehicle = changes.one(store, "vehicle", battery.vehicle) if battery.vehicle else None
+    if told := reading_text.says(battery, kept, vehicle):
         say(told)
 
 
@@ -81,7 +84,7 @@ def _walk(store: Any, shared: dict[str, Any]) -> None:
             kept += _ask(store, battery, shared)
     except typer.Abort:
         say("")
-    show(f"{kept} of {len(batteries)} batteries recorded.")
+    show(f"{kept} of {counted(len(batteries), 'battery', 'batteries')} recorded.")
 
 
 def _ask(store: Any, battery: Any, shared: dict[str, Any]) -> int:

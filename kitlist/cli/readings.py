@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from kitlist.cli.talk import columns, open_store, say, show, show_json
+from kitlist.measures import told
 
 Battery = Annotated[str, typer.Argument(help="The battery, by any start of its name.", show_default=False)]
 At = Annotated[str, typer.Argument(help="When it was taken, by any start: 2026-11-25T07:30.", show_default=False)]
@@ -50,7 +51,7 @@ def list_(
 
 
 def _number(value: float | None, unit: str) -> str:
-    return "" if value is None else f"{value:g} {unit}"
+    return "" if value is None else told(value, unit)
 
 
 def remove(context: typer.Context, battery: Battery, at: At) -> None:

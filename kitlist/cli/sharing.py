@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from kitlist.cli.talk import open_store, say, show, today
-from kitlist.errors import UsageError
+from kitlist.errors import NotFound, UsageError
 
 
 def register(app: typer.Typer) -> None:
@@ -48,7 +48,13 @@ def joined(context: typer.Context, file: Path, trip: str | None, *, dry_run: boo
     if trip is None and not guests.is_shared(file):
         return False
     store = open_store(context)
-    done = guests.join(store, file, trip or next_trip(trips(store), on=today()).name, dry_run=dry_run)
+    known = trips(store)
+    if not known:
+        raise NotFound(
+            f"{file.name} is a companion's, and there is no trip yet for it to join: make the trip first",
+            hint='kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
+        )
+    done = guests.join(store, file, trip or next_trip(known, on=today()).name, dry_run=dry_run)
     would = "Would join" if dry_run else "Joined"
     say(f"{would} to {done.trip}: {', '.join(done.added) or 'nothing new'}.")
     for told in done.differs:

@@ -11,6 +11,7 @@ import typer
 from kitlist.cli.talk import columns, open_store, say, show, show_json, today, width
 from kitlist.errors import UsageError
 from kitlist.fields import Field, fields_of, plural
+from kitlist.measures import told
 
 if TYPE_CHECKING:
     from kitlist.store import Store
@@ -182,7 +183,9 @@ def _cell(field: Field, value: Any) -> str:
         return ", ".join(value)
     if field.unit == "%":
         return f"{value * 100:g} %"
-    return f"{value:g} {field.unit}".rstrip() if isinstance(value, int | float) else str(value)
+    if isinstance(value, float):
+        return told(value, field.unit.replace("mm2", "mm²")).rstrip()
+    return f"{value} {field.unit}".rstrip() if isinstance(value, int) else str(value)
 
 
 def _table(kind: str, things: tuple[Any, ...]) -> str:

@@ -12,6 +12,7 @@ from kitlist.cli.judging import Json, On, TripName
 from kitlist.cli.talk import day, now, open_store, say, show, show_json, store_path, width
 from kitlist.errors import UsageError
 from kitlist.judging import judged
+from kitlist.measures import counted
 
 if TYPE_CHECKING:
     from kitlist.kit import Trip
@@ -108,8 +109,9 @@ def used(
     Example: kitlist used
     """
     from kitlist.prints import trip_text
+    from kitlist.rules.core import quoted
     from kitlist.store import check_off, trip_use
-    from kitlist.trips.used import battery_uses
+    from kitlist.trips.used import battery_uses, doubts
 
     store = open_store(context)
     amounts = [word for word in words or () if "=" in word]
@@ -119,7 +121,9 @@ def used(
         strings = trip.bank_strings if linked == "bank" else strings
         who = by or check_off.last_by(store, trip.name)
         trip_use.record(store, trip.name, amounts, linked=names, strings=strings, on=day(on), by=who, at=now())
-        say(f"Recorded {len(amounts)} of {trip.name}, {len(names)} batteries linked.")
+        say(f"Recorded {len(amounts)} of {trip.name}, {counted(len(names), 'battery', 'batteries')} linked.")
+        for doubt in doubts(trip, on=day(on)):
+            say(f"{doubt} Else: kitlist restock {quoted(trip.name)} --done")
     kept = trip_use.of_trip(store, trip.name)
     readiness = judged(store, trip.name, on=day(on))
     compared = battery_uses(readiness.kit, readiness.trip, readiness.outlook, uses=kept.uses, linked=kept.linked)

@@ -83,7 +83,7 @@ def battery_outlook(
     """
     reading = next((r for r in readings if not r.load_a and r.taken_at.date() <= on), None)
     driven_at = vehicle.driven_at if vehicle and vehicle.driven_at and vehicle.driven_at.date() <= on else None
-    then = when_read(battery, _with_true_rest(reading, driven_at))
+    then = when_read(battery, with_true_rest(reading, driven_at))
     days = None if reading is None else max(0, (trip.starts_on - reading.taken_at.date()).days)
     charge = then if days is None else _at_departure(battery, then, days, trip)
     since = _used_since(reading, driven_at, welded_on if welded_on and welded_on <= on else None)
@@ -120,7 +120,7 @@ def _used_since(reading: Reading | None, driven_at: datetime | None, welded_on: 
     return ""
 
 
-def _with_true_rest(reading: Reading | None, driven_at: datetime | None) -> Reading | None:
+def with_true_rest(reading: Reading | None, driven_at: datetime | None) -> Reading | None:
     """The reading with no more rest than there was since the drive before it."""
     if reading is None or driven_at is None or reading.rested_h is None or reading.taken_at < driven_at:
         return reading

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from kitlist.kit import Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.battery import BatteryOutlook
+from kitlist.physics.span import Span
 from kitlist.physics.standing import may_freeze
 from kitlist.sources import PRACTICE, Figure, Source, Tag
 from kitlist.terms import Chemistry, Condition
@@ -90,10 +91,24 @@ def _what(outlook: BatteryOutlook, in_bank: bool, trip: Trip) -> tuple[str, str]
     if soc is None:
         return "charge, then read", f"{outlook.charge.reason[0].upper()}{outlook.charge.reason[1:]}."
     freezes = trip.coldest_c is not None and may_freeze(soc_ratio=soc, coldest_c=trip.coldest_c)
-    if soc.best < RECHARGE_BELOW.value or freezes:
-        return "charge full", "It may freeze as it is." if freezes else f"Under {RECHARGE_BELOW.value * 100:.0f} %."
+    if outlook.crank is not None and outlook.crank.cranks is False and soc.best >= TOP_UP_BELOW.value:
+        return "replace or test", f"Full as it is, it may not start {battery.vehicle} in the cold."
+    if why := _why_full(outlook, soc, freezes=bool(freezes)):
+        return "charge full", why
     if in_bank and soc.best < TOP_UP_BELOW.value:
         return "top up", "It welds: every point is more rods."
     if outlook.days_before_start is not None and outlook.days_before_start > READ_DAYS_BEFORE:
         return "read again", "Good so far; the day before departure it is read once more."
     return "leave as it is", "Read, and charged."
+
+
+def _why_full(outlook: BatteryOutlook, soc: Span, *, freezes: bool) -> str:
+    """Why a battery is charged full before the trip: on the same bounds as those on which it is judged; "" for none."""
+    if freezes:
+        return "It may freeze as it is."
+    if outlook.crank is not None and outlook.crank.cranks is False:
+        return f"It may not start {outlook.battery.vehicle} in the cold."
+    if soc.low < outlook.floor_ratio:
+        word = "will" if soc.best < outlook.floor_ratio else "may"
+        return f"It {word} be under its floor of {outlook.floor_ratio * 100:.0f} %: {soc.low * 100:.0f} at the least."
+    return f"Under {RECHARGE_BELOW.value * 100:.0f} %." if soc.best < RECHARGE_BELOW.value else ""

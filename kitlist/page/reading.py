@@ -65,5 +65,6 @@ def _recorded(store: Store, row: Row, sent: Fields, at: datetime) -> Row:
         return Row(row.battery, row.volts, row.load, wrong="; ".join(p.sentence for p in refused.problems))
     except KitlistError as error:
         return Row(row.battery, row.volts, row.load, wrong=error.message)
-    said = reading_text.says(row.battery, kept)
+    vehicle = changes.one(store, "vehicle", row.battery.vehicle) if row.battery.vehicle else None
+    said = reading_text.says(row.battery, kept, vehicle)
     return Row(row.battery, told=f"{reading_text.recorded(kept)} {said}".strip())

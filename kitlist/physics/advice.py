@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
 
+from kitlist.measures import counted
 from kitlist.physics.arc import arc_for, arc_through, ballast_for
 from kitlist.physics.bank import thevenin
 from kitlist.physics.demand import Demand, PackedRod
@@ -36,9 +37,9 @@ def why_lost(loser: Option, winner: Option) -> str:
         extra = [sentence for sentence in loser.warnings if sentence not in winner.warnings]
         return f"less well matched: {'; '.join(extra)}"
     if loser.key.worth != winner.key.worth:
-        return f"{loser.rods} rods to the reserve, not {winner.rods}"
+        return f"{counted(loser.rods, 'rod')} to the reserve, not {winner.rods}"
     if loser.links != winner.links:
-        return f"needs {loser.links} links, not {winner.links}"
+        return f"needs {counted(loser.links, 'link')}, not {winner.links}"
     if loser.key.mass_kg != winner.key.mass_kg:
         return f"{loser.key.mass_kg:g} kg to lift, not {winner.key.mass_kg:g}"
     return "as good: either will do"
@@ -72,7 +73,8 @@ def what_would_help(
     Ordered by how well the current would then fit, then by effort, then as banks are ranked.
 
     Tried one at a time: each of `other_rods` packed as well, each battery of the present best bank or refused for its
-    charge brought to full, one more battery like those, ballast for the middle of a rod's range.
+    charge brought to full, one more battery like those, ballast for the middle of a rod's range. Where no bank serves,
+    all that are low are brought to full together too, and charging comes before bringing more.
 
     >>> from kitlist.physics.examples import demand, travellers
     >>> few = travellers(2)
@@ -80,9 +82,16 @@ def what_would_help(
     ['bring one more battery like battery 1']
     """
     changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
+    if not plan.feasible and not any(change.effort is Effort.CHARGE for change in changes):
+        changes += _charges_together(travellers, demand, plan)
     changes += [*_more(travellers, demand, plan), *_ballasts(travellers, demand, plan)]
     better = [change for change in changes if plan.best is None or change.option.key < plan.best.key]
-    return tuple(sorted(better, key=lambda change: (change.option.key[:2], change.effort, change.option.key)))
+
+    def order(change: Change) -> tuple[object, ...]:
+        brings = not plan.feasible and change.effort is not Effort.CHARGE
+        return brings, change.option.key[:2], change.effort, change.option.key
+
+    return tuple(sorted(better, key=order))
 
 
 def _rods(travellers: Sequence[Traveller], demand: Demand, others: Sequence[PackedRod]) -> Iterator[Change]:
@@ -102,6 +111,26 @@ def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Ite
         best = plan_bank([*travellers[:place], full, *travellers[place + 1 :]], demand, few=1).best
         if best is not None and battery.name in best.names:
             yield Change(f"charge {battery.name} to full, alone", best, Effort.CHARGE)
+
+
+def _charges_together(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+    """The bank of batteries charged full of which no single one makes a bank; those that were low are to be charged."""
+    low = {entry.name for entry in plan.refused if entry.why.startswith("charge ")}
+    never = {entry.name for entry in plan.refused} - low
+    every = {b.name for b in travellers if b.name not in never and b.charge.best < _FULL.best - 0.02}
+    for names in (low, every):
+        best = plan_bank(_charged(travellers, names), demand, few=1).best
+        named = [name for name in best.names if name in names] if best else []
+        alone = plan_bank(_charged(travellers, named), demand, few=1).best if named else None
+        if alone is not None:
+            which = f"{', '.join(named[:-1])} and {named[-1]}" if named[1:] else named[0]
+            order = " | ".join(" → ".join(string) for string in alone.strings)
+            yield Change(f"charge {which} full, each alone, then {order}", alone, Effort.CHARGE)
+            return
+
+
+def _charged(travellers: Sequence[Traveller], names: Collection[str]) -> list[Traveller]:
+    return [replace(b, soc_ratio=_FULL, ocv_25_v=None) if b.name in names else b for b in travellers]
 
 
 def _more(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:

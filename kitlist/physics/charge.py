@@ -7,6 +7,7 @@ from functools import cache
 from math import sqrt
 
 from kitlist.errors import BadData, OutOfRange
+from kitlist.measures import told
 from kitlist.physics import figures
 from kitlist.physics.span import Span, between
 from kitlist.sources import Source, Tag, sourced, table
@@ -193,7 +194,7 @@ def _why_not_known(chemistry: Chemistry, rested_h: float | None, quick_load: boo
     if rested_h is None:
         return "hours of rest not written down"
     if rested_h < _LEAST_REST_H:
-        return f"rested {rested_h:g} h: under 2 h the voltage still holds surface charge"
+        return f"rested {told(rested_h, 'h')}: under 2 h the voltage still holds surface charge"
     return ""
 
 

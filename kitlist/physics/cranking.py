@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kitlist.errors import OutOfRange
+from kitlist.measures import told
 from kitlist.physics import figures
 from kitlist.physics.charge import rested_volts
 from kitlist.physics.resistance import SourceResistance, effect_of_state
@@ -118,7 +119,7 @@ def crank_check(
     elif current_a is None:
         reason = "neither the vehicle's cranking current nor the battery's rating is known"
     elif temp_c < float(table("load_test_volts")[0]["temp_c"]):
-        reason = f"{temp_c:g} °C is colder than the load-test table (-18 °C)"
+        reason = f"{told(temp_c, '°C')} is colder than the load-test table (-18 °C)"
     if reason or soc_ratio is None or resistance is None or current_a is None:
         return CrankCheck(None, reason)
     needed_v = least_crank_volts(temp_c=temp_c)
@@ -131,7 +132,7 @@ def crank_check(
     span = Span(volts(soc_ratio.low, ohm.high), volts(soc_ratio.best, ohm.best), volts(soc_ratio.high, ohm.low))
     cranks = span.best >= needed_v
     verb = "cranks" if cranks else "does not crank"
-    reason = f"{verb} at {temp_c:g} °C: {span.best:.1f} V at {current_a:.0f} A, {needed_v:.1f} V needed"
+    reason = f"{verb} at {told(temp_c, '°C')}: {span.best:.1f} V at {current_a:.0f} A, {needed_v:.1f} V needed"
     return CrankCheck(cranks, reason, span, needed_v, current_a)
 
 

@@ -8,6 +8,7 @@ from enum import StrEnum
 from math import exp, floor
 
 from kitlist.errors import BadData, OutOfRange
+from kitlist.measures import told
 from kitlist.physics import figures, heat
 from kitlist.physics.arc import Arc, arc_for, arc_through
 from kitlist.physics.bank import Flow, Network, Unit, feed, thevenin
@@ -322,7 +323,10 @@ def _what_ends(burn: Burn, reserves: Mapping[str, float], lead: LeadHeat | None)
         if state.at_hand_ah <= 0.0:
             return Ending.AT_HAND, f"rod {burn.number}: {state.name} has no charge at hand, let it rest"
     if lead is not None and burn.lead_c is not None and burn.lead_c > lead.limit_c:
-        return Ending.LEAD_HEAT, f"rod {burn.number}: {lead.area_mm2:g} mm² lead over {lead.limit_c:g} °C, pause longer"
+        return (
+            Ending.LEAD_HEAT,
+            f"rod {burn.number}: {told(lead.area_mm2, 'mm²')} lead over {told(lead.limit_c, '°C')}, pause longer",
+        )
     return None
 
 

@@ -8,6 +8,7 @@ from itertools import pairwise
 from math import exp, log, pi, sqrt
 
 from kitlist.errors import BadData, OutOfRange
+from kitlist.measures import told
 from kitlist.physics import figures
 from kitlist.physics.span import between
 from kitlist.sources import Source, Tag, sourced, table
@@ -260,6 +261,7 @@ def jumper_limit(*, area_mm2: float, conductor: Conductor, marked: bool = True) 
     as_copper_mm2 = area_mm2 / factor
     rows = [row for row in table("jumper_leads") if float(row["area_mm2"]) <= as_copper_mm2]
     if not rows:
-        return JumperLimit(0.0, f"{area_mm2:g} mm² of {conductor} is under the 25 mm² of copper that an arc needs")
+        under = f"{told(area_mm2, 'mm²')} of {conductor} is under the 25 mm² of copper that an arc needs"
+        return JumperLimit(0.0, under)
     row = rows[-1]
     return JumperLimit(float(row["arc_current_a"]), f"good for {row['arc_current_a']} A at 35 % duty")

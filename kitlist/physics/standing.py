@@ -6,6 +6,7 @@ from dataclasses import replace
 from enum import StrEnum
 
 from kitlist.errors import OutOfRange
+from kitlist.measures import counted
 from kitlist.physics import figures
 from kitlist.physics.charge import Charge, rested_volts
 from kitlist.physics.span import Span, between
@@ -78,7 +79,7 @@ def carry_forward(
     if standing is Standing.DRIVEN:
         reason = "driven or charged since it was read: read it again"
     elif days > _LONGEST_DAYS:
-        reason = f"read {days:.0f} days ago: over a year tells nothing, read it again"
+        reason = f"its reading is {days:.0f} days old by then: over a year tells nothing, read it again"
     elif standing is Standing.CONNECTED and capacity_ah is None:
         reason = "left connected, and its capacity is not known: read it again"
     if reason:
@@ -96,13 +97,13 @@ def carry_forward(
         for place, current_a in enumerate((drain.high, drain.best, drain.low)):
             left[place] -= current_a * 24 * days / capacity_ah
     if left[1] <= 0.0:
-        return Charge(None, f"likely flat after {days:.0f} days: charge it and read it again")
+        return Charge(None, f"likely flat after {counted(round(days), 'day')}: charge it and read it again")
     now = Span(max(0.0, left[0]), left[1], max(0.0, left[2]))
     return replace(
         charge,
         soc_ratio=now,
         ocv_25_v=_volts_later(charge, now, chemistry),
-        notes=(*charge.notes, f"carried forward {days:.0f} days"),
+        notes=(*charge.notes, f"carried forward {counted(round(days), 'day')}"),
     )
 
 

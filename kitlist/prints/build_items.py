@@ -11,6 +11,7 @@ from typing import Any
 from kitlist import resources
 from kitlist.kit import Clamp, Gear, Kit, Lead, Rod, Tool
 from kitlist.kit import Item as OwnItem
+from kitlist.measures import told
 from kitlist.prints.build_words import capital
 from kitlist.prints.document import Item, Section
 from kitlist.readiness import Readiness
@@ -124,8 +125,8 @@ def _what(thing: Thing) -> str:
 def _details(thing: Thing) -> Iterable[str]:
     if isinstance(thing, Lead):
         metal = "" if thing.conductor in (Conductor.COPPER, Conductor.UNKNOWN) else f" {thing.conductor}"
-        yield f"{thing.length_m:g} m" if thing.length_m else ""
-        yield f"{thing.area_mm2:.3g} mm²{metal}" if thing.area_mm2 else ""
+        yield told(thing.length_m, "m") if thing.length_m else ""
+        yield f"{told(thing.area_mm2, 'mm²')}{metal}" if thing.area_mm2 else ""
     elif isinstance(thing, Rod):
         yield f"{thing.diameter_mm:g} mm {thing.designation}"
     elif isinstance(thing, Gear):
@@ -133,8 +134,8 @@ def _details(thing: Thing) -> Iterable[str]:
         yield thing.protection
     elif isinstance(thing, Tool):
         yield str(thing.agent) if thing.agent and thing.agent not in thing.name else ""
-        yield f"{thing.amount_kg:g} kg" if thing.amount_kg else ""
-        yield f"{thing.volume_l:g} L" if thing.volume_l else ""
+        yield told(thing.amount_kg, "kg") if thing.amount_kg else ""
+        yield told(thing.volume_l, "L") if thing.volume_l else ""
         yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
     elif isinstance(thing, OwnItem):
         yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""

@@ -14,6 +14,7 @@ from kitlist.prints.labels import Label, Labels
 from kitlist.readiness import Readiness
 from kitlist.terms import Polarity, RodStorage
 
+WHERE_BLANK = ("Where",)
 ROD_BLANKS = ("Opened again", "Baked on")
 TIMES = {0: "never", 1: "once", 2: "twice"}
 
@@ -22,7 +23,9 @@ def build_labels(readiness: Readiness, *, baked_on: Mapping[str, Sequence[date]]
     """The labels: bags in walking order, then rods. `baked_on` gives the days on which each packet was baked."""
     trip = readiness.trip
     stowed = tuple(
-        Label(title=bag.title, note=bag.note, items=bag.items) for bag in bags(readiness) if bag.title != NO_BAG
+        Label(title=bag.title, note=bag.note, items=bag.items, blanks=() if bag.note else WHERE_BLANK)
+        for bag in bags(readiness)
+        if bag.title != NO_BAG
     )
     polarity = one_polarity(readiness.outlook.rods)
     rods = tuple(_rod(rod, polarity, (baked_on or {}).get(rod.rod.name, ())) for rod in readiness.outlook.rods)

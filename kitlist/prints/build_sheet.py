@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date, timedelta
 
 from kitlist.errors import PrintError
+from kitlist.measures import counted, told
 from kitlist.outlook import BatteryOutlook, RodOutlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
@@ -13,7 +15,7 @@ from kitlist.outlook.leads import opened_by
 from kitlist.physics.verdict import Fit
 from kitlist.prints.build_card import build_card
 from kitlist.prints.build_chart import build_chart
-from kitlist.prints.build_items import bags, must_carry, recheck, wording
+from kitlist.prints.build_items import NO_BAG, bags, must_carry, recheck, wording
 from kitlist.prints.build_trend import build_trend
 from kitlist.prints.build_words import bank_words, capital, steel_words
 from kitlist.prints.document import (
@@ -40,6 +42,7 @@ from kitlist.terms import FireRules
 from kitlist.trips.timeline import Action
 from kitlist.welding.storage import Fitness
 
+WHERE = "where? " + "_" * 20
 MODEL = (
     "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
 )
@@ -59,7 +62,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Ac
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
-        bags=bags(readiness),
+        bags=tuple(_with_place(section) for section in bags(readiness)),
         recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
         cautions=tuple(wording()["cautions"]),
         thresholds=readiness.changes,
@@ -67,6 +70,11 @@ def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Ac
         card_hash=card_hash,
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
     )
+
+
+def _with_place(bag: Section) -> Section:
+    """A bag whose place nobody has written down has room for it."""
+    return bag if bag.note or bag.title == NO_BAG else replace(bag, note=WHERE)
 
 
 def _days(actions: Iterable[Action]) -> Iterator[DayLine]:
@@ -115,7 +123,7 @@ def _facts(readiness: Readiness) -> Iterator[Fact]:
     yield Fact("Dates", f"{trip.starts_on.isoformat()} to {trip.ends_on.isoformat()}")
     yield Fact("Vehicles", ", ".join(trip.vehicles) or "none named")
     yield Fact("Cold, hot", f"{_degrees(trip.coldest_c)} to {_degrees(trip.hottest_c)}")
-    yield Fact("From help", "not known" if trip.days_from_help is None else f"{trip.days_from_help:g} days")
+    yield Fact("From help", "not known" if trip.days_from_help is None else counted(trip.days_from_help, "day"))
     asked = f" ({trip.fire_rules_asked_on.isoformat()})" if trip.fire_rules_asked_on else ""
     yield Fact("Fire rules", f"{_fire(trip.fire_rules)}{asked}")
     if trip.fire_answer:
@@ -129,7 +137,7 @@ def _fire(rules: FireRules) -> str:
 
 
 def _degrees(celsius: float | None) -> str:
-    return "not known" if celsius is None else f"{celsius:g} °C"
+    return "not known" if celsius is None else told(celsius, "°C")
 
 
 def bank_panel(readiness: Readiness) -> BankPanel:

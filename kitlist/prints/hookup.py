@@ -14,7 +14,9 @@ from kitlist.terms import Polarity
 TAG_HIGH, LINK_Y, POST_HIGH = 6.8, 13.4, 1.8
 POST_IN, POST_WIDE = 4.2, 3.4  # middle of a post from the side of its box
 BOX_WIDEST, SIGN = 44.0, 4.6
+OPENING_OFF = 2.0  # from the lead to the word for what opens it
 CROWDED = 22.0  # boxes narrower than this have their link's bare number between them
+WORD_GAP = 3.4  # at the least between two words on a line: over twice a space
 SIDE, BOX_PAD = 5.0, 1.0  # room for the bus of parallel strings; from a name to its box
 ROW_GAP, ROW_GAP_CLOSE = 10.0, 7.4  # between parallel strings: room for the links of the lower one
 _LEADS = {  # on the free −, on the free +
@@ -72,7 +74,10 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     for row, string in enumerate(hookup.strings):
         top = LINK_Y + 2.2 + row * (box_high + gap)
         shown = tuple(replace(box, name="") for box in string) if hookup.numbers_only else string
-        ends.append(_string(ground, shown, top=top, high=box_high, side=side, linked=linked, detailed=detailed))
+        word = (0.0, 0.0) if row else _opening_span(ground, hookup, side=side)
+        ends.append(
+            _string(ground, shown, top=top, high=box_high, side=side, linked=linked, detailed=detailed, word=word)
+        )
         linked += len(string) - 1
     first, last = ends[0]
     for lower_first, lower_last in ends[1:]:
@@ -94,10 +99,45 @@ def in_words(hookup: Hookup) -> str:
     return f"Hookup: {joined}; {hookup.polarity.words if hookup.polarity else POLARITY_UNSAID}{opening}."
 
 
+def _opening_span(ground: _Ground, hookup: Hookup, *, side: float) -> tuple[float, float]:
+    """From where to where the word for the opening is drawn, beside the free post of the lead it is in."""
+    on_minus, on_plus = _LEADS[hookup.polarity]
+    if not hookup.opening or hookup.opening_in not in (on_minus, on_plus):
+        return 0.0, 0.0
+    count = len(hookup.strings[0])
+    gap, wide = _gap_and_width(ground, count, side)
+    edge = (ground.width - count * wide - (count - 1) * gap) / 2
+    long = typeface.width_mm(hookup.opening, size_pt=ground.size_pt)
+    if hookup.opening_in is on_minus:
+        return edge + POST_IN + OPENING_OFF, edge + POST_IN + OPENING_OFF + long
+    right = ground.width - edge - POST_IN - OPENING_OFF
+    return right - long, right
+
+
+def _clear_of(word: tuple[float, float], label: str, *, middle: float, ground: _Ground) -> float | None:
+    """The middle at which a label keeps its gap to a word on its line; None where it would leave its link."""
+    half = typeface.width_mm(label, size_pt=ground.size_pt) / 2
+    if word == (0.0, 0.0) or middle + half + WORD_GAP <= word[0] or middle - half - WORD_GAP >= word[1]:
+        return middle
+    moved = word[0] - WORD_GAP - half if middle < (word[0] + word[1]) / 2 else word[1] + WORD_GAP + half
+    return moved if abs(moved - middle) <= POST_IN else None
+
+
 def _string(
-    ground: _Ground, string: tuple[Box, ...], *, top: float, high: float, side: float, linked: int, detailed: bool
+    ground: _Ground,
+    string: tuple[Box, ...],
+    *,
+    top: float,
+    high: float,
+    side: float,
+    linked: int,
+    detailed: bool,
+    word: tuple[float, float],
 ) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Draws one string, after `linked` links of others; returns where its free − and its free + post are."""
+    """Draws one string, after `linked` links of others; returns where its free − and its free + post are.
+
+    `word` is the stretch above it that another word takes.
+    """
     count = len(string)
     gap, wide = _gap_and_width(ground, count, side)
     left = (ground.width - count * wide - (count - 1) * gap) / 2
@@ -110,10 +150,12 @@ def _string(
     for place in range(count - 1):
         plus, minus = posts[place][1], posts[place + 1][0]
         ground.stroke(plus, (plus[0], link_y), (minus[0], link_y), minus, width=1.0, kind="link")
-        crowded = wide < CROWDED
-        number = linked + place + 1
-        label, label_y = (str(number), link_y + 4.6) if crowded else (f"link {number}", link_y - 1.4)
-        ground.text((plus[0] + minus[0]) / 2, label_y, label, anchor="middle")
+        number, middle = linked + place + 1, (plus[0] + minus[0]) / 2
+        at = None if wide < CROWDED else _clear_of(word, f"link {number}", middle=middle, ground=ground)
+        if at is None:
+            ground.text(middle, link_y + 4.6, str(number), anchor="middle")
+        else:
+            ground.text(at, link_y - 1.4, f"link {number}", anchor="middle")
     return posts[0][0], posts[-1][1]
 
 
@@ -201,6 +243,6 @@ def _tags(ground: _Ground, hookup: Hookup, *, minus: tuple[float, float], plus: 
             for y in (upper, lower):
                 ground.shapes.append(Dot(x=post[0], y=y, radius=0.9, kind="switch-dot"))
             anchor = "start" if inward > 0 else "end"
-            ground.text(post[0] + inward * 2.0, foot + 4.2, hookup.opening, anchor=anchor)
+            ground.text(post[0] + inward * OPENING_OFF, foot + 4.2, hookup.opening, anchor=anchor)
         else:
             ground.stroke(post, (post[0], foot), width=1.0, kind=f"lead-{kind}")

@@ -29,14 +29,15 @@ class Label:
     blanks: tuple[str, ...] = ()
 
     def cut_to_size(self) -> Iterator[Label]:
-        """This label with every text on one line, as several when it has more lines than a label; gaps come first."""
+        """This label with every text on one line, as several of even length where it has too many; gaps come first."""
         gaps_first = sorted(self.items, key=lambda item: not (item.short_by or item.gap_word))
-        groups = [gaps_first[start : start + LINES_A_LABEL] for start in range(0, len(gaps_first), LINES_A_LABEL)] or [
-            []
-        ]
+        count = max(1, -(-len(gaps_first) // LINES_A_LABEL))
+        even, more = divmod(len(gaps_first), count)
+        ends = [(number + 1) * even + min(number + 1, more) for number in range(count)]
+        groups = [gaps_first[start:end] for start, end in zip((0, *ends), ends, strict=False)]
         note = typeface.cut(self.note, width_max_mm=LIVE_WIDE_MM, size_pt=LINE_PT)
         for number, group in enumerate(groups, start=1):
-            part = f" {number}/{len(groups)}" if len(groups) > 1 else ""
+            part = f" {number} of {len(groups)}" if len(groups) > 1 else ""
             room = LIVE_WIDE_MM - typeface.width_mm(part, size_pt=TITLE_PT, bold=True)
             title = typeface.cut(self.title, width_max_mm=room, size_pt=TITLE_PT, bold=True) + part
             facts = tuple(replace(fact, value=_beside_its_label(fact.value)) for fact in self.facts)

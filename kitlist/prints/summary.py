@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
+from kitlist.measures import counted
 from kitlist.prints import clean
 from kitlist.prints.document import BankPanel, Fact, Sheet
 from kitlist.prints.text import gap_lines, verdict_lines
@@ -21,7 +22,7 @@ def summary(readiness: Readiness, *, sheet: Sheet, columns: int) -> str:
 def _lines(readiness: Readiness, sheet: Sheet, columns: int) -> Iterator[str]:
     trip = readiness.trip
     days = (trip.starts_on - readiness.on).days
-    when = f"leaves in {days} days" if days > 0 else "leaves today" if days == 0 else "under way or past"
+    when = f"leaves in {counted(days, 'day')}" if days > 0 else "leaves today" if days == 0 else "under way or past"
     yield from textwrap.wrap(f"{sheet.trip}: {trip.starts_on} to {trip.ends_on}, {when}", columns)
     yield from verdict_lines(sheet.verdict, columns)
     for line, gap in zip(sheet.gaps, readiness.gaps, strict=True):

@@ -14,7 +14,7 @@ from kitlist.trips.check_off import Line, left
 from kitlist.trips.next_step import NextStep
 from kitlist.trips.restock import Recharge, Restock
 from kitlist.trips.timeline import Action
-from kitlist.trips.used import BatteryUse, Use
+from kitlist.trips.used import Against, BatteryUse, Use
 
 _LONGEST_DO = 150  # three lines of 60 columns, so that the next step stays within ten
 _LONGEST_NAME = 60
@@ -137,12 +137,18 @@ def used_lines(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse], *
         yield from _wrapped(f"Used: {clean.plain(use.name)}, {_amount(use.used, use.unit)}{back}.", columns)
     for battery in compared:
         name = clean.plain(battery.name)
-        said = f"{name}: foretold {_span(battery.foretold_ah)}; by the readings {_span(battery.taken_ah)}"
-        yield from _wrapped(f"{said}: {battery.against}.", columns, rest="  ")
+        said = f"{name}: foretold {_span(battery.foretold_ah)}; {_against(battery)}"
+        yield from _wrapped(said if said.endswith("?") else f"{said}.", columns, rest="  ")
         if battery.taken_ah is None:
             yield f"    > kitlist volts {quoted(battery.name)} 12.50 --rested 12h"
     if uses or compared:
         yield f"kitlist restock {quoted(trip)} says what goes back."
+
+
+def _against(battery: BatteryUse) -> str:
+    if battery.against is Against.NOT_READ:
+        return f"{battery.against}: read it after {battery.linked_on}, rested 6 h or more, before it is charged"
+    return f"by the readings {_span(battery.taken_ah)}: {battery.against}"
 
 
 def plain_used(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse]) -> dict[str, Any]:

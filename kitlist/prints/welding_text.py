@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
+from kitlist.measures import counted
 from kitlist.welding.designation import Designation
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ def _needs(cell: Cell, columns: int) -> Iterator[str]:
     passes = f"{needs.passes} run{'s' if needs.passes != 1 else ''}, " if needs.passes else ""
     heat = f", {needs.heat_input_kj_per_mm:.1f} kJ/mm" if needs.heat_input_kj_per_mm else ""
     yield from _wrapped(
-        f"{passes}pack {needs.rods.to_pack} rods{short}; {needs.rods.charge_ah.best:.1f} Ah "
+        f"{passes}pack {counted(needs.rods.to_pack, 'rod')}{short}; {needs.rods.charge_ah.best:.1f} Ah "
         f"({needs.rods.charge_ah.low:.1f} to {needs.rods.charge_ah.high:.1f}){heat}",
         columns,
         first="      ",

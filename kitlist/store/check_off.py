@@ -130,6 +130,15 @@ def remember_sheet(store: Store, *, content_hash: str, trip: str, numbered: Sequ
         )
 
 
+def sheets_of(store: Store, trip: str) -> tuple[str, ...]:
+    """The hashes of the sheets that were printed of a trip, the newest first."""
+    with store.viewing() as connection:
+        found = connection.execute(
+            "SELECT content_hash FROM sheet_item WHERE trip = ? GROUP BY content_hash ORDER BY max(rowid) DESC", (trip,)
+        )
+        return tuple(content_hash for (content_hash,) in found)
+
+
 def sheet(store: Store, content_hash: str) -> tuple[str, dict[int, tuple[str, str]]]:
     """The trip of a printed sheet, and the thing behind each of its numbers. Raises NotFound for a sheet not kept."""
     with store.viewing() as connection:

@@ -143,8 +143,10 @@ def _take(session: Session, trip: str, kind: str, thing: Any, amount: tuple[floa
     recorded = getattr(thing, field)
     there = recorded if unit else _found_count(session, kind, thing)
     if used > there:
+        litres = not unit and getattr(thing, "volume_l", None) is not None
         raise BadData(
-            f"{used:g}{f' {unit}' if unit else ''} of {thing.name}: {there:g} are recorded", hint="Count what is left."
+            f"{used:g}{f' {unit}' if unit else ''} of {thing.name}: {there:g} {'is' if there == 1 else 'are'} recorded",
+            hint=f"If {used:g} litres were meant, write {used:g}L." if litres else "Count what is left.",
         )
     left = _number(there - used, unit)
     if kind == "rod":

@@ -158,8 +158,12 @@ def answer_of(text: str) -> tuple[Answer, int] | None:
     return None if answer is None else (answer, 0)
 
 
-def named(words: Sequence[str], checked: Sequence[Line]) -> tuple[tuple[str, str, Answer, int], ...]:
+def named(
+    words: Sequence[str], checked: Sequence[Line], *, sheets: Sequence[str] = ()
+) -> tuple[tuple[str, str, Answer, int], ...]:
     """Answers by name, `welding helmet=missing`; any unambiguous start of a name will do.
+
+    `sheets` are the hashes of the trip's printed sheets, the newest first: whoever types numbers is told which to name.
 
     Raises NotFound, Ambiguous for the first name that is not stowed, BadFile with every answer that is none.
     """
@@ -167,7 +171,9 @@ def named(words: Sequence[str], checked: Sequence[Line]) -> tuple[tuple[str, str
     for word in words:
         name, _, text = word.rpartition("=")
         if name.strip().isdigit() or re.fullmatch(r"\s*\d+-\d+\s*", name):
-            wrong.append(f"{word[:40]}: a number needs the sheet it stands on: --sheet HASH")
+            wrong.append(
+                f"{word[:40]}: a number needs the sheet it stands on{f': --sheet {sheets[0]}' if sheets else ''}"
+            )
             continue
         full = names.resolve(name, [line.name for line in checked], what="stowed thing")
         answer = answer_of(text)
@@ -176,5 +182,8 @@ def named(words: Sequence[str], checked: Sequence[Line]) -> tuple[tuple[str, str
         else:
             found.append((next(line.kind for line in checked if line.name == full), full, *answer))
     if wrong:
-        raise BadFile(f"{len(wrong)} of the answers cannot be taken; none was", lines=tuple(wrong))
+        by_name = f'"{checked[0].name}=there"' if checked else "NAME=there"
+        hint = f"The hash at the foot of your sheet says which; or answer by name: {by_name}"
+        hint = hint if sheets else f"No sheet of this trip was printed yet: answer by name: {by_name}"
+        raise BadFile(f"{len(wrong)} of the answers cannot be taken; none was", lines=tuple(wrong), hint=hint)
     return tuple(found)

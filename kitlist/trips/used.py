@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
+from itertools import pairwise
 
 from kitlist.errors import BadData
 from kitlist.kit import Kit, Reading, Rod, Tool, Trip
@@ -48,21 +49,28 @@ class Against(StrEnum):
     AS_FORETOLD = "as foretold"
     MORE = "more than foretold: test this battery, or the rods burnt long"
     LESS = "less than foretold: was it charged or driven before it was read?"
+    NOT_READ = "no reading since"
     NOT_KNOWN = "not known"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatteryUse:
-    """What one linked battery gave, Ah. `foretold_ah` and `taken_ah` are (low, best, high), None where not known."""
+    """What one linked battery gave, Ah. `foretold_ah` and `taken_ah` are (low, best, high), None where not known.
+
+    `read_since` says whether a rested reading was taken after it had welded.
+    """
 
     name: str
     linked_on: date
     foretold_ah: Span | None
     taken_ah: Span | None
+    read_since: bool = True
 
     @property
     def against(self) -> Against:
         """How the two spans lie: apart, they differ; touching, they agree."""
+        if not self.read_since:
+            return Against.NOT_READ
         if self.foretold_ah is None or self.taken_ah is None:
             return Against.NOT_KNOWN
         if self.taken_ah.low > self.foretold_ah.high:
@@ -89,27 +97,37 @@ def amount_of(text: str, thing: object) -> tuple[float, str]:
     return litres, "l"
 
 
+def doubts(trip: Trip, *, on: date) -> tuple[str, ...]:
+    """What can be true of a day of use but is more likely a slip, as questions."""
+    if on < trip.starts_on:
+        return (f"{trip.name} starts on {trip.starts_on}, and this is {on}: is it the right trip and the right day?",)
+    return ()
+
+
 def battery_uses(
     kit: Kit, trip: Trip, outlook: Outlook, *, uses: Iterable[Use], linked: Sequence[Linked]
 ) -> tuple[BatteryUse, ...]:
     """Every linked battery with what the burnt rods should have taken of it and what the readings say they took.
 
     The rods are taken to be shared evenly among parallel strings, and to have been burnt on every linking alike.
-    Readings: the last from before the day of the first linking against the first from after the day of the last one;
-    where there is none, the first and the last of those days. Charge by rested volts is known to a few points only,
-    so that short work is rarely told from none.
+    Readings: the last from before the day of the first linking, else the first of that day, against the first from
+    after the day of the last one, else one of that day whose rest began after the reading before: only then did the
+    battery work in between. Charge by rested volts is known to a few points only, so that short work is rarely told
+    from none.
     """
     foretold = _rods_ah(kit, trip, outlook, [use for use in uses if use.kind == "rod"])
     found = []
     for name in dict.fromkeys(link.battery for link in linked):
         own = [link for link in linked if link.battery == name]
         share = 1 / max(link.strings for link in own)
+        before, after = _around(_rested(kit, name), min(o.linked_on for o in own), max(o.linked_on for o in own))
         found.append(
             BatteryUse(
                 name=name,
                 linked_on=max(link.linked_on for link in own),
                 foretold_ah=None if foretold is None else _times(foretold, share),
-                taken_ah=_taken_ah(kit, name, min(o.linked_on for o in own), max(o.linked_on for o in own)),
+                taken_ah=_taken_ah(kit, name, before, after),
+                read_since=after is not None,
             )
         )
     return tuple(found)
@@ -134,13 +152,17 @@ def _times(span: Span, factor: float) -> Span:
     return Span(span.low * factor, span.best * factor, span.high * factor)
 
 
-def _taken_ah(kit: Kit, name: str, first: date, last: date) -> Span | None:
+def _rested(kit: Kit, name: str) -> list[Reading]:
+    """The readings of a battery that tell its charge, the oldest first."""
     battery = kit.battery.get(name)
-    if battery is None or battery.c20_ah is None:
-        return None
-    rested = [r for r in reversed(kit.readings_of.get(name, ())) if when_read(battery, r).soc_ratio is not None]
-    before, after = _around(rested, first, last)
-    if before is None or after is None or after.taken_at <= before.taken_at:
+    if battery is None:
+        return []
+    return [r for r in reversed(kit.readings_of.get(name, ())) if when_read(battery, r).soc_ratio is not None]
+
+
+def _taken_ah(kit: Kit, name: str, before: Reading | None, after: Reading | None) -> Span | None:
+    battery = kit.battery.get(name)
+    if battery is None or battery.c20_ah is None or before is None or after is None:
         return None
     full, left = when_read(battery, before).soc_ratio, when_read(battery, after).soc_ratio
     if full is None or left is None:
@@ -153,11 +175,18 @@ def _taken_ah(kit: Kit, name: str, first: date, last: date) -> Span | None:
 
 
 def _around(oldest_first: Sequence[Reading], first: date, last: date) -> tuple[Reading | None, Reading | None]:
-    """The reading before the first linking and the one after the last, from other days where there are any."""
+    """The reading before the first linking and the one after the last, None where there is none."""
     earlier = [r for r in oldest_first if r.taken_at.date() < first]
-    later = [r for r in oldest_first if r.taken_at.date() > last]
     on_first = [r for r in oldest_first if r.taken_at.date() == first]
-    on_last = [r for r in oldest_first if r.taken_at.date() == last]
     before = earlier[-1] if earlier else on_first[0] if on_first else None
-    after = later[0] if later else on_last[-1] if on_last else None
-    return before, after
+    later = [r for r in oldest_first if r.taken_at.date() > last]
+    if later:
+        return before, later[0]
+    on_last = [r for r in oldest_first if r.taken_at.date() == last]
+    worked = [later for earlier, later in pairwise(on_last) if _worked_between(earlier, later)]
+    return before, worked[-1] if worked else None
+
+
+def _worked_between(earlier: Reading, later: Reading) -> bool:
+    """Whether the rest of a reading began after the one before it was taken."""
+    return later.rested_h is not None and later.taken_at - timedelta(hours=later.rested_h) >= earlier.taken_at

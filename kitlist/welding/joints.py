@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from kitlist.errors import OutOfRange
+from kitlist.measures import told
 from kitlist.sources import PRACTICE, Figure, Source, Tag, sourced
 from kitlist.terms import Joint
 from kitlist.welding.consumption import STEEL_G_MM3
@@ -87,7 +88,7 @@ def lap(*, thickness_mm: float, sides: int = 1, convexity_ratio: float = CONVEXI
     if sides not in (1, 2):
         raise OutOfRange(f"a lap welded on {sides} edges: 1 or 2")
     one = fillet(leg_mm=thickness_mm, convexity_ratio=convexity_ratio)
-    words = f"{thickness_mm:g} mm lap, {sides} edge{'s' * (sides - 1)}"
+    words = f"{told(thickness_mm, 'mm')} lap, {sides} edge{'s' * (sides - 1)}"
     return _seam(Joint.LAP, one.section_mm2 * sides, words, sides)
 
 
@@ -108,7 +109,7 @@ def square_butt(
     gap = min(thickness_mm / 2, 3.0) if gap_mm is None else gap_mm
     _within(gap, (0.0, 6.0), what="a gap")
     section = gap * thickness_mm + sides * _cap_mm2(gap, cap_mm)
-    return _seam(Joint.SQUARE_BUTT, section, f"{thickness_mm:g} mm square butt, {gap:g} mm gap")
+    return _seam(Joint.SQUARE_BUTT, section, f"{told(thickness_mm, 'mm')} square butt, {told(gap, 'mm')} gap")
 
 
 @sourced(GEOMETRY, PRACTICE)
@@ -134,7 +135,7 @@ def single_v(
     depth = thickness_mm - root_face_mm
     half_width = depth * math.tan(math.radians(angle_deg / 2))
     section = gap_mm * thickness_mm + depth * half_width + _cap_mm2(gap_mm + 2 * half_width, cap_mm)
-    return _seam(Joint.SINGLE_V, section, f"{thickness_mm:g} mm V, {angle_deg:g} degrees")
+    return _seam(Joint.SINGLE_V, section, f"{told(thickness_mm, 'mm')} V, {angle_deg:g} degrees")
 
 
 def _cap_mm2(opening_mm: float, cap_mm: float) -> float:
@@ -153,7 +154,7 @@ def plug(*, hole_mm: float, thickness_mm: float, convexity_ratio: float = CONVEX
     _within(thickness_mm, _PLATES_MM, what="plate")
     section = math.pi / 4 * hole_mm**2
     each_g = section * thickness_mm * (1 + convexity_ratio) * STEEL_G_MM3
-    return WeldMetal(Joint.PLUG, section, each_g, f"{hole_mm:g} mm plug through {thickness_mm:g} mm")
+    return WeldMetal(Joint.PLUG, section, each_g, f"{told(hole_mm, 'mm')} plug through {told(thickness_mm, 'mm')}")
 
 
 @sourced(PRACTICE)

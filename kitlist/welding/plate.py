@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from kitlist.errors import OutOfRange
+from kitlist.measures import told
 from kitlist.sources import PRACTICE, Source, row_source, sourced, table
 from kitlist.terms import Joint, Position
 from kitlist.welding.currents import MACHINERYS, nominal_size_mm
@@ -65,24 +66,25 @@ def fit_diameter(
     if joint is Joint.SINGLE_V:
         low_mm = min(low_mm, ROOT_RODS_MM[0])
     right = f"{low_mm:g} mm" if low_mm == high_mm else f"{low_mm:g} to {high_mm:g} mm"
+    steel = f"{told(thickness_mm, 'mm')} steel"
     if thickness_mm < FLOOR_MM:
-        why = f"{thickness_mm:g} mm steel burns through on batteries, {FLOOR_MM:g} mm is the floor: bolt or strap it"
+        why = f"{steel} burns through on batteries, {FLOOR_MM:g} mm is the floor: bolt or strap it"
         return SizeFit(Size.STEEL_TOO_THIN, low_mm, high_mm, why, PRACTICE)
     if size_mm < low_mm:
-        why = f"{rod_mm:g} mm is thin for {thickness_mm:g} mm steel: shallow, many passes; {right} is usual"
+        why = f"{rod_mm:g} mm is thin for {steel}: shallow, many passes; {right} is usual"
         return SizeFit(Size.TOO_THIN, low_mm, high_mm, why, source)
     if size_mm <= high_mm and size_mm > thickness_mm:
-        why = f"{rod_mm:g} mm is thicker than the {thickness_mm:g} mm steel: only at the low end, with a quick hand"
+        why = f"{rod_mm:g} mm is thicker than the {steel}: only at the low end, with a quick hand"
         return SizeFit(Size.STRETCH, low_mm, high_mm, why, PRACTICE)
     if size_mm <= high_mm:
         root = " (root of the V)" if joint is Joint.SINGLE_V and size_mm in ROOT_RODS_MM else ""
-        return SizeFit(Size.RIGHT, low_mm, high_mm, f"{rod_mm:g} mm suits {thickness_mm:g} mm steel{root}", source)
+        return SizeFit(Size.RIGHT, low_mm, high_mm, f"{rod_mm:g} mm suits {steel}{root}", source)
     flat = position not in (Position.VERTICAL, Position.VERTICAL_DOWN, Position.OVERHEAD)
     stretch = [row for row in rows if row["stretch_rod_mm"] and float(row["stretch_rod_mm"]) == size_mm]
     if stretch and flat and joint is not Joint.SINGLE_V:
-        why = f"{rod_mm:g} mm is big for {thickness_mm:g} mm steel: {stretch[-1]['stretch_words']}; {right} is usual"
+        why = f"{rod_mm:g} mm is big for {steel}: {stretch[-1]['stretch_words']}; {right} is usual"
         return SizeFit(Size.STRETCH, low_mm, high_mm, why, PRACTICE)
-    why = f"{rod_mm:g} mm is too thick for {thickness_mm:g} mm steel: it burns through or lies on top; {right} is usual"
+    why = f"{rod_mm:g} mm is too thick for {steel}: it burns through or lies on top; {right} is usual"
     return SizeFit(Size.TOO_THICK, low_mm, high_mm, why, source)
 
 

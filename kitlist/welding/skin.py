@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from kitlist.measures import told
 from kitlist.sources import PRACTICE, Source, Tag, sourced
 from kitlist.terms import Covering, Position
 
@@ -69,7 +70,8 @@ def doubts_of_auto_darkening(
 ) -> tuple[Doubt, ...]:
     """What stands against trusting an auto-darkening filter on a trip: shade, test, cell, cold. Empty: nothing.
 
-    Not known counts as a doubt. It slows and may fail in the cold; a passive filter as a spare has no cell to fail.
+    Days are counted to the departure. Not known counts as a doubt. It slows and may fail in the cold; a passive filter
+    as a spare has no cell to fail.
 
     >>> [d.about for d in doubts_of_auto_darkening(darkest_shade=11, needed_shade=10, tested_days_ago=3,
     ...     cell_changed_days_ago=100, lowest_c=-10, coldest_c=-15)]
@@ -82,7 +84,8 @@ def doubts_of_auto_darkening(
         why = f"its darkest is {darkest_shade:g}; {needed_shade:g} is needed"
         found.append(Doubt("shade", why, "Fit or pack a darker filter."))
     if tested_days_ago is None or tested_days_ago > days_per_test:
-        when = "no test is recorded" if tested_days_ago is None else f"last tested {tested_days_ago:.0f} days ago"
+        last = "no test is recorded"
+        when = last if tested_days_ago is None else f"last tested {tested_days_ago:.0f} days before departure"
         found.append(Doubt("test", when, "Try it against a spark of a grinder or a bright lamp, and record the day."))
     if cell_changed_days_ago is None or cell_changed_days_ago > days_per_cell:
         age = "the cell's age is not known" if cell_changed_days_ago is None else "the cell is over two years old"
@@ -90,7 +93,7 @@ def doubts_of_auto_darkening(
     if coldest_c is not None:
         limit_c = COLDEST_AUTO_C if lowest_c is None else lowest_c
         if coldest_c < limit_c:
-            known = "its lowest temperature is not recorded" if lowest_c is None else f"rated to {lowest_c:g} °C"
-            why = f"{known}, and {coldest_c:g} °C is expected".replace("-", "−")
+            known = "its lowest temperature is not recorded" if lowest_c is None else f"rated to {told(lowest_c, '°C')}"
+            why = f"{known}, and {told(coldest_c, '°C')} is expected"
             found.append(Doubt("cold", why, "Carry it inside your jacket; pack a passive filter as a spare."))
     return tuple(found)

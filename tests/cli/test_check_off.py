@@ -164,6 +164,16 @@ def test_answers_from_the_paper_go_by_the_sheet_they_stand_on(own: Path, tmp_pat
     assert found["apron"] is None
 
 
+def test_numbers_without_a_sheet_are_told_which_sheet_to_name_or_to_answer_by_name(own: Path, tmp_path: Path) -> None:
+    none = kitlist("check-off", "--by", "Ada", "1-2=there", store=own).stderr
+    assert 'No sheet of this trip was printed yet: answer by name: "helmet=there"' in none
+    paper = tmp_path / "sheet.txt"
+    kitlist("print", "sheet", "--out", str(paper), store=own)
+    (mark,) = re.findall(r"\b[0-9a-f]{8}\b", paper.read_text(encoding="utf-8").splitlines()[-1])[:1]
+    told = kitlist("check-off", "--by", "Ada", "1-2=there", store=own).stderr
+    assert f"1-2=there: a number needs the sheet it stands on: --sheet {mark}" in told
+
+
 @pytest.mark.parametrize(
     ("words", "code", "said"),
     [

@@ -88,6 +88,13 @@ def test_a_guest_of_the_same_names_stands_beside_ours_and_changes_nothing_of_it(
     assert [v for _, _, v in after["trip_vehicle"]] == ["Heron", "Heron (Bea)"]
 
 
+def test_a_shared_file_without_a_trip_to_join_says_to_make_the_trip_first(file: Path, tmp_path: Path) -> None:
+    empty = tmp_path / "empty.db"
+    kitlist("start", store=empty)
+    done = kitlist("import", str(file), store=empty)
+    assert (done.returncode, "make the trip first" in done.stderr, "kitlist trip add" in done.stderr) == (4, True, True)
+
+
 def test_the_same_file_twice_changes_nothing(ours: Path, file: Path) -> None:
     kitlist("import", str(file), "--trip", "Dry", store=ours)
     before = rows(ours)

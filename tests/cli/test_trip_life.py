@@ -103,6 +103,14 @@ def test_what_was_used_goes_off_the_kit_and_comes_back_with_restock(demo: Path, 
     assert shown("rod", "general", after)["count"] == before["rods"]
 
 
+def test_use_before_the_trip_starts_is_recorded_and_asked_about(demo: Path, tmp_path: Path) -> None:
+    path = tmp_path / "early.db"
+    path.write_bytes(demo.read_bytes())
+    done = kitlist("used", "Dry", "general=1", "--on", "2027-05-05", store=path)
+    assert (done.returncode, "is it the right trip" in done.stderr) == (0, True)
+    assert json.loads(kitlist("used", "Dry", "--json", store=path).stdout)["used"]
+
+
 def test_damage_of_one_trip_is_a_gap_of_the_next(after: Path) -> None:
     kitlist("trip", "add", "Second", "starts-on=2027-07-01", "ends-on=2027-07-03", "vehicles=Heron", store=after)
     gaps = json.loads(kitlist("ready", "Second", "--on", "2027-06-20", "--json", store=after).stdout)["gaps"]
@@ -113,6 +121,7 @@ def test_damage_of_one_trip_is_a_gap_of_the_next(after: Path) -> None:
     ("words", "said"),
     [
         (["general=4000"], "are recorded"),
+        (["fire water=8"], "write 8L"),
         (["general=4", "cutting=x"], "a whole number from 1"),
         (["nothing=1"], "no stowed thing is called"),
         (["general=1", "--linked", "heron-main,none"], "no battery is called"),

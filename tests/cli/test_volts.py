@@ -106,3 +106,14 @@ def test_when_it_was_driven_needs_an_hour_and_a_day_to_come_is_asked_about(own: 
     assert (past.returncode, "right?" in past.stderr) == (0, False)
     later = kitlist("vehicle", "edit", "Heron", "driven-at=2199-05-01T17:30", store=own)
     assert (later.returncode, "2199-05-01 17:30, after today: is the day right?" in later.stderr) == (0, True)
+
+
+def test_a_typed_rest_that_the_drive_contradicts_counts_only_from_the_drive_and_is_asked_about(own: Path) -> None:
+    kitlist("vehicle", "edit", "Heron", "driven-at=2026-05-01T01:00", store=own)
+    soon = kitlist("volts", "heron-main", "12.7", "--rested", "12h", "--at", "2026-05-01T02:48", store=own).stderr
+    assert "cannot be told: rested 1.8 h: under 2 h" in soon
+    assert "Heron was driven until 2026-05-01 01:00: is the rest right, or that time?" in soon
+    true = kitlist("volts", "heron-main", "12.7", "--rested", "12h", "--at", "2026-05-01T13:01", store=own).stderr
+    assert ("Charged" in true, "driven" in true) == (True, False)
+    before = kitlist("volts", "heron-main", "12.7", "--rested", "12h", "--at", "2026-04-30T20:00", store=own).stderr
+    assert "It counts no more: Heron was driven since, until 2026-05-01 01:00." in before

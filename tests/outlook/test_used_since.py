@@ -69,6 +69,17 @@ def test_the_gap_says_what_happened_and_the_plan_what_to_do(kit: Kit, said: str,
     assert plan["north-main"] == do
 
 
+def test_the_charge_plan_calls_no_battery_good_that_the_judgement_finds_under_its_floor_or_unable_to_start() -> None:
+    for volts_v in (12.3, 12.4, 12.5, 12.6, 12.7):
+        case = whole()
+        readings = tuple(replace(r, volts_v=volts_v, rested_h=3) for r in case.kit.readings)
+        trip = replace(case.trip, coldest_c=-15, starts_on=case.trip.starts_on + timedelta(days=2))
+        judged = assess(replace(case.kit, readings=readings), trip, on=case.on)
+        low = {g.subject for g in judged.gaps if g.rule in ("battery-under-floor", "engine-may-not-start")}
+        plan = {line.name: line.do for line in charge_plan(trip, judged.outlook, on=case.on).lines}
+        assert all(plan[name] not in ("read again", "leave as it is") for name in low), (volts_v, low, plan)
+
+
 def test_a_reading_that_is_both_old_and_from_before_a_drive_is_no_mere_matter_of_age() -> None:
     kit = driven(READ_AT + timedelta(hours=1))
     later = replace(whole().trip, starts_on=date(2027, 3, 20), ends_on=date(2027, 3, 22))

@@ -32,7 +32,7 @@ def test_a_reading_is_recorded_at_the_phone_s_moment_and_said_back(phone: Phone,
     answer = record(phone, sent)
     page = html.unescape(answer.text)
     assert (answer.status, "1 recorded" in page) == (200, True)
-    assert "Recorded heron-main: 12.71 V, rested 12 h, at 4.44444 °C" in page or "rested 12 h, at 4.4" in page
+    assert "Recorded heron-main: 12.71 V, rested 12 h, at 4.4 °C" in page
     (kept, *_) = readings.listed(store, "heron-main", count=1)
     assert (kept.volts_v, kept.rested_h, kept.taken_at, round(kept.battery_temp_c or 0, 1)) == (12.71, 12, NOW, 4.4)
 
@@ -122,3 +122,12 @@ def test_the_first_page_says_the_verdict_the_gaps_and_what_can_hurt(phone: Phone
     assert "NOT READY" in page
     assert "wheel rim must not be welded" in page
     assert "Local codes and licensed practice come first." in page
+
+
+def test_the_phone_asks_too_where_the_typed_rest_is_longer_than_the_time_since_the_drive(
+    phone: Phone, store: Store
+) -> None:
+    driven_at = (NOW - timedelta(hours=1)).isoformat()
+    changes.edit(store, "vehicle", "Heron", {"driven_at": driven_at})
+    page = html.unescape(record(phone, {"rested": "12h", "volts:heron-main": "12.7"}).text)
+    assert ("is the rest right, or that time?" in page, "Charged" in page) == (True, False)

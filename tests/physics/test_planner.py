@@ -10,7 +10,7 @@ from itertools import combinations
 import pytest
 
 from kitlist.errors import BadData, KitlistError, OutOfRange
-from kitlist.physics.advice import what_would_help, why_lost
+from kitlist.physics.advice import Effort, what_would_help, why_lost
 from kitlist.physics.band import current_band
 from kitlist.physics.bank import feed
 from kitlist.physics.demand import Demand, PackedRod, links_needed
@@ -344,6 +344,18 @@ def test_charging_the_low_battery_is_offered_by_name():
     plan = plan_bank(fleet, demand())
     words = [change.words for change in what_would_help(fleet, demand(), plan)]
     assert any(sentence.startswith("charge battery 3") for sentence in words)
+
+
+def test_where_every_battery_is_too_low_charging_those_that_make_a_bank_comes_before_bringing_more():
+    flat = [replace(b, soc_ratio=Span(0.15, 0.2, 0.25)) for b in travellers(3)]
+    fleet = [*flat[:2], replace(flat[2], condition=Condition.CRACKED), replace(travellers(4)[3], starts_engine=True)]
+    plan = plan_bank(fleet, demand())
+    assert not plan.feasible
+    first = what_would_help(fleet, demand(), plan)[0]
+    assert first.effort is Effort.CHARGE
+    assert first.words == "charge battery 1 and battery 2 full, each alone, then battery 1 → battery 2 → battery 4"
+    full = [replace(b, soc_ratio=Span(0.95, 1.0, 1.0)) for b in fleet[:2]]
+    assert first.option == plan_bank([*full, *fleet[2:]], demand(), few=1).best
 
 
 def test_nothing_helps_where_nothing_is_wrong_but_more_rods():

@@ -79,6 +79,7 @@ def test_the_sheet_is_in_its_order() -> None:
         "Grey crate",
         "Recheck at the door",
         "Name, gone through by",
+        "Local codes and licensed practice come first.",
     ]
     places = [text.index(words) for words in order]
     assert places == sorted(places)

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import tomllib
 from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
+from kitlist import resources
 from kitlist.errors import PrintError
 from kitlist.prints import pdf, text, typeface
+from kitlist.prints.build_items import NO_BAG
+from kitlist.prints.build_labels import build_labels
+from kitlist.prints.build_sheet import build_sheet
 from kitlist.prints.document import Item, Paper
 from kitlist.prints.labels import LINES_A_LABEL, Label, Labels
+from kitlist.readiness import assess
+from kitlist.rules.example import whole
 from prints import samples
 from prints.papers import LABELS, MM, chars_of, pages
 
@@ -60,15 +67,32 @@ def test_a_full_bag_has_as_many_labels_as_it_needs_and_loses_nothing(items: int,
     parts = tuple(Label(title="Bag", items=things).cut_to_size())
     assert len(parts) == labels
     assert all(len(part.items) <= LINES_A_LABEL for part in parts)
+    assert max(len(part.items) for part in parts) - min(len(part.items) for part in parts) <= 1
     assert tuple(item for part in parts for item in part.items) == things
     if labels > 1:
-        assert [part.title for part in parts] == [f"Bag {n}/{labels}" for n in range(1, labels + 1)]
+        assert [part.title for part in parts] == [f"Bag {n} of {labels}" for n in range(1, labels + 1)]
+
+
+def test_a_bag_whose_place_nobody_wrote_down_has_room_for_it_on_label_and_sheet() -> None:
+    case = whole()
+    kit = replace(case.kit, bags=tuple(replace(bag, place="") for bag in case.kit.bags))
+    judged = assess(kit, case.trip, on=case.on)
+    assert {label.blanks for label in build_labels(judged).labels if label.items} == {("Where",)}
+    placed = assess(case.kit, case.trip, on=case.on)
+    for section in build_sheet(judged).bags:
+        assert section.note.startswith("where? ____") or section.title == NO_BAG
+    assert not any("____" in section.note for section in build_sheet(placed).bags)
+
+
+def test_no_words_of_the_starter_kit_stand_where_a_crew_should_write_its_own() -> None:
+    text = (resources.folder("seed_data") / "starter.toml").read_text(encoding="utf-8")
+    assert all("place" not in bag for bag in tomllib.loads(text)["bag"])
 
 
 def test_a_long_title_is_cut_before_its_part_number() -> None:
     things = tuple(Item(what=str(number)) for number in range(8))
     first, _ = Label(title="The very long name of a bag that somebody likes", items=things).cut_to_size()
-    assert first.title.endswith("… 1/2")
+    assert first.title.endswith("… 1 of 2")
     assert typeface.width_mm(first.title, size_pt=18, bold=True) <= 91
 
 

@@ -88,6 +88,26 @@ def test_words_of_a_sheet_stay_inside_its_margins(name: str, paper: Paper) -> No
             assert char["bottom"] / MM <= page.height / MM - 5, char["text"]
 
 
+@pytest.mark.parametrize(
+    ("name", "paper"),
+    [*((name, Paper.A4) for name in SHEETS), *((name, Paper.LETTER) for name in ("DEMO_SHEET", "BUILT_LONG_SHEET"))],
+)
+def test_a_sheet_is_signed_on_the_page_of_its_last_tick_and_no_heading_ends_a_page(name: str, paper: Paper) -> None:
+    signed = 0
+    for page in pages(name, paper):
+        lines = page.extract_text_lines(return_chars=True)
+        words = [line["text"] for line in lines]
+        body = [line for line in lines if line["chars"][0]["size"] > 9.1]  # without the marks at the foot
+        last = body[-1]["chars"][0]
+        assert round(last["size"]) != 14, body[-1]["text"]  # the size of a section's heading
+        assert not body[-1]["text"].startswith(("Tick ", "Last day", "Connection ", "Steel ")), body[-1]["text"]
+        if any("gone through by" in line for line in words):
+            signed += 1
+            at = next(number for number, line in enumerate(words) if "gone through by" in line)
+            assert any("Recheck at the door" in line for line in words[:at])
+    assert signed == 1
+
+
 @pytest.mark.parametrize("name", CARDS)
 def test_words_of_a_card_stay_inside_the_live_area_of_their_face(name: str) -> None:
     live = [(8 + 5, 105 - 6), (105 + 6, 202 - 5)]

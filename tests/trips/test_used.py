@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 import pytest
 
 from kitlist.checked import Answer, CheckedOff
 from kitlist.errors import BadData
-from kitlist.kit import Kit
+from kitlist.kit import Kit, Reading
 from kitlist.outlook import look_out
 from kitlist.physics.span import Span
+from kitlist.prints.trip_text import used_lines
 from kitlist.rules import example
 from kitlist.terms import ToolKind
 from kitlist.trips.restock import recharge, restock, where_to_get
-from kitlist.trips.used import Against, BatteryUse, Linked, Use, amount_of, battery_uses
+from kitlist.trips.used import Against, BatteryUse, Linked, Use, amount_of, battery_uses, doubts
 from kitlist.welding.consumption import burn
 
 DAY = date(2027, 3, 7)
@@ -74,7 +75,48 @@ def test_readings_on_both_sides_tell_the_charge_taken() -> None:
 
 def test_without_a_rested_reading_afterwards_nothing_is_told() -> None:
     found = uses_of(example.whole().kit, [use("thick rods", 6)], linked("north-main"))
-    assert (found.taken_ah, found.against) == (None, Against.NOT_KNOWN)
+    assert (found.taken_ah, found.against) == (None, Against.NOT_READ)
+
+
+def at(day: int, hour: int, *, volts_v: float, rested_h: float) -> Reading:
+    taken_at = datetime(2027, 3, day, hour)  # noqa: DTZ001
+    return example.reading(
+        "north-main", volts_v=volts_v, taken_at=taken_at, rested_h=rested_h, battery_temp_c=25, load_a=None
+    )
+
+
+@pytest.mark.parametrize(
+    ("readings", "against"),
+    [
+        ((at(7, 8, volts_v=12.85, rested_h=12), at(7, 7, volts_v=12.85, rested_h=12)), Against.NOT_READ),
+        ((at(7, 8, volts_v=12.85, rested_h=12), at(6, 7, volts_v=12.85, rested_h=12)), Against.NOT_READ),
+        ((at(7, 21, volts_v=12.25, rested_h=7), at(7, 7, volts_v=12.85, rested_h=12)), Against.MORE),
+        ((at(8, 7, volts_v=12.85, rested_h=12), at(7, 7, volts_v=12.85, rested_h=12)), Against.LESS),
+    ],
+)
+def test_a_reading_from_before_the_welding_is_not_taken_for_one_after_it(
+    readings: tuple[Reading, ...], against: Against
+) -> None:
+    kit = replace(example.whole().kit, readings=readings)
+    burnt = [use("thick rods", 3 if against is Against.MORE else 20)]
+    assert uses_of(kit, burnt, linked("north-main")).against is against
+
+
+def test_without_a_reading_since_the_screen_says_when_to_read_and_no_sentence_ends_twice() -> None:
+    kit = replace(example.whole().kit, readings=(at(7, 8, volts_v=12.85, rested_h=12),))
+    unread = uses_of(kit, [use("thick rods", 6)], linked("north-main"))
+    (said, *_) = used_lines("Example", [], [unread], columns=200)
+    assert said.endswith("no reading since: read it after 2027-03-07, rested 6 h or more, before it is charged.")
+    less = BatteryUse(name="x", linked_on=DAY, foretold_ah=Span(4, 6, 8), taken_ah=Span(0, 1, 2))
+    (said, *_) = used_lines("Example", [], [less], columns=200)
+    assert said.endswith("before it was read?")
+
+
+def test_use_before_the_trip_starts_is_asked_about() -> None:
+    trip = example.whole().trip
+    (asked,) = doubts(trip, on=trip.starts_on - timedelta(days=1))
+    assert asked.endswith("?")
+    assert doubts(trip, on=trip.starts_on) == ()
 
 
 @pytest.mark.parametrize(
