@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator
 
+from kitlist.measures import counted
 from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargeLine, ChargePlan
 from kitlist.outlook.plan import BankPlan
@@ -41,7 +42,7 @@ def plan_lines(answer: BankPlan, *, columns: int) -> Iterator[str]:
     if answer.changes:
         yield "What one change would do:"
     for change in answer.changes[:4]:
-        words = f"{change.words}: {change.option.fit} with {change.option.rod}, {change.option.rods} rods"
+        words = f"{change.words}: {change.option.fit} with {change.option.rod}, {counted(change.option.rods, 'rod')}"
         yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
 
 
@@ -68,7 +69,8 @@ def _option(number: int, option: Option, columns: int, *, chosen: bool) -> Itera
     )
     yield from _wrapped(
         f"{option.ocv_v:.1f} V at rest; {option.low_a:.0f} to {option.high_a:.0f} A, likely {option.middle_a:.0f}; "
-        f"{option.fit} with {option.rod}; {option.rods} rods to the reserve; {option.links} links{shares}",
+        f"{option.fit} with {option.rod}; {counted(option.rods, 'rod')} to the reserve; "
+        f"{counted(option.links, 'link')}{shares}",
         columns,
     )
     for warning in option.warnings:

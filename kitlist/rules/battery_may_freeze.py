@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from kitlist.measures import told
 from kitlist.outlook import BatteryOutlook
 from kitlist.physics.standing import freezing_point, may_freeze
 from kitlist.rules import example
@@ -23,8 +24,8 @@ def check(case: Case) -> Iterator[Gap]:
         freezes_c = freezing_point(soc_ratio=low)
         yield Gap(
             subject=name,
-            what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {freezes_c:.0f} °C, "
-            f"{coldest_c:g} °C is expected",
+            what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {told(round(freezes_c), '°C')}, "
+            f"{told(coldest_c, '°C')} is expected",
             remedy="Charge it full before the cold. Never charge, load or jump a frozen battery.",
             command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
             measured=coldest_c,

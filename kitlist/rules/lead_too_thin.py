@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.errors import KitlistError
 from kitlist.kit import Lead
+from kitlist.measures import told
 from kitlist.outlook.leads import INSULATION_C
 from kitlist.physics.heat import duty_rating, rise_per_rod
 from kitlist.rules import example
@@ -43,7 +44,7 @@ def check(case: Case) -> Iterator[Gap]:
         elif why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s):
             yield Gap(
                 subject=lead.name,
-                what=f"{lead.name}, {lead.area_mm2:g} mm² {lead.conductor}: {why[0]}",
+                what=f"{lead.name}, {told(lead.area_mm2, 'mm²')} {lead.conductor}: {why[0]}",
                 remedy="Take a thicker copper lead in its place; until then rest longer between rods, feel it often.",
                 measured=why[1],
                 required=why[2],

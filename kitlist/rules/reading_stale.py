@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
+from kitlist.measures import counted
 from kitlist.rulebook import standard
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
@@ -18,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
         if battery.days_before_start is not None and battery.days_before_start > most_days:
             yield Gap(
                 subject=name,
-                what=f"{name} was last read {battery.days_before_start} days before departure; "
+                what=f"{name} was last read {counted(battery.days_before_start, 'day')} before departure; "
                 f"{most_days:g} at the most",
                 remedy="Read it again, rested 6 h or more.",
                 command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",

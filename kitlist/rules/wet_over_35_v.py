@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.measures import told
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import WET_LIMIT_V
@@ -38,7 +39,7 @@ def _sweating(case: Case, full_v: float) -> Iterator[Gap]:
     if hottest_c is not None and hottest_c > limit_c:
         yield Gap(
             subject="bank",
-            what=f"{full_v:.1f} V at rest and up to {hottest_c:g} °C: over {limit_c:g} °C sweat counts as wet",
+            what=f"{full_v:.1f} V at rest and up to {told(hottest_c, '°C')}: over {limit_c:g} °C sweat counts as wet",
             remedy="Weld in the cool of the day with dry gloves on a dry mat, body off the steel; else two batteries.",
             measured=hottest_c,
             required=limit_c,
