@@ -91,6 +91,7 @@ from kitlist.rules import (
     safety_glasses_missing,
     short_at_check_off,
     skin_uncovered,
+    spanner_bare,
     spanner_missing,
     spare_filter_missing,
     spare_link_does_not_fit,
@@ -98,6 +99,7 @@ from kitlist.rules import (
     stock_missing,
     test_plate_missing,
     voltmeter_missing,
+    voltmeter_underrated,
     wet_over_35_v,
 )
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, run
@@ -169,10 +171,12 @@ RULES: tuple[Rule, ...] = (
     isolator_underrated.RULE,
     fuse_missing.RULE,
     voltmeter_missing.RULE,
+    voltmeter_underrated.RULE,
     meter_accuracy_not_known.RULE,
     clamp_meter_missing.RULE,
     battery_cover_missing.RULE,
     spanner_missing.RULE,
+    spanner_bare.RULE,
     post_brush_missing.RULE,
     current_not_known.RULE,
     arc_out_of_reach.RULE,

@@ -82,6 +82,21 @@ def _no_fuse_that_does_both() -> Example:
     return more_tools(weak, "low", ToolKind.FUSE, rating_v=32, rating_a=300)
 
 
+def _two_meters(first_v: float, second_v: float | None) -> Example:
+    return more_tools(
+        with_tool(ToolKind.VOLTMETER, rating_v=first_v),
+        "second meter",
+        ToolKind.VOLTMETER,
+        rating_v=second_v,
+        accuracy_ratio=0.005,
+    )
+
+
+def _metered(rating_v: float, **trip: Any) -> Example:
+    example = with_tool(ToolKind.VOLTMETER, rating_v=rating_v)
+    return replace(example, trip=replace(example.trip, **trip))
+
+
 def jumper(**changes: Any) -> Example:
     return plus(whole(), leads=(lead("jumper", LeadUse.JUMPER, Fitting.SPRING_CLAMP, **changes),))
 
@@ -368,6 +383,23 @@ THRESHOLDS: tuple[Row, ...] = (
     ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, insulating=False), FIX),
     ("battery-cover-missing", lambda: without_tool(ToolKind.BATTERY_COVER), FIX),
     ("spanner-missing", lambda: without_tool(ToolKind.SPANNER), FIX),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=True), None),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=False), FIX),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=None), NOTE),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=False, count=0), None),
+    ("spanner-bare", lambda: more_tools(whole(), "old spanner", ToolKind.SPANNER, insulating=False), FIX),
+    ("spanner-bare", lambda: more_tools(whole(), "old spanner", ToolKind.SPANNER), NOTE),
+    ("spanner-bare", lambda: without_tool(ToolKind.SPANNER), None),  # spanner-missing says it
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=38.4), None),  # three AGM, 12.8 V each
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=38.3), FIX),
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=20), FIX),
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=None), None),
+    ("voltmeter-underrated", lambda: _two_meters(20, 60), None),
+    ("voltmeter-underrated", lambda: _two_meters(20, 30), FIX),
+    ("voltmeter-underrated", lambda: _two_meters(20, None), NOTE),
+    ("voltmeter-underrated", lambda: _metered(20, bank=()), None),
+    ("voltmeter-underrated", lambda: _metered(25.5, bank=FOUR[:2]), FIX),
+    ("voltmeter-underrated", lambda: _metered(25.6, bank=FOUR[:2]), None),
     ("post-brush-missing", lambda: without_tool(ToolKind.POST_BRUSH), NOTE),
     (
         "post-brush-missing",
