@@ -29,6 +29,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"{listed(unsaid)}: whether the handle insulates is not known",
             remedy="Look: sleeve or tape over all but the jaw, whole; then write it down.",
             command=f"kitlist tool edit {quoted(unsaid[0])} insulating=yes",
+            also=tuple(unsaid[1:]),
             known=False,
             severity=Severity.NOTE,
         )

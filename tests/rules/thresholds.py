@@ -97,6 +97,26 @@ def _metered(rating_v: float, **trip: Any) -> Example:
     return replace(example, trip=replace(example.trip, **trip))
 
 
+def _covers(count: int, more: int) -> Example:
+    """So many that insulate, and so many of which nobody has said."""
+    return more_tools(
+        with_tool(ToolKind.BATTERY_COVER, count=count), "canvas covers", ToolKind.BATTERY_COVER, count=more
+    )
+
+
+def _zinc(protection: str | None, **repair: Any) -> Example:
+    """A repair with masks of a class; None: none packed."""
+    example = with_repair(**repair)
+    masks = {"count": 0} if protection is None else {"protection": protection}
+    worn = tuple(replace(g, **masks) if g.what is GearKind.MASK else g for g in example.kit.gear)
+    return replace(example, kit=replace(example.kit, gear=worn))
+
+
+def _glasses(count: int, *, people: int | None, **changes: Any) -> Example:
+    example = with_gear(GearKind.SAFETY_GLASSES, count=count, **changes)
+    return replace(example, trip=replace(example.trip, people=people))
+
+
 def jumper(**changes: Any) -> Example:
     return plus(whole(), leads=(lead("jumper", LeadUse.JUMPER, Fitting.SPRING_CLAMP, **changes),))
 
@@ -382,6 +402,11 @@ THRESHOLDS: tuple[Row, ...] = (
     ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, insulating=None), FIX),
     ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, insulating=False), FIX),
     ("battery-cover-missing", lambda: without_tool(ToolKind.BATTERY_COVER), FIX),
+    ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, count=0), FIX),
+    ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, count=1, insulating=None), FIX),
+    ("battery-cover-missing", lambda: _covers(1, 1), FIX),
+    ("battery-cover-missing", lambda: _covers(1, 2), FIX),
+    ("battery-cover-missing", lambda: _covers(3, 2), None),
     ("spanner-missing", lambda: without_tool(ToolKind.SPANNER), FIX),
     ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=True), None),
     ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=False), FIX),
@@ -496,6 +521,12 @@ THRESHOLDS: tuple[Row, ...] = (
     ("auto-darkening-doubtful", lambda: auto(lowest_c=5), None),
     ("auto-darkening-doubtful", lambda: auto(lowest_c=6), FIX),
     ("safety-glasses-missing", lambda: without_gear(GearKind.SAFETY_GLASSES), FIX),
+    ("safety-glasses-missing", lambda: _glasses(3, people=3), None),
+    ("safety-glasses-missing", lambda: _glasses(2, people=3), FIX),
+    ("safety-glasses-missing", lambda: _glasses(1, people=1), None),
+    ("safety-glasses-missing", lambda: _glasses(2, people=2, sound=False), FIX),
+    ("safety-glasses-missing", lambda: _glasses(1, people=None), FIX),
+    ("safety-glasses-missing", lambda: _glasses(2, people=None), None),  # fire-watch-missing asks how many go
     ("gloves-missing", lambda: without_gear(GearKind.GLOVES), STOP),
     ("gloves-missing", lambda: with_gear(GearKind.GLOVES, sound=False), STOP),
     ("gloves-not-for-stick", lambda: with_gear(GearKind.GLOVES, protection="EN 12477 type B"), FIX),
@@ -517,6 +548,18 @@ THRESHOLDS: tuple[Row, ...] = (
     ("gear-unsound", lambda: with_gear(GearKind.GLOVES, sound=None), NOTE),
     ("gear-unsound", lambda: with_gear(GearKind.MASK, sound=None), None),
     ("mask-missing", lambda: without_gear(GearKind.MASK), NOTE),
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="P2"), None),
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="P1"), NOTE),
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="dust"), NOTE),
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="FFP3", sound=False), NOTE),
+    ("mask-missing", lambda: _zinc("P2", steel=Steel.GALVANISED), None),
+    ("mask-missing", lambda: _zinc("N95", steel=Steel.GALVANISED), None),
+    ("mask-missing", lambda: _zinc("FFP1", steel=Steel.GALVANISED), FIX),
+    ("mask-missing", lambda: _zinc("", steel=Steel.GALVANISED), FIX),
+    ("mask-missing", lambda: _zinc(None, steel=Steel.GALVANISED), FIX),
+    ("mask-missing", lambda: _zinc("P1", part="galvanised spring hanger"), FIX),
+    ("mask-missing", lambda: _zinc("P1", steel=Steel.GALVANISED, part="wheel"), NOTE),  # never welded at all
+    ("mask-missing", lambda: _zinc("P1"), NOTE),
     # fire, help, holding up
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=1), None),
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=0.99), FIX),
