@@ -117,6 +117,15 @@ def _glasses(count: int, *, people: int | None, **changes: Any) -> Example:
     return replace(example, trip=replace(example.trip, people=people))
 
 
+def _took_on(was: str, is_now: str) -> Example:
+    """Somebody took on what lay behind the hanger; `is_now` lies there."""
+    taken = accepted(
+        rule="danger-behind-the-weld", subject=f"{was} behind hanger", until=date(2027, 3, 9), reason="clipped away"
+    )
+    example = with_repair(behind=is_now)
+    return replace(example, kit=replace(example.kit, acceptances=taken.kit.acceptances))
+
+
 def jumper(**changes: Any) -> Example:
     return plus(whole(), leads=(lead("jumper", LeadUse.JUMPER, Fitting.SPRING_CLAMP, **changes),))
 
@@ -486,13 +495,25 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rods-too-few", lambda: far(with_repair(weld_length_mm=380), 2.1), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind=""), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind="", part="wheel"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), NOTE),
-    ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), NOTE),
-    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), NOTE),
-    ("danger-behind-the-weld", lambda: with_repair(behind="battery tray"), NOTE),
+    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="battery tray"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="coil spring"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), NOTE),
+    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="cross-member"), None),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air bag suspension mount"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="clock spring"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="bellows and side airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="water tank"), None),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="LPG bottle"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air conditioning pipe"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="carpet, radiator hose"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="alternator"), FIX),
+    ("danger-behind-the-weld", lambda: _took_on("brake line", "brake line"), None),
+    ("danger-behind-the-weld", lambda: _took_on("brake line", "fuel line"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank", part="wheel"), None),
     ("test-plate-missing", lambda: without_tool(ToolKind.SCRAP_PLATE), NOTE),
     ("test-plate-missing", lambda: with_repair(thickness_mm=9), None),
