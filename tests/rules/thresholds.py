@@ -126,6 +126,10 @@ def _took_on(was: str, is_now: str) -> Example:
     return replace(example, kit=replace(example.kit, acceptances=taken.kit.acceptances))
 
 
+def _bankless(example: Example) -> Example:
+    return replace(example, trip=replace(example.trip, bank=()))
+
+
 def jumper(**changes: Any) -> Example:
     return plus(whole(), leads=(lead("jumper", LeadUse.JUMPER, Fitting.SPRING_CLAMP, **changes),))
 
@@ -463,6 +467,9 @@ THRESHOLDS: tuple[Row, ...] = (
     # does it join up: 1 m between vehicles and 0.5 m into each
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=2), None),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=2.01), STOP),
+    ("circuit-does-not-join", lambda: with_lead("holder lead", end_b=Fitting.LUG_M8), STOP),
+    ("current-not-known", lambda: with_gear(GearKind.HELMET, count=0), None),
+    ("no-bank-chosen", lambda: _bankless(without_gear(*COVERS_FACE)), STOP),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=None), FIX),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=None, bank=("north-main", "north-second")), None),
     ("circuit-does-not-join", lambda: with_battery("north-main", terminals=Terminal.UNKNOWN), FIX),
