@@ -104,7 +104,7 @@ def item(thing: Thing, readiness: Readiness) -> Item:
         need=str(thing.count + _short_by(short, thing)),
         have=str(thing.count),
         short_by=_short_by(short, thing),
-        gap_word=_gap_word(gaps),
+        gap_word=_gap_word(gaps, packed=thing.count > 0),
     )
 
 
@@ -152,5 +152,7 @@ def _short_by(short: Gap | None, thing: Thing) -> int:
     return 1 if thing.count == 0 else 0
 
 
-def _gap_word(gaps: list[Gap]) -> str:
-    return next((mark for gap in gaps if gap.rule in _RULES and (mark := _RULES[gap.rule].mark_of(gap))), "")
+def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
+    """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong with it."""
+    marks = [mark for gap in gaps if gap.rule in _RULES and (mark := _RULES[gap.rule].mark_of(gap))]
+    return next((mark for mark in marks if not packed or mark != "missing"), marks[0] if marks else "")
