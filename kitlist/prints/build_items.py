@@ -153,6 +153,6 @@ def _short_by(short: Gap | None, thing: Thing) -> int:
 
 
 def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
-    """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong with it."""
+    """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong."""
     marks = [mark for gap in gaps if gap.rule in _RULES and (mark := _RULES[gap.rule].mark_of(gap))]
     return next((mark for mark in marks if not packed or mark != "missing"), marks[0] if marks else "")
