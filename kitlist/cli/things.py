@@ -133,10 +133,10 @@ def say_never(repair: Any) -> None:
     except KitlistError:
         return  # repair-not-known says it
     if known.repair_class is RepairClass.NEVER:
-        say(f"NEVER weld it: {known.name}. {known.rule} ({known.source})")
+        say(f"NEVER weld it: {known.name}. {known.rule}")
         say(
-            "It stands on the list so that a spare or a tow is planned, not a weld. "
-            f"Taken off by: kitlist repair remove {_quoted(repair.name)}"
+            "It is kept so that a spare or a tow is planned, not a weld. "
+            f"Else: kitlist repair remove {_quoted(repair.name)}"
         )
 
 

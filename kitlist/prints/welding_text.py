@@ -86,7 +86,7 @@ def _of_steel(repair: Repair) -> Iterator[str]:
     zinc = Steel.GALVANISED if zinc_named(f"{repair.name} {repair.part}") else repair.steel
     for steel in dict.fromkeys((repair.steel, zinc)):
         if steel is not Steel.UNKNOWN:
-            yield from (f"{rule.words} ({rule.source})" for rule in rules_of_steel(steel))
+            yield from (f"{rule.words} [{rule.source}]" for rule in rules_of_steel(steel))
 
 
 def _needs(cell: Cell, columns: int) -> Iterator[str]:

@@ -101,6 +101,7 @@ from kitlist.rules import (
     voltmeter_missing,
     voltmeter_underrated,
     wet_over_35_v,
+    zinc_on_the_weld,
 )
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, run
 
@@ -200,6 +201,7 @@ RULES: tuple[Rule, ...] = (
     rods_too_few.RULE,
     behind_the_weld_not_asked.RULE,
     danger_behind_the_weld.RULE,
+    zinc_on_the_weld.RULE,
     repair_last_resort.RULE,
     test_plate_missing.RULE,
     stock_missing.RULE,

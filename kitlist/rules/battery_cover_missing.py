@@ -33,6 +33,7 @@ def check(case: Case) -> Iterator[Gap]:
             if enough
             else f"kitlist tool edit {quoted(unsaid[0].name)} count={needed - have} insulating=yes",
             also=tuple(cover.name for cover in unsaid[1:]),
+            mark="" if enough else "short",
             measured=None if enough else have + perhaps,
             required=needed,
             unit="covers",

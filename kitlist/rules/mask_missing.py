@@ -8,15 +8,13 @@ from kitlist.kit import Gear
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import gear, listed, to_pack
+from kitlist.rules.zinc_on_the_weld import zinced
 from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.terms import GearKind, Steel
-from kitlist.welding.parts import RepairClass
+from kitlist.terms import GearKind
 from kitlist.welding.skin import MASK_CLASS_LEAST, mask_class
-from kitlist.welding.steel import zinc_named
 
 _PACK = "Pack P2, FFP2 or better masks that fit under the helmet; and stay upwind, head out of the plume."
 _READ = "Read its class off the mask, and write it down."
-_ZINC = "Grind the zinc off 50 mm back, both faces, and weld upwind all the same."
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -27,12 +25,12 @@ def check(case: Case) -> Iterator[Gap]:
     if max(known, default=0) >= MASK_CLASS_LEAST:
         return
     unsaid = next((mask for number, mask in classes if number is None), None)
-    zinc = _zinc(case)
+    zinc = zinced(case)
     for_zinc = f"; zinc is welded at {listed(zinc)}" if zinc else ""
     yield Gap(
         subject=(unsaid or masks[0]).name if masks else "fume mask",
         what=_words(masks, unsaid) + for_zinc,
-        remedy=" ".join(words for words, wanted in ((_READ, unsaid), (_PACK, True), (_ZINC, zinc)) if wanted),
+        remedy=f"{_READ} {_PACK}" if unsaid else _PACK,
         command=f"kitlist gear edit {quoted(unsaid.name)} protection=CLASS"
         if unsaid
         else 'kitlist gear add "FFP2 masks" what=mask protection=FFP2'
@@ -53,16 +51,6 @@ def _words(masks: tuple[Gear, ...], unsaid: Gear | None) -> str:
     if unsaid is not None:
         return f"{unsaid.name}: its class is not known; P2 or FFP2 at the least"
     return f"{masks[0].name}: {masks[0].protection}; P2 or FFP2 at the least"
-
-
-def _zinc(case: Case) -> list[str]:
-    """The repairs on the list, of those that may be welded, that are under zinc or are called so."""
-    return [
-        o.repair.name
-        for o in case.outlook.repairs
-        if o.repair_class is not RepairClass.NEVER
-        and (o.repair.steel is Steel.GALVANISED or zinc_named(f"{o.repair.name} {o.repair.part}"))
-    ]
 
 
 def _masked(protection: str) -> Example:

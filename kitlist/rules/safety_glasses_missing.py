@@ -31,7 +31,12 @@ def check(case: Case) -> Iterator[Gap]:
         subject=packed[0].name if packed else "",
     )
     if have and people is None:
-        gap = replace(gap, known=False, what=f"{have} pair of safety glasses packed; how many people go is not known")
+        gap = replace(
+            gap,
+            known=False,
+            mark="short",
+            what=f"{have} pair of safety glasses packed; how many people go is not known",
+        )
     yield gap
 
 

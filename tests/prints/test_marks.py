@@ -55,7 +55,7 @@ def test_every_thing_that_nobody_has_looked_over_is_marked_and_not_the_first_alo
         (
             "battery covers",
             lambda: with_tool(ToolKind.BATTERY_COVER, count=1, insulating=None),
-            ("3", "1", 2, "not known"),
+            ("3", "1", 2, "short"),
         ),
         (
             "battery covers",

@@ -588,6 +588,10 @@ THRESHOLDS: tuple[Row, ...] = (
     ("mask-missing", lambda: _zinc("P1", part="galvanised spring hanger"), FIX),
     ("mask-missing", lambda: _zinc("P1", steel=Steel.GALVANISED, part="wheel"), NOTE),  # never welded at all
     ("mask-missing", lambda: _zinc("P1"), NOTE),
+    ("zinc-on-the-weld", lambda: with_repair(steel=Steel.GALVANISED), NOTE),
+    ("zinc-on-the-weld", lambda: with_repair(name="Galvanized hanger"), NOTE),
+    ("zinc-on-the-weld", lambda: with_repair(steel=Steel.GALVANISED, part="wheel"), None),
+    ("zinc-on-the-weld", lambda: with_repair(steel=Steel.MILD), None),
     # fire, help, holding up
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=1), None),
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=0.99), FIX),
