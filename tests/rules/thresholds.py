@@ -112,6 +112,11 @@ def _zinc(protection: str | None, **repair: Any) -> Example:
     return replace(example, kit=replace(example.kit, gear=worn))
 
 
+def _with_old_masks(protection: str, *, first: str) -> Example:
+    old = gear("old masks", GearKind.MASK, protection=protection)
+    return plus(with_gear(GearKind.MASK, protection=first), gear=(old,))
+
+
 def _glasses(count: int, *, people: int | None, **changes: Any) -> Example:
     example = with_gear(GearKind.SAFETY_GLASSES, count=count, **changes)
     return replace(example, trip=replace(example.trip, people=people))
@@ -554,6 +559,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("safety-glasses-missing", lambda: _glasses(1, people=1), None),
     ("safety-glasses-missing", lambda: _glasses(2, people=2, sound=False), FIX),
     ("safety-glasses-missing", lambda: _glasses(1, people=None), FIX),
+    ("safety-glasses-missing", lambda: _glasses(0, people=None), FIX),
     ("safety-glasses-missing", lambda: _glasses(2, people=None), None),  # fire-watch-missing asks how many go
     ("gloves-missing", lambda: without_gear(GearKind.GLOVES), STOP),
     ("gloves-missing", lambda: with_gear(GearKind.GLOVES, sound=False), STOP),
@@ -579,6 +585,8 @@ THRESHOLDS: tuple[Row, ...] = (
     ("mask-missing", lambda: with_gear(GearKind.MASK, protection="P2"), None),
     ("mask-missing", lambda: with_gear(GearKind.MASK, protection="P1"), NOTE),
     ("mask-missing", lambda: with_gear(GearKind.MASK, protection="dust"), NOTE),
+    ("mask-missing", lambda: _with_old_masks("FFP1", first="FFP3"), None),  # one good enough
+    ("mask-missing", lambda: _with_old_masks("", first="FFP1"), NOTE),  # the one of unknown class may be
     ("mask-missing", lambda: with_gear(GearKind.MASK, protection="FFP3", sound=False), NOTE),
     ("mask-missing", lambda: _zinc("P2", steel=Steel.GALVANISED), None),
     ("mask-missing", lambda: _zinc("N95", steel=Steel.GALVANISED), None),
