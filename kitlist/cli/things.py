@@ -101,7 +101,7 @@ def commands(
         pairs = _pairs(values)
         thing = changes.edit(open_store(context), kind, name, pairs)
         say(f"Changed {kind} {thing.name}.")
-        if any(_is_day(field) for field in pairs):
+        if any(_is_day(field) or field == "part" for field in pairs):
             _ask(kind, thing)
 
     @app.command("remove", help=f"Take a {kind} out of the kit; its history stays.")
@@ -124,8 +124,27 @@ def commands(
     return app
 
 
+def say_never(repair: Any) -> None:
+    """Say at once, and why, that a repair is one that nobody may weld; it is kept, and the sheet says it too."""
+    from kitlist.errors import KitlistError
+    from kitlist.welding.parts import RepairClass, part
+
+    try:
+        known = part(repair.part)
+    except KitlistError:
+        return  # repair-not-known says it
+    if known.repair_class is RepairClass.NEVER:
+        say(f"NEVER weld it: {known.name}. {known.rule}")
+        say(
+            "It is kept so that a spare or a tow is planned, not a weld. "
+            f"Else: kitlist repair remove {_quoted(repair.name)}"
+        )
+
+
 def _ask(kind: str, thing: Any) -> None:
-    """Ask about days that were likely meant otherwise; what was typed is kept."""
+    """Ask about days that were likely meant otherwise, and say what must never be done; what was typed is kept."""
+    if kind == "repair":
+        say_never(thing)
     doubts = thing.doubts(on=today()) if hasattr(thing, "doubts") else ()
     for doubt in doubts:
         say(f"{doubt[0].upper()}{doubt[1:]} Else: kitlist {kind} edit {_quoted(thing.name)} FIELD=DAY")

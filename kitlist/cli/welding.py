@@ -8,6 +8,7 @@ import typer
 
 from kitlist.cli.judging import Json, On, TripName
 from kitlist.cli.talk import day, open_store, say, show, show_json, width
+from kitlist.cli.things import say_never
 from kitlist.errors import UsageError
 from kitlist.judging import judged
 
@@ -78,6 +79,7 @@ def pick(
     from kitlist import names
     from kitlist.prints import welding_text
     from kitlist.store import changes
+    from kitlist.welding.parts import RepairClass, part
     from kitlist.welding.repairs import typical_repairs
 
     if name is None:
@@ -88,6 +90,10 @@ def pick(
     values = {f: getattr(job, f) for f in job.__slots__} | {"vehicle": vehicle}
     full = f"{vehicle} {job.part}" if vehicle else job.part
     added = changes.add(open_store(context), "repair", {"name": full} | values)
+    if part(job.part).repair_class is RepairClass.NEVER:
+        say(f"Added repair {added.name}.")
+        say_never(added)
+        return
     say(f"Added repair {added.name}. Its thickness is usual, not measured: calipers, then kitlist repair edit.")
 
 

@@ -206,7 +206,7 @@ class Tool:
     what: Annotated[ToolKind, About("what it is")]
     count: Count = 1
     rating_a: Annotated[float | None, About("current rating", low=1, high=5000)] = None
-    rating_v: Annotated[float | None, About("voltage rating, DC", low=1, high=2000)] = None
+    rating_v: Annotated[float | None, About("DC volts it is rated for; a voltmeter: reads to", low=1, high=2000)] = None
     accuracy_ratio: Annotated[float | None, About("a meter's accuracy", low=0, high=0.1)] = None
     agent: Annotated[Extinguishant | None, About("what an extinguisher throws")] = None
     amount_kg: Annotated[float | None, About("how much it holds", low=0, high=50)] = None

@@ -42,6 +42,15 @@ OPEN_END = "an open end"  # of the bank, where the rods do not say which
 
 
 @dataclass(frozen=True, slots=True)
+class Short:
+    """The piece that a connection lacks: a lead of some use and length, or (use None) a fitting; and its two ends."""
+
+    use: LeadUse | None
+    ends: tuple[Fitting, Fitting]
+    length_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Join:
     """One connection as it will be made: from where to where, by which leads and loose fittings, in order."""
 
@@ -50,6 +59,7 @@ class Join:
     leads: tuple[str, ...]
     fittings: tuple[str, ...]
     missing: str
+    short: Short | None = None
 
     @property
     def words(self) -> str:
@@ -181,16 +191,30 @@ def _unknown(kit: Kit, trip: Trip, asked: Sequence[Connection]) -> Iterator[str]
 
 
 def _join(connection: Connection, choice: Choice) -> Join:
-    return Join(connection.start, connection.end, choice.leads, choice.fittings, _missing(connection, choice))
+    words, short = _missing(connection, choice), _short(connection, choice)
+    return Join(connection.start, connection.end, choice.leads, choice.fittings, words, short)
+
+
+def _short(connection: Connection, choice: Choice) -> Short | None:
+    if choice.missing_end is not None:
+        wanted = _wanted(connection, choice.missing_end)
+        return Short(None, (choice.bare_end or wanted, wanted))
+    if not choice.missing_lead:
+        return None
+    return Short(connection.use, (_wanted(connection, 0), _wanted(connection, 1)), connection.length_m)
+
+
+def _wanted(connection: Connection, end: int) -> Fitting:
+    """What would fit one end: on a post a post clamp, which holds better than a spring."""
+    first = min(connection.takes[end], key=lambda fitting: list(Fitting).index(fitting))
+    return Fitting.POST_CLAMP if first in ON_POST else first
 
 
 def _missing(connection: Connection, choice: Choice) -> str:
     """What is short, and where: 'one post clamp short at plover-main +'."""
     if choice.missing_end is not None:
         at = (connection.start, connection.end)[choice.missing_end]
-        wanted = min(connection.takes[choice.missing_end], key=lambda f: list(Fitting).index(f))
-        if wanted in ON_POST:
-            wanted = Fitting.POST_CLAMP
+        wanted = _wanted(connection, choice.missing_end)
         taking = f" that takes a {_said(choice.bare_end)}" if choice.bare_end else ""
         return f"one {_said(wanted)}{taking} short at {at}"
     if not choice.missing_lead:

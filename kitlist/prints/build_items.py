@@ -22,7 +22,8 @@ from kitlist.trips import check_off
 Thing = Lead | Clamp | Rod | Gear | Tool | OwnItem
 NO_BAG = check_off.NO_BAG
 CARD = "card"  # what gaps about the glovebox card are about
-_MARKS = {rule.name: rule.mark for rule in RULES}
+_RULES = {rule.name: rule for rule in RULES}
+_COUNTED = ("links-too-few", "link-without-spare", "battery-cover-missing", "safety-glasses-missing")
 
 
 @cache
@@ -96,17 +97,15 @@ def things(kit: Kit) -> tuple[Thing, ...]:
 def item(thing: Thing, readiness: Readiness) -> Item:
     """One thing as a line to tick."""
     subjects = (thing.name, "links") if thing == _first_link(readiness.kit) else (thing.name,)
-    gaps = [gap for gap in readiness.gaps if gap.subject in subjects]
-    short = next(
-        (gap for gap in gaps if gap.subject == "links" and gap.rule in ("links-too-few", "link-without-spare")), None
-    )
+    gaps = [gap for gap in readiness.gaps if gap.subject in subjects or thing.name in gap.also]
+    short = next((gap for gap in gaps if gap.rule in _COUNTED and gap.subject in ("links", thing.name)), None)
     return Item(
         what=_what(thing),
         see=wording()["see"].get(_kind(thing), ""),
         need=str(thing.count + _short_by(short, thing)),
         have=str(thing.count),
         short_by=_short_by(short, thing),
-        gap_word=_gap_word(gaps),
+        gap_word=_gap_word(gaps, packed=thing.count > 0),
     )
 
 
@@ -146,7 +145,7 @@ def _first_link(kit: Kit) -> Lead | None:
 
 
 def _short_by(short: Gap | None, thing: Thing) -> int:
-    """How many are missing: of the links what their gap says, of an own item what must be carried, else one of none."""
+    """How many are missing: what a gap that counts says; of an own item what must be carried, else one of none."""
     if short is not None and short.measured is not None and short.required is not None:
         return max(0, int(short.required - short.measured))
     if isinstance(thing, OwnItem):
@@ -154,5 +153,7 @@ def _short_by(short: Gap | None, thing: Thing) -> int:
     return 1 if thing.count == 0 else 0
 
 
-def _gap_word(gaps: list[Gap]) -> str:
-    return next((mark for gap in gaps if (mark := _MARKS.get(gap.rule, ""))), "")
+def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
+    """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong."""
+    marks = [mark for gap in gaps if gap.rule in _RULES and (mark := _RULES[gap.rule].mark_of(gap))]
+    return next((mark for mark in marks if not packed or mark != "missing"), marks[0] if marks else "")

@@ -7,9 +7,13 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
 from kitlist.measures import counted
+from kitlist.terms import Steel
 from kitlist.welding.designation import Designation
+from kitlist.welding.steel import zinc_named
+from kitlist.welding.working_rules import rules_of_steel
 
 if TYPE_CHECKING:
+    from kitlist.kit import Repair
     from kitlist.outlook.repairs import Cell, RepairOutlook
     from kitlist.welding.repairs import TypicalRepair
 
@@ -62,6 +66,8 @@ def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator
         kind = outlook.repair_class or "not known"
         yield from _wrapped(f"{repair.name}: {kind.upper()}", columns, first="", rest=_INDENT)
         yield from _wrapped(outlook.part.rule if outlook.part else outlook.not_known, columns)
+        for words in _of_steel(repair) if kind != "never" else ():
+            yield from _wrapped(words, columns)
         for cell in outlook.cells if kind != "never" else ():
             mark = "take" if cell is outlook.best else "-"
             why = f"{cell.fit.why[0].upper()}{cell.fit.why[1:].rstrip('.')}."
@@ -74,6 +80,14 @@ def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator
             words = f"Prepare: {outlook.typical.preparation}. Do: {outlook.typical.approach}.{stock} (common practice)"
             yield from _wrapped(words, columns)
         yield ""
+
+
+def _of_steel(repair: Repair) -> Iterator[str]:
+    """What its steel asks, whatever rod it is; an unknown steel is spoken of by every rod."""
+    zinc = Steel.GALVANISED if zinc_named(f"{repair.name} {repair.part}") else repair.steel
+    for steel in dict.fromkeys((repair.steel, zinc)):
+        if steel is not Steel.UNKNOWN:
+            yield from (f"{rule.words} [{rule.source}]" for rule in rules_of_steel(steel))
 
 
 def _needs(cell: Cell, columns: int) -> Iterator[str]:

@@ -91,6 +91,7 @@ from kitlist.rules import (
     safety_glasses_missing,
     short_at_check_off,
     skin_uncovered,
+    spanner_bare,
     spanner_missing,
     spare_filter_missing,
     spare_link_does_not_fit,
@@ -98,7 +99,9 @@ from kitlist.rules import (
     stock_missing,
     test_plate_missing,
     voltmeter_missing,
+    voltmeter_underrated,
     wet_over_35_v,
+    zinc_on_the_weld,
 )
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, run
 
@@ -169,10 +172,12 @@ RULES: tuple[Rule, ...] = (
     isolator_underrated.RULE,
     fuse_missing.RULE,
     voltmeter_missing.RULE,
+    voltmeter_underrated.RULE,
     meter_accuracy_not_known.RULE,
     clamp_meter_missing.RULE,
     battery_cover_missing.RULE,
     spanner_missing.RULE,
+    spanner_bare.RULE,
     post_brush_missing.RULE,
     current_not_known.RULE,
     arc_out_of_reach.RULE,
@@ -196,6 +201,7 @@ RULES: tuple[Rule, ...] = (
     rods_too_few.RULE,
     behind_the_weld_not_asked.RULE,
     danger_behind_the_weld.RULE,
+    zinc_on_the_weld.RULE,
     repair_last_resort.RULE,
     test_plate_missing.RULE,
     stock_missing.RULE,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.rules.packing import counted, missing, tools
+from kitlist.rules.packing import counted, to_pack, tools
 from kitlist.sources import PRACTICE
 from kitlist.terms import (
     ToolKind,
@@ -14,31 +14,55 @@ from kitlist.terms import (
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where the covers known to insulate are fewer than the bank's batteries."""
+    """A gap where the covers known to insulate are fewer than the bank's batteries; it names what is packed."""
     needed = len(case.trip.bank)
     packed = tools(case.kit, ToolKind.BATTERY_COVER)
-    good = [cover for cover in packed if cover.insulating]
-    have = counted(tuple(good))
-    unsaid = [cover for cover in packed if cover.insulating is None]
+    good = tuple(cover for cover in packed if cover.insulating)
+    unsaid = tuple(cover for cover in packed if cover.insulating is None)
+    have, perhaps = counted(good), counted(unsaid)
     if have >= needed:
         return
-    if unsaid and have + counted(tuple(unsaid)) >= needed:
+    if unsaid:
+        enough = have + perhaps >= needed
+        short = "" if enough else f"{have + perhaps} of {needed} battery covers packed; "
         yield Gap(
             subject=unsaid[0].name,
-            what=f"{unsaid[0].name}: whether they insulate is not known",
+            what=f"{short}{unsaid[0].name}: whether they insulate is not known",
             remedy="Rubber, canvas or wood: write it down. Metal or wet cloth does not count.",
-            command=f"kitlist tool edit {quoted(unsaid[0].name)} insulating=yes",
+            command=f"kitlist tool edit {quoted(unsaid[0].name)} insulating=yes"
+            if enough
+            else f"kitlist tool edit {quoted(unsaid[0].name)} count={needed - have} insulating=yes",
+            also=tuple(cover.name for cover in unsaid[1:]),
+            mark="" if enough else "short",
+            measured=None if enough else have + perhaps,
             required=needed,
             unit="covers",
             known=False,
         )
-    else:
-        yield missing(
-            "insulating battery covers",
-            "Pack one rubber mat for each battery, larger than its top.",
-            needed=needed,
-            have=have,
-        )
+        return
+    bare = tuple(cover for cover in packed if cover.insulating is False)
+    first = good[0] if good else None
+    yield Gap(
+        subject=first.name if first else bare[0].name if bare else "insulating battery covers",
+        what=_words(have, needed, bare[0].name if bare else ""),
+        remedy="Pack one rubber mat for each battery, larger than its top.",
+        command=f"kitlist tool edit {quoted(first.name)} count={first.count + needed - have}"
+        if first
+        else f'kitlist tool add "rubber mats" what=battery-cover count={needed} insulating=yes'
+        if bare
+        else to_pack(case.kit, ToolKind.BATTERY_COVER, "battery covers", count=needed, fields="insulating=yes"),
+        mark="" if first or not bare else "not insulating",
+        measured=have if first or not bare else None,
+        required=needed,
+        unit="pieces",
+    )
+
+
+def _words(have: int, needed: int, bare: str) -> str:
+    count = f"{have} of {needed} insulating battery covers packed" if have else f"0 of {needed} insulating"
+    if bare:
+        return f"{bare}: known not to insulate; {count}"
+    return count if have else f"No insulating battery covers packed: 0 of {needed}"
 
 
 RULE = Rule(

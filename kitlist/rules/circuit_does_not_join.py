@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.outlook.joining import Short
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.links_too_few import links_needed, links_packed
 from kitlist.rules.packing import listed
 from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    LeadUse,
-)
+from kitlist.terms import ClampKind, Fitting, LeadUse
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -30,8 +29,8 @@ def check(case: Case) -> Iterator[Gap]:
             yield Gap(
                 subject=f"{join.start} to {join.end}",
                 what=f"The circuit does not join: {join.missing}",
-                remedy="Pack it, or change an end of a lead at home, and write it down.",
-                command="kitlist clamp add NAME what=post-clamp joins-a=lug-m8 joins-b=post-clamp",
+                remedy=_remedy(join.short),
+                command=_to_add(join.short) if join.short else "",
                 measured=0,
                 required=1,
                 unit="pieces",
@@ -50,6 +49,25 @@ def check(case: Case) -> Iterator[Gap]:
 def _no_arc_lead(case: Case, use: LeadUse) -> bool:
     """Whether arc-lead-missing says it already."""
     return not any(lead.use is use and lead.count > 0 for lead in case.kit.leads)
+
+
+def _remedy(short: Short | None) -> str:
+    if short is None or short.use is None:
+        return "Pack it, or change an end of a lead at home, and write it down."
+    if short.length_m:
+        return "Pack one that reaches, or park nearer, and write it down."
+    return "Pack one whose ends fit, and write it down."
+
+
+def _to_add(short: Short) -> str:
+    """What to type when the piece is in the bag: a lead with its length, or a fitting with both its sides."""
+    one, other = short.ends
+    if short.use is not None:
+        length = f"{short.length_m:g}m" if short.length_m else "LENGTH"
+        return f"kitlist lead add NAME use={short.use} end-a={one} end-b={other} length={length} area=AREA"
+    what = str(other) if str(other) in set(ClampKind) else str(ClampKind.ADAPTOR)
+    pattern = " pattern-a=PATTERN" if one is Fitting.PLUG else ""
+    return f"kitlist clamp add NAME what={what} joins-a={one} joins-b={other}{pattern}"
 
 
 def _to_type(unknown: str, trip: str) -> str:

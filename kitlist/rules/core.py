@@ -51,15 +51,18 @@ def quoted(name: str) -> str:
 class Gap:
     """Something that falls short: what is wrong with value and limit, and what to do.
 
-    `subject` is the thing it is about; `command` is what to type when the remedy is done, for the screen alone. `known`
-    is False where the value needed could not be told: not known is never a pass. `measured` and `required` are in
-    `unit`, where there are numbers.
+    `subject` is the thing it is about, `also` names others that are marked with it, `mark` stands beside them in place
+    of the rule's own; `command` is what to type when the remedy is done, for the screen alone. `known` is False where
+    the value needed could not be told: not known is never a pass. `measured` and `required` are in `unit`, where there
+    are numbers.
     """
 
     subject: str
     what: str
     remedy: str
     command: str = ""
+    also: tuple[str, ...] = ()
+    mark: str = ""
     measured: float | None = None
     required: float | None = None
     unit: str = ""
@@ -120,8 +123,13 @@ class Rule:
     good: Callable[[], Example] = field(repr=False)
     bad: Callable[[], Example] = field(repr=False)
     mark: str = ""  # a word or two beside the thing on the sheet
+    mark_not_known: str = "not known"  # the same where it fires because something is not known
     acceptable: bool = True  # whether a crew may take the gap on; some they never may
     numbers: tuple[str, ...] = ()  # the thresholds of the rulebook that it compares with
+
+    def mark_of(self, gap: Gap) -> str:
+        """What stands beside the thing for one of its gaps: never the fault's word where it is merely not known."""
+        return gap.mark or (self.mark_not_known if self.mark and not gap.known else self.mark)
 
 
 def accepted(rule: Rule, gap: Gap, case: Case) -> Acceptance | None:

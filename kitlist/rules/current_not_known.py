@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.eye_protection_missing import shades_waiting
 from kitlist.sources import PRACTICE
 
 
@@ -19,7 +20,8 @@ def check(case: Case) -> Iterator[Gap]:
     if missing:
         yield Gap(
             subject="bank",
-            what=f"The welding current cannot be foretold; not known: {', '.join(missing)}",
+            what=f"The welding current cannot be foretold; not known: {', '.join(missing)}"
+            + (shades_waiting(case) if case.outlook.highest_a is None else ""),
             remedy="Measure it or read it off the label, and write it down.",
             command="kitlist lead edit LEAD area=AREA length=LENGTH (or kitlist battery edit BATTERY c20=AH)",
             known=False,

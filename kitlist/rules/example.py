@@ -59,7 +59,7 @@ _TOOLS: tuple[tuple[str, ToolKind, dict[str, Any]], ...] = (
     ("clamp meter", ToolKind.CLAMP_METER, {"accuracy_ratio": 0.02}),
     ("isolator", ToolKind.ISOLATOR, {"rating_a": 2000, "rating_v": 60}),
     ("fuse", ToolKind.FUSE, {"rating_a": 300, "rating_v": 80, "count": 2}),
-    ("spanner", ToolKind.SPANNER, {"count": 2}),
+    ("spanner", ToolKind.SPANNER, {"count": 2, "insulating": True}),
     ("post brush", ToolKind.POST_BRUSH, {}),
     ("battery covers", ToolKind.BATTERY_COVER, {"count": 3, "insulating": True}),
     ("wire brush", ToolKind.WIRE_BRUSH, {}),

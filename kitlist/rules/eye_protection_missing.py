@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.kit import Kit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.packing import listed
 from kitlist.sources import Source, Tag
 from kitlist.terms import GearKind
 
@@ -16,6 +17,12 @@ COVERS_FACE = (GearKind.HELMET, GearKind.HELMET_AUTO, GearKind.HAND_SHIELD)
 def packed(kit: Kit, *kinds: GearKind) -> int:
     """How many pieces of gear of some kinds are packed and not known to be unsound."""
     return sum(gear.count for gear in kit.gear if gear.what in kinds and gear.sound is not False)
+
+
+def shades_waiting(case: Case) -> str:
+    """What to say where there is no current yet to judge the packed filters by; empty where none is packed."""
+    names = [gear.name for gear in case.kit.gear if gear.what in COVERS_FACE and gear.count > 0]
+    return f"; until then the shade of {listed(names, most=2)} cannot be judged" if names else ""
 
 
 def check(case: Case) -> Iterator[Gap]:

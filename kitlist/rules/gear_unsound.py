@@ -41,6 +41,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"Nobody has looked over {listed(unseen)}",
             remedy="Filter whole, no light through the shell, no holes, dry; then write it down.",
             command=f"kitlist gear edit {quoted(unseen[0])} sound=yes",
+            also=tuple(unseen[1:]),
             measured=len(unseen),
             required=0,
             unit="pieces not looked over",

@@ -31,6 +31,7 @@ def check(case: Case) -> Iterator[Gap]:
             f"about {current_a:.0f} A is likely",
             remedy="Read it off handle and jaw, and write it down.",
             command=f"kitlist {noun} edit {quoted(first.name)} rating=200A",
+            also=tuple(thing.name for thing, _ in unsaid[1:]),
             required=round(current_a),
             unit="A",
             known=False,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.eye_protection_missing import shades_waiting
 from kitlist.sources import PRACTICE
 
 
@@ -14,7 +15,7 @@ def check(case: Case) -> Iterator[Gap]:
     if not case.trip.bank:
         yield Gap(
             subject=case.trip.name,
-            what="No bank is chosen: nobody knows which batteries to link",
+            what=f"No bank is chosen: nobody knows which batteries to link{shades_waiting(case)}",
             remedy="Choose two or three batteries that travel, in linking order.",
             command=f"kitlist trip edit {quoted(case.trip.name)} bank=FIRST,SECOND,THIRD",
             measured=0,

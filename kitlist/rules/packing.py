@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.kit import Clamp, Gear, Item, Kit, Lead, Rod, Tool
-from kitlist.rules.core import Gap
+from kitlist.rules.core import Gap, quoted
 from kitlist.terms import GearKind, ToolKind
 
 Thing = Lead | Clamp | Rod | Gear | Tool | Item
@@ -45,10 +45,35 @@ def listed(names: tuple[str, ...] | list[str], most: int = 4) -> str:
     return f"{', '.join(names[:most])} and {len(names) - most} more"
 
 
-def missing(what: str, remedy: str, *, needed: int = 1, have: int = 0, unit: str = "pieces", command: str = "") -> Gap:
-    """The gap of a thing that is not packed, or too few of it."""
+def to_pack(kit: Kit, what: ToolKind | GearKind, name: str, *, count: int, fields: str = "") -> str:
+    """What to type once so many of a kind are packed: of the first that the kit knows, packed or not, else anew.
+
+    >>> to_pack(Kit(), GearKind.SAFETY_GLASSES, "safety glasses", count=2)
+    'kitlist gear add "safety glasses" what=safety-glasses count=2'
+    """
+    noun, things = ("tool", kit.tools) if isinstance(what, ToolKind) else ("gear", kit.gear)
+    sound = [thing for thing in things if thing.what is what and getattr(thing, "sound", None) is not False]
+    known = sorted(sound, key=lambda thing: thing.count == 0)
+    tail = f" {fields}" if fields else ""
+    if not known:
+        return f"kitlist {noun} add {quoted(name)} what={what} count={count}{tail}"
+    others = sum(thing.count for thing in known[1:])
+    return f"kitlist {noun} edit {quoted(known[0].name)} count={max(count - others, 1)}{tail}"
+
+
+def missing(
+    what: str,
+    remedy: str,
+    *,
+    needed: int = 1,
+    have: int = 0,
+    unit: str = "pieces",
+    command: str = "",
+    subject: str = "",
+) -> Gap:
+    """The gap of a thing that is not packed, or too few of it; `subject` where one of them is."""
     return Gap(
-        subject=what,
+        subject=subject or what,
         what=f"No {what} packed: 0 of {needed}" if have == 0 else f"{have} of {needed} {what} packed",
         remedy=remedy,
         command=command,

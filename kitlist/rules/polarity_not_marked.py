@@ -43,6 +43,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="no mark",
+    mark_not_known="no mark",
     good=example.whole,
     bad=lambda: example.with_lead("work lead", mark=Mark.NONE),
 )

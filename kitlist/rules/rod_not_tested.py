@@ -36,6 +36,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="not tested",
+    mark_not_known="not tested",
     good=example.whole,
     bad=lambda: example.with_kit(
         rods=(example.rod("thick rods", storage=RodStorage.CARTON, condition=RodCondition.UNKNOWN),)

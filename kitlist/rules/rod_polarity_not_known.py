@@ -39,6 +39,7 @@ RULE = Rule(
     ),
     check=check,
     mark="polarity?",
+    mark_not_known="polarity?",
     good=example.whole,
     bad=lambda: example.with_kit(rods=(example.rod("thick rods", designation="E 42 0 RR 12"),)),
 )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.eye_protection_missing import shades_waiting
 from kitlist.sources import PRACTICE
 
 
@@ -14,7 +15,7 @@ def check(case: Case) -> Iterator[Gap]:
     if not case.outlook.rods:
         yield Gap(
             subject="rods",
-            what="No rods are packed: 0 of 1 packet",
+            what="No rods are packed: 0 of 1 packet" + (shades_waiting(case) if case.trip.bank else ""),
             remedy="Pack E6013 of 3.2 mm in a dry tube to begin with.",
             measured=0,
             required=1,

@@ -1,33 +1,55 @@
-"""safety-glasses-missing: nothing before the eyes while chipping slag and grinding."""
+"""safety-glasses-missing: fewer safety glasses than people, for chipping slag and grinding."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.rules.packing import gear, missing
-from kitlist.sources import Source, Tag
+from kitlist.rules.packing import counted, gear, missing, to_pack
+from kitlist.sources import PRACTICE, Source, Tag
 from kitlist.terms import (
     GearKind,
 )
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where no safety glasses are packed."""
-    if not gear(case.kit, GearKind.SAFETY_GLASSES):
-        yield missing("safety glasses", "Pack a pair for each person; they are worn under the helmet too.")
+    """A gap where there are fewer sound pairs than people; where nobody said how many go, two at the least."""
+    packed = gear(case.kit, GearKind.SAFETY_GLASSES)
+    have, people = counted(packed), case.trip.people
+    needed = people or int(case.book["people_least"])
+    if have >= needed:
+        return
+    gap = missing(
+        "safety glasses",
+        "Pack a pair for each person; they are worn under the helmet too.",
+        needed=needed if people or have else 1,
+        have=have,
+        unit="pairs",
+        command=to_pack(case.kit, GearKind.SAFETY_GLASSES, "safety glasses", count=needed),
+        subject=packed[0].name if packed else "",
+    )
+    if have and people is None:
+        gap = replace(
+            gap,
+            known=False,
+            mark="short",
+            what=f"{have} pair of safety glasses packed; how many people go is not known",
+        )
+    yield gap
 
 
 RULE = Rule(
     name="safety-glasses-missing",
-    title="No safety glasses",
+    title="Too few safety glasses",
     severity=Severity.FIX,
     why="Slag springs off glowing, and goes into the eye of whoever bends to look.",
-    remedy="Safety glasses under the helmet, for chipping and grinding.",
-    sources=(Source(Tag.READ, "OSHA eye-protection fact sheet"),),
+    remedy="A pair for each person, under the helmet too, for chipping and grinding.",
+    sources=(Source(Tag.READ, "OSHA eye-protection fact sheet"), PRACTICE),
     check=check,
-    mark="missing",
-    good=example.whole,
-    bad=lambda: example.without_gear(GearKind.SAFETY_GLASSES),
+    mark="short",
+    good=lambda: example.with_gear(GearKind.SAFETY_GLASSES, count=2),
+    numbers=("people_least",),
+    bad=lambda: example.with_gear(GearKind.SAFETY_GLASSES, count=1),
 )

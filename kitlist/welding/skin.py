@@ -1,7 +1,8 @@
-"""Auto-darkening filters, gloves, clothing and bystanders: what is asked, and what an owner's answer falls short of."""
+"""Auto-darkening filters, gloves, clothing, masks, bystanders: what is asked, and what an owner falls short of."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from kitlist.measures import told
@@ -17,6 +18,15 @@ GOGGLES = "Goggles leave face, neck and ears to burn and stop no spatter: a helm
 UNDER_HELMET = "Safety glasses under the helmet, for chipping and grinding"
 COLDEST_AUTO_C = -5.0
 """Where the helmet's own lowest temperature is not recorded, colder than this is doubted. Common practice."""
+
+
+MASK_CLASS_LEAST = 2
+"""Against welding fume and zinc: P2 or FFP2 at the least. Common practice."""
+_MASK_CLASSES = (
+    (re.compile(r"(?:(?<![a-z])|(?<=ff))p\s?([123])(?!\d)"), {"1": 1, "2": 2, "3": 3}),  # EN 149, EN 143, AS/NZS 1716
+    (re.compile(r"(?<![a-z])k?[nrp]\s?(95|99|100)(?!\d)"), {"95": 2, "99": 3, "100": 3}),  # nearest, common practice
+    (re.compile(r"(?<![a-z])t[hm]([123])(?!\d)"), {"1": 1, "2": 2, "3": 3}),  # powered: EN 12941, EN 12942
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +64,17 @@ def clothing_class(covering: Covering, *, position: Position = Position.FLAT, co
     if reasons:
         return Clothing(2, "; ".join(reasons), ISO_11611)
     return Clothing(1, "light spatter", ISO_11611)
+
+
+@sourced(PRACTICE)
+def mask_class(label: str) -> int | None:
+    """The class of particle filter, 1 to 3, that a mask's label says; the lowest of several, None where it says none.
+
+    >>> mask_class("FFP2 NR D"), mask_class("A2P3"), mask_class("P1"), mask_class("N95"), mask_class("dust mask")
+    (2, 3, 1, 2, None)
+    """
+    text = label.casefold()
+    return min((number[hit] for pattern, number in _MASK_CLASSES for hit in pattern.findall(text)), default=None)
 
 
 @sourced(PRACTICE)

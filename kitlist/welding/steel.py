@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from kitlist.sources import PRACTICE, Source, Tag, sourced
@@ -10,7 +11,18 @@ from kitlist.welding.designation import Designation
 
 EN_1011_2 = Source(Tag.MEMORY, "EN 1011-2")
 OD1651 = Source(Tag.READ, "OD1651 p. 16")
+ZINC = "zinc: grind to bare steel 50 mm each side, both faces; weld upwind; P2, FFP2 or better mask"
+_ZINC_NAMED = re.compile(r"galvani[sz]|\bgalv\b|\bzinc|\bcadmium")
 RAIL = Source(Tag.READ, "TM 5-4210-230-14&P-1")
+
+
+def zinc_named(words: str) -> bool:
+    """Whether somebody's words for a part say that it is zinc or cadmium plated.
+
+    >>> zinc_named("Galvanized rack leg"), zinc_named("rack leg")
+    (True, False)
+    """
+    return _ZINC_NAMED.search(words.casefold()) is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +51,7 @@ def steel_suits(rod: Designation, steel: Steel, *, load_bearing: bool | None) ->
         case Steel.MILD:
             return None
         case Steel.GALVANISED:
-            words = "zinc: grind bare 25 to 50 mm each side, stay upwind, wear the mask"
-            return SteelVerdict("right", words, PRACTICE)
+            return SteelVerdict("right", ZINC, PRACTICE)
         case Steel.UNKNOWN:
             if rod.low_hydrogen or forgiving:
                 words = (

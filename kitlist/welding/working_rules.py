@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kitlist.sources import Source, row_source, table
@@ -24,6 +25,18 @@ def working_rules(part_name: str, *, steel: Steel) -> tuple[WorkingRule, ...]:
     """
     rows = table("working_rules")
     own = [row for row in rows if part_name in row["parts"].split("; ")]
-    of_steel = [row for row in rows if steel in row["steels"].split()]
     general = [row for row in rows if row["parts"] == "*"]
-    return tuple(WorkingRule(row["rule"], row_source(row)) for row in (*own, *of_steel, *general))
+    return (*_rules(own), *rules_of_steel(steel), *_rules(general))
+
+
+def rules_of_steel(steel: Steel) -> tuple[WorkingRule, ...]:
+    """The rules that go with a steel alone, whatever the part is.
+
+    >>> [r.words.split(" mm")[0] for r in rules_of_steel(Steel.GALVANISED)]
+    ['Grind the zinc off to bare steel 50']
+    """
+    return _rules([row for row in table("working_rules") if steel in row["steels"].split()])
+
+
+def _rules(rows: Sequence[Mapping[str, str]]) -> tuple[WorkingRule, ...]:
+    return tuple(WorkingRule(row["rule"], row_source(row)) for row in rows)

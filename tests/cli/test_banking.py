@@ -180,3 +180,35 @@ def test_with_a_stop_standing_the_steps_begin_with_it(demo: Path) -> None:
     assert stop["severity"] == "stop"
     assert f"Do not link it: {stop['what']}, and" in said
     assert said.index("Do not link it") < said.index("Link: 1.")
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        (("pick", "fuel tank"), "NEVER weld it: fuel tank. Never in the field, however empty: vapour explodes."),
+        (("pick", "wheel rim", "--vehicle", "her"), "NEVER weld it: wheel."),
+        (("add", "old rim", "part=front wheel"), "NEVER weld it: wheel."),
+        (("edit", "trailer drawbar", "part=LPG tank"), "NEVER weld it: pressure vessel."),
+    ],
+)
+def test_a_repair_that_must_never_be_welded_says_so_at_once_and_is_kept(
+    demo: Path, words: tuple[str, ...], why: str
+) -> None:
+    done = kitlist(demo, "repair", *words)
+    assert (done.returncode, done.stdout) == (0, "")
+    assert why in done.stderr
+    assert "usual, not measured" not in done.stderr
+
+
+def test_a_repair_that_may_be_welded_or_is_not_known_says_nothing_of_never(demo: Path) -> None:
+    for words in (("pick", "spring hanger"), ("add", "x", "part=thing"), ("edit", "wheel rim", "thickness=6mm")):
+        assert "NEVER" not in kitlist(demo, "repair", *words).stderr
+
+
+def test_a_galvanised_repair_is_told_of_its_zinc_whatever_rod_it_is(demo: Path) -> None:
+    said = " ".join(kitlist(demo, "repairs", *ON).stdout.split())
+    assert "zinc" not in said
+    kitlist(demo, "repair", "edit", "heron rack leg", "steel=galvanised")
+    said = " ".join(kitlist(demo, "repairs", *ON).stdout.split())
+    assert "Grind the zinc off to bare steel 50 mm each side" in said
+    assert "weld upwind, in a P2, FFP2 or better mask" in said

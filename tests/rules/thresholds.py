@@ -82,6 +82,59 @@ def _no_fuse_that_does_both() -> Example:
     return more_tools(weak, "low", ToolKind.FUSE, rating_v=32, rating_a=300)
 
 
+def _two_meters(first_v: float, second_v: float | None) -> Example:
+    return more_tools(
+        with_tool(ToolKind.VOLTMETER, rating_v=first_v),
+        "second meter",
+        ToolKind.VOLTMETER,
+        rating_v=second_v,
+        accuracy_ratio=0.005,
+    )
+
+
+def _metered(rating_v: float, **trip: Any) -> Example:
+    example = with_tool(ToolKind.VOLTMETER, rating_v=rating_v)
+    return replace(example, trip=replace(example.trip, **trip))
+
+
+def _covers(count: int, more: int) -> Example:
+    """So many that insulate, and so many of which nobody has said."""
+    return more_tools(
+        with_tool(ToolKind.BATTERY_COVER, count=count), "canvas covers", ToolKind.BATTERY_COVER, count=more
+    )
+
+
+def _zinc(protection: str | None, **repair: Any) -> Example:
+    """A repair with masks of a class; None: none packed."""
+    example = with_repair(**repair)
+    masks = {"count": 0} if protection is None else {"protection": protection}
+    worn = tuple(replace(g, **masks) if g.what is GearKind.MASK else g for g in example.kit.gear)
+    return replace(example, kit=replace(example.kit, gear=worn))
+
+
+def _with_old_masks(protection: str, *, first: str) -> Example:
+    old = gear("old masks", GearKind.MASK, protection=protection)
+    return plus(with_gear(GearKind.MASK, protection=first), gear=(old,))
+
+
+def _glasses(count: int, *, people: int | None, **changes: Any) -> Example:
+    example = with_gear(GearKind.SAFETY_GLASSES, count=count, **changes)
+    return replace(example, trip=replace(example.trip, people=people))
+
+
+def _took_on(was: str, is_now: str) -> Example:
+    """Somebody took on what lay behind the hanger; `is_now` lies there."""
+    taken = accepted(
+        rule="danger-behind-the-weld", subject=f"{was} behind hanger", until=date(2027, 3, 9), reason="clipped away"
+    )
+    example = with_repair(behind=is_now)
+    return replace(example, kit=replace(example.kit, acceptances=taken.kit.acceptances))
+
+
+def _bankless(example: Example) -> Example:
+    return replace(example, trip=replace(example.trip, bank=()))
+
+
 def jumper(**changes: Any) -> Example:
     return plus(whole(), leads=(lead("jumper", LeadUse.JUMPER, Fitting.SPRING_CLAMP, **changes),))
 
@@ -380,7 +433,29 @@ THRESHOLDS: tuple[Row, ...] = (
     ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, insulating=None), FIX),
     ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, insulating=False), FIX),
     ("battery-cover-missing", lambda: without_tool(ToolKind.BATTERY_COVER), FIX),
+    ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, count=0), FIX),
+    ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, count=1, insulating=None), FIX),
+    ("battery-cover-missing", lambda: _covers(1, 1), FIX),
+    ("battery-cover-missing", lambda: _covers(1, 2), FIX),
+    ("battery-cover-missing", lambda: _covers(3, 2), None),
     ("spanner-missing", lambda: without_tool(ToolKind.SPANNER), FIX),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=True), None),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=False), FIX),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=None), NOTE),
+    ("spanner-bare", lambda: with_tool(ToolKind.SPANNER, insulating=False, count=0), None),
+    ("spanner-bare", lambda: more_tools(whole(), "old spanner", ToolKind.SPANNER, insulating=False), FIX),
+    ("spanner-bare", lambda: more_tools(whole(), "old spanner", ToolKind.SPANNER), NOTE),
+    ("spanner-bare", lambda: without_tool(ToolKind.SPANNER), None),  # spanner-missing says it
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=38.4), None),  # three AGM, 12.8 V each
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=38.3), FIX),
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=20), FIX),
+    ("voltmeter-underrated", lambda: with_tool(ToolKind.VOLTMETER, rating_v=None), None),
+    ("voltmeter-underrated", lambda: _two_meters(20, 60), None),
+    ("voltmeter-underrated", lambda: _two_meters(20, 30), FIX),
+    ("voltmeter-underrated", lambda: _two_meters(20, None), NOTE),
+    ("voltmeter-underrated", lambda: _metered(20, bank=()), None),
+    ("voltmeter-underrated", lambda: _metered(25.5, bank=FOUR[:2]), FIX),
+    ("voltmeter-underrated", lambda: _metered(25.6, bank=FOUR[:2]), None),
     ("post-brush-missing", lambda: without_tool(ToolKind.POST_BRUSH), NOTE),
     (
         "post-brush-missing",
@@ -410,6 +485,9 @@ THRESHOLDS: tuple[Row, ...] = (
     # does it join up: 1 m between vehicles and 0.5 m into each
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=2), None),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=2.01), STOP),
+    ("circuit-does-not-join", lambda: with_lead("holder lead", end_b=Fitting.LUG_M8), STOP),
+    ("current-not-known", lambda: with_gear(GearKind.HELMET, count=0), None),
+    ("no-bank-chosen", lambda: _bankless(without_gear(*COVERS_FACE)), STOP),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=None), FIX),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=None, bank=("north-main", "north-second")), None),
     ("circuit-does-not-join", lambda: with_battery("north-main", terminals=Terminal.UNKNOWN), FIX),
@@ -442,13 +520,25 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rods-too-few", lambda: far(with_repair(weld_length_mm=380), 2.1), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind=""), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind="", part="wheel"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), NOTE),
-    ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), NOTE),
-    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), NOTE),
-    ("danger-behind-the-weld", lambda: with_repair(behind="battery tray"), NOTE),
+    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="battery tray"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="coil spring"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), NOTE),
+    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="cross-member"), None),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air bag suspension mount"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="clock spring"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="bellows and side airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="water tank"), None),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="LPG bottle"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air conditioning pipe"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="carpet, radiator hose"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="alternator"), FIX),
+    ("danger-behind-the-weld", lambda: _took_on("brake line", "brake line"), None),
+    ("danger-behind-the-weld", lambda: _took_on("brake line", "fuel line"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank", part="wheel"), None),
     ("test-plate-missing", lambda: without_tool(ToolKind.SCRAP_PLATE), NOTE),
     ("test-plate-missing", lambda: with_repair(thickness_mm=9), None),
@@ -477,6 +567,13 @@ THRESHOLDS: tuple[Row, ...] = (
     ("auto-darkening-doubtful", lambda: auto(lowest_c=5), None),
     ("auto-darkening-doubtful", lambda: auto(lowest_c=6), FIX),
     ("safety-glasses-missing", lambda: without_gear(GearKind.SAFETY_GLASSES), FIX),
+    ("safety-glasses-missing", lambda: _glasses(3, people=3), None),
+    ("safety-glasses-missing", lambda: _glasses(2, people=3), FIX),
+    ("safety-glasses-missing", lambda: _glasses(1, people=1), None),
+    ("safety-glasses-missing", lambda: _glasses(2, people=2, sound=False), FIX),
+    ("safety-glasses-missing", lambda: _glasses(1, people=None), FIX),
+    ("safety-glasses-missing", lambda: _glasses(0, people=None), FIX),
+    ("safety-glasses-missing", lambda: _glasses(2, people=None), None),  # fire-watch-missing asks how many go
     ("gloves-missing", lambda: without_gear(GearKind.GLOVES), STOP),
     ("gloves-missing", lambda: with_gear(GearKind.GLOVES, sound=False), STOP),
     ("gloves-not-for-stick", lambda: with_gear(GearKind.GLOVES, protection="EN 12477 type B"), FIX),
@@ -498,6 +595,24 @@ THRESHOLDS: tuple[Row, ...] = (
     ("gear-unsound", lambda: with_gear(GearKind.GLOVES, sound=None), NOTE),
     ("gear-unsound", lambda: with_gear(GearKind.MASK, sound=None), None),
     ("mask-missing", lambda: without_gear(GearKind.MASK), NOTE),
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="P2"), None),
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="P1"), NOTE),
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="dust"), NOTE),
+    ("mask-missing", lambda: _with_old_masks("FFP1", first="FFP3"), None),  # one good enough
+    ("mask-missing", lambda: _with_old_masks("", first="FFP1"), NOTE),  # the one of unknown class may be
+    ("mask-missing", lambda: with_gear(GearKind.MASK, protection="FFP3", sound=False), NOTE),
+    ("mask-missing", lambda: _zinc("P2", steel=Steel.GALVANISED), None),
+    ("mask-missing", lambda: _zinc("N95", steel=Steel.GALVANISED), None),
+    ("mask-missing", lambda: _zinc("FFP1", steel=Steel.GALVANISED), FIX),
+    ("mask-missing", lambda: _zinc("", steel=Steel.GALVANISED), FIX),
+    ("mask-missing", lambda: _zinc(None, steel=Steel.GALVANISED), FIX),
+    ("mask-missing", lambda: _zinc("P1", part="galvanised spring hanger"), FIX),
+    ("mask-missing", lambda: _zinc("P1", steel=Steel.GALVANISED, part="wheel"), NOTE),  # never welded at all
+    ("mask-missing", lambda: _zinc("P1"), NOTE),
+    ("zinc-on-the-weld", lambda: with_repair(steel=Steel.GALVANISED), NOTE),
+    ("zinc-on-the-weld", lambda: with_repair(name="Galvanized hanger"), NOTE),
+    ("zinc-on-the-weld", lambda: with_repair(steel=Steel.GALVANISED, part="wheel"), None),
+    ("zinc-on-the-weld", lambda: with_repair(steel=Steel.MILD), None),
     # fire, help, holding up
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=1), None),
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=0.99), FIX),

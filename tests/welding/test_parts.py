@@ -21,6 +21,10 @@ from kitlist.welding.parts import RepairClass, part, parts
         "LPG bottle mount and LPG tank",
         "shock absorber",
         "air spring",
+        "air bag suspension",
+        "bellows",
+        "clock spring",
+        "air bag mount",
         "airbag",
         "seat-belt anchor",
         "tow ball",
@@ -46,6 +50,7 @@ def test_parts_that_are_never_welded(words):
         ("rear axle housing", RepairClass.LAST_RESORT),
         ("leaf spring", RepairClass.LAST_RESORT),
         ("spring hanger", RepairClass.GET_HOME),
+        ("air bag suspension mount", RepairClass.GET_HOME),
         ("shock absorber mount", RepairClass.GET_HOME),
         ("trailing-arm bracket", RepairClass.GET_HOME),
         ("spare wheel carrier", RepairClass.GET_HOME),
@@ -96,3 +101,13 @@ def test_every_part_has_a_rule_and_a_source():
         assert known.rule.endswith(".")
         assert str(known.source)
     assert {p.repair_class for p in parts()} == set(RepairClass)
+
+
+def test_air_suspension_is_told_from_an_airbag_and_a_bare_word_warns_of_both():
+    bellows, module, either = part("air bag suspension mount").rule, part("side airbag").rule, part("air bag").rule
+    assert "release the pressure" in bellows
+    assert "it fires" not in bellows
+    assert "it fires" in module
+    assert "pressure" not in module
+    assert "it fires" in either
+    assert "pressure off" in either
