@@ -68,10 +68,12 @@ MORE: dict[str, dict[str, Callable[..., None]]] = {
 }
 HISTORY: dict[str, Callable[[Store, str], tuple[str, ...]]] = {"battery": trip_life.history_of_battery}
 for kind in things.EXAMPLES:
-    own_list = beads.list_beads if kind == "bead" else None
-    own = things.commands(kind, described=kind in sys.argv, list_with=own_list, history_with=HISTORY.get(kind))
-    for word, command in MORE.get(kind, {}).items():
-        own.command(word)(command)
+    own = things.named(kind)
+    if kind in sys.argv:  # what is not asked for has its name and its line of help alone: typer builds all it is given
+        own_list = beads.list_beads if kind == "bead" else None
+        things.commands(own, kind, list_with=own_list, history_with=HISTORY.get(kind))
+        for word, command in MORE.get(kind, {}).items():
+            own.command(word)(command)
     app.add_typer(own, name=kind)
 
 

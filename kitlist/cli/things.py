@@ -39,20 +39,21 @@ EXAMPLES = {
 }
 
 
+def named(kind: str) -> typer.Typer:
+    """The commands of one kind, of which there are none yet."""
+    return typer.Typer(help=f"The {plural(kind)} of the kit.", no_args_is_help=True, rich_markup_mode=None)
+
+
 def commands(
+    app: typer.Typer,
     kind: str,
     *,
-    described: bool = True,
     list_with: Callable[..., None] | None = None,
     history_with: Callable[[Store, str], tuple[str, ...]] | None = None,
-) -> typer.Typer:
-    """The commands of one kind; `list_with` lists it in a way of its own, `history_with` says more when one is shown.
-
-    `described` puts the kind's fields into the help, which costs more than all the rest of start-up.
-    """
+) -> None:
+    """Put a kind's commands on it; `list_with` lists it in a way of its own, `history_with` says more of one shown."""
     several = plural(kind)
-    fields = _fields_help(kind) if described else ""
-    app = typer.Typer(help=f"The {several} of the kit.", no_args_is_help=True, rich_markup_mode=None)
+    fields = _fields_help(kind)
 
     @app.command("add", epilog=fields, help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
     def add(context: typer.Context, name: Name, values: Values = None) -> None:
@@ -120,8 +121,6 @@ def commands(
             show(columns(gone, ("name", "removed at, UTC"))) if gone else say(f"No {kind} was removed.")
             return
         say(f"Brought back {kind} {changes.restore(open_store(context), kind, name)}.")
-
-    return app
 
 
 def say_never(repair: Any) -> None:
