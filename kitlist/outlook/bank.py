@@ -127,10 +127,15 @@ def bank_outlook(
     )
 
 
+def starting(batteries: Mapping[str, BatteryOutlook]) -> set[str]:
+    """The batteries that start an engine, those too that may not be in a bank: they stay with their vehicle."""
+    return {name for name, battery in batteries.items() if battery.battery.place is BatteryPlace.START}
+
+
 def told_of_starters(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:
     """The batteries, those of the bank told whether it takes every starting battery that travels."""
-    starting = {name for name, battery in batteries.items() if battery.battery.place is BatteryPlace.START}
-    if not starting or not starting <= set(trip.bank):
+    starters = starting(batteries)
+    if not starters or not starters <= set(trip.bank):
         return dict(batteries)
     return {name: replace(one, every_starter=name in trip.bank) for name, one in batteries.items()}
 

@@ -9,7 +9,7 @@ from datetime import date
 from kitlist.errors import BadData, KitlistError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook, look_out
-from kitlist.outlook.bank import temperatures
+from kitlist.outlook.bank import starting, temperatures
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links
 from kitlist.outlook.rods import RodOutlook
@@ -69,6 +69,7 @@ def plan_for(
         links=len(links),
         in_series=(2, 3, 4) if four else (2, 3),
         wet=bool(trip.wet),
+        starters=len(starting(outlook.batteries)),
         hot_limit_ratio=kit.rulebook["hot_limit_ratio"],
         temp_c=temperatures(trip),
     )
