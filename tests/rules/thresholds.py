@@ -337,7 +337,12 @@ THRESHOLDS: tuple[Row, ...] = (
         lambda: _marked_wrong(rod("plus", designation="E7018"), rod("minus", designation="E6012")),
         None,
     ),
-    ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("b")), FIX),
+    ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("b")), None),
+    (
+        "mark-against-rods",
+        lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("plus", designation="E7018")),
+        FIX,
+    ),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0), rod("b"))), NOTE),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0),)), None),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=3.2), rod("b"))), None),
@@ -613,6 +618,8 @@ THRESHOLDS: tuple[Row, ...] = (
     ("zinc-on-the-weld", lambda: with_repair(name="Galvanized hanger"), NOTE),
     ("zinc-on-the-weld", lambda: with_repair(steel=Steel.GALVANISED, part="wheel"), None),
     ("zinc-on-the-weld", lambda: with_repair(steel=Steel.MILD), None),
+    ("zinc-on-the-weld", lambda: with_repair(name="cadmium plated hanger"), FIX),
+    ("zinc-on-the-weld", lambda: with_repair(name="cad-plated hanger", part="wheel"), None),
     # fire, help, holding up
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=1), None),
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=0.99), FIX),
