@@ -20,7 +20,7 @@ from kitlist.physics.endurance import Endurance, RodUse, burn_rods
 from kitlist.physics.learned import Learned
 from kitlist.physics.rig import BankBattery, Rig
 from kitlist.physics.span import Span
-from kitlist.terms import BatteryPlace, Chemistry, Covering
+from kitlist.terms import BatteryPlace, Chemistry, Covering, LeadUse
 
 NEW_FULL_V = 12.80  # volts of a full, rested battery of unknown kind, AGM and gel table
 
@@ -75,13 +75,14 @@ class BankOutlook:
     def beyond_ohm(self) -> tuple[float, float] | None:
         """Ohm between bank and arc: what the practice weld found, and the most that these leads have with poor joints.
 
-        None without volts at the holder.
+        The links are inside the bank, whose volts are read across all of it. None without volts at the holder.
         """
         if self.rig is None or self.bead is None:
             return None
         found_ohm = beads.work_out(self.bead.as_read()).external_ohm
         posts_ohm = 2 * Span.of(figures.POST_JOINT_MOHM).high / 1000
-        return None if found_ohm is None else (found_ohm, self.rig.leads.most_ohm + posts_ohm)
+        arc = in_row([lead for lead in self.leads_used if lead.use is not LeadUse.LINK])
+        return None if found_ohm is None else (found_ohm, arc.most_ohm + posts_ohm)
 
     @property
     def rested_v(self) -> float | None:
