@@ -143,3 +143,20 @@ def test_a_rod_that_is_too_hot_on_a_full_bank_is_too_hot_on_the_card() -> None:
         if sheet.fit is Fit.TOO_HOT:
             assert facts.rods[0].fit == Fit.TOO_HOT
     assert Fit.TOO_HOT in seen
+
+
+def test_parallel_strings_are_joined_minus_first_and_plus_only_after_the_meter() -> None:
+    bank = ("north-main", "north-second", "south-main", "south-second")
+    example = with_trip(bank=bank, bank_strings=2)
+    judged = assess(example.kit, example.trip, on=example.on)
+    (step,) = [x for x in linking(example.kit, example.trip, judged.outlook).link if "strings" in x]
+    assert [step.index(words) for words in ("− to −", "Meter from + to +", "join + to +")] == sorted(
+        step.index(words) for words in ("− to −", "Meter from + to +", "join + to +")
+    )
+
+
+def test_the_steps_of_a_bank_that_does_not_travel_leave_no_hole_where_its_reserve_stands() -> None:
+    example = with_trip(vehicles=("South",), bank=("north-main", "north-second"))
+    judged = assess(example.kit, example.trip, on=example.on)
+    undo = linking(example.kit, example.trip, judged.outlook).undo
+    assert any("Under its reserve it is charged" in step for step in undo)
