@@ -90,6 +90,8 @@ def _what(outlook: BatteryOutlook, in_bank: bool, trip: Trip) -> tuple[str, str]
         return do, f"{outlook.used_since[0].upper()}{outlook.used_since[1:]}."
     if soc is None:
         return "charge, then read", f"{outlook.charge.reason[0].upper()}{outlook.charge.reason[1:]}."
+    if outlook.never_cranks:
+        return "replace or test", f"Even full it does not start {battery.vehicle} in the cold."
     freezes = trip.coldest_c is not None and may_freeze(soc_ratio=soc, coldest_c=trip.coldest_c)
     if outlook.crank is not None and outlook.crank.cranks is False and soc.best >= TOP_UP_BELOW.value:
         return "replace or test", f"Full as it is, it may not start {battery.vehicle} in the cold."

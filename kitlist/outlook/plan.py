@@ -94,7 +94,6 @@ def _as_judged(option: Option, trip: Trip, outlook: Outlook) -> Option:
 
 def _traveller(outlook: BatteryOutlook, trip: Trip) -> Traveller:
     battery = outlook.battery
-    needed = outlook.charge_to_crank
     since = battery.in_service_since
     return Traveller(
         name=battery.name,
@@ -104,7 +103,7 @@ def _traveller(outlook: BatteryOutlook, trip: Trip) -> Traveller:
         soc_ratio=outlook.charge.soc_ratio,
         ocv_25_v=outlook.charge.ocv_25_v,
         rested_v=outlook.reading.volts_v if outlook.reading and not outlook.reading.charging else None,
-        reserve_ratio=_NEVER_CRANKS if needed is not None and needed > 1 else outlook.own_reserve_ratio,
+        reserve_ratio=_NEVER_CRANKS if outlook.never_cranks else outlook.own_reserve_ratio,
         condition=battery.condition,
         built_in_cutoff=battery.built_in_cutoff,
         starts_engine=battery.place is BatteryPlace.START,
