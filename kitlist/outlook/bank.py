@@ -20,7 +20,7 @@ from kitlist.physics.endurance import Endurance, RodUse, burn_rods
 from kitlist.physics.learned import Learned
 from kitlist.physics.rig import BankBattery, Rig
 from kitlist.physics.span import Span
-from kitlist.terms import BatteryPlace, Chemistry, Covering
+from kitlist.terms import BatteryPlace, Chemistry, Covering, LeadUse
 
 NEW_FULL_V = 12.80  # volts of a full, rested battery of unknown kind, AGM and gel table
 
@@ -75,13 +75,14 @@ class BankOutlook:
     def beyond_ohm(self) -> tuple[float, float] | None:
         """Ohm between bank and arc: what the practice weld found, and the most that these leads have with poor joints.
 
-        None without volts at the holder.
+        The links are inside the bank, whose volts are read across all of it. None without volts at the holder.
         """
         if self.rig is None or self.bead is None:
             return None
         found_ohm = beads.work_out(self.bead.as_read()).external_ohm
         posts_ohm = 2 * Span.of(figures.POST_JOINT_MOHM).high / 1000
-        return None if found_ohm is None else (found_ohm, self.rig.leads.most_ohm + posts_ohm)
+        arc = in_row([lead for lead in self.leads_used if lead.use is not LeadUse.LINK])
+        return None if found_ohm is None else (found_ohm, arc.most_ohm + posts_ohm)
 
     @property
     def rested_v(self) -> float | None:
@@ -127,10 +128,15 @@ def bank_outlook(
     )
 
 
+def starting(batteries: Mapping[str, BatteryOutlook]) -> set[str]:
+    """The batteries that start an engine, those too that may not be in a bank: they stay with their vehicle."""
+    return {name for name, battery in batteries.items() if battery.battery.place is BatteryPlace.START}
+
+
 def told_of_starters(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:
     """The batteries, those of the bank told whether it takes every starting battery that travels."""
-    starting = {name for name, battery in batteries.items() if battery.battery.place is BatteryPlace.START}
-    if not starting or not starting <= set(trip.bank):
+    starters = starting(batteries)
+    if not starters or not starters <= set(trip.bank):
         return dict(batteries)
     return {name: replace(one, every_starter=name in trip.bank) for name, one in batteries.items()}
 

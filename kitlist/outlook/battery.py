@@ -43,6 +43,11 @@ class BatteryOutlook:
     every_starter: bool = False
 
     @property
+    def never_cranks(self) -> bool:
+        """Whether even a full charge does not start its engine at the coldest: charging it is no help."""
+        return self.charge_to_crank is not None and self.charge_to_crank > 1
+
+    @property
     def own_reserve_ratio(self) -> float:
         """The charge it keeps for itself: its floor, or what its engine needs in the cold where that is more."""
         return min(1.0, max(self.floor_ratio, self.charge_to_crank or 0.0))

@@ -15,7 +15,7 @@ from kitlist import resources
 from kitlist.errors import PrintError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, polarity_not_said
-from kitlist.outlook.leads import opened_by, parts_at_plug
+from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
 from kitlist.terms import Polarity, ToolKind
 
 LEAST_WATER_L = 9.0
@@ -37,8 +37,8 @@ class CardFacts:
     """The facts. `shown` calls each battery as the crew does: by its vehicle where that says which one it is.
 
     `isolator_breaks` says whether a packed isolator is rated for this bank's stuck-rod current, `far_plug` whether
-    an arc lead parts at a plug. `low_hydrogen` holds the designations of the packed rods that must be dry, whatever
-    becomes of a packet after the card is laminated.
+    an arc lead parts at a plug, `opens_in_work` whether only the work lead does. `low_hydrogen` holds the designations
+    of the packed rods that must be dry, whatever becomes of a packet after the card is laminated.
     """
 
     crew: str
@@ -47,6 +47,7 @@ class CardFacts:
     polarity: Polarity
     isolator: bool
     far_plug: bool
+    opens_in_work: bool = False
     isolator_breaks: bool
     over_wet_limit: bool
     go_v: float
@@ -96,6 +97,7 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
         polarity=outlook.polarity,
         isolator=bool(isolators),
         far_plug=parts_at_plug(kit),
+        opens_in_work=parts_in_work_lead(kit),
         isolator_breaks=any(
             (tool.rating_v or 0) >= kit.rulebook["isolator_least_v"] and (tool.rating_a or 0) >= stuck_a
             for tool in isolators

@@ -90,6 +90,8 @@ def _what(outlook: BatteryOutlook, in_bank: bool, trip: Trip) -> tuple[str, str]
         return do, f"{outlook.used_since[0].upper()}{outlook.used_since[1:]}."
     if soc is None:
         return "charge, then read", f"{outlook.charge.reason[0].upper()}{outlook.charge.reason[1:]}."
+    if outlook.never_cranks:
+        return "replace or test", f"Even full it does not start {battery.vehicle} in the cold."
     freezes = trip.coldest_c is not None and may_freeze(soc_ratio=soc, coldest_c=trip.coldest_c)
     if outlook.crank is not None and outlook.crank.cranks is False and soc.best >= TOP_UP_BELOW.value:
         return "replace or test", f"Full as it is, it may not start {battery.vehicle} in the cold."
@@ -104,11 +106,12 @@ def _what(outlook: BatteryOutlook, in_bank: bool, trip: Trip) -> tuple[str, str]
 
 def _why_full(outlook: BatteryOutlook, soc: Span, *, freezes: bool) -> str:
     """Why a battery is charged full before the trip: on the same bounds as those on which it is judged; "" for none."""
+    kept = outlook.reserve_ratio
     if freezes:
         return "It may freeze as it is."
     if outlook.crank is not None and outlook.crank.cranks is False:
         return f"It may not start {outlook.battery.vehicle} in the cold."
-    if soc.low < outlook.floor_ratio:
-        word = "will" if soc.best < outlook.floor_ratio else "may"
-        return f"It {word} be under its floor of {outlook.floor_ratio * 100:.0f} %: {soc.low * 100:.0f} at the least."
+    if soc.low < kept:
+        word, what = "will" if soc.best < kept else "may", "reserve" if kept > outlook.floor_ratio else "floor"
+        return f"It {word} be under its {what} of {kept * 100:.0f} %: {soc.low * 100:.0f} at the least."
     return f"Under {RECHARGE_BELOW.value * 100:.0f} %." if soc.best < RECHARGE_BELOW.value else ""

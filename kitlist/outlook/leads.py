@@ -40,6 +40,12 @@ def parts_at_plug(kit: Kit) -> bool:
     return any(Fitting.PLUG in (x.end_a, x.end_b) for x in kit.leads if x.count > 0 and x.use in arc)
 
 
+def parts_in_work_lead(kit: Kit) -> bool:
+    """Whether the far plug is that of the work lead: nothing else of the row parts, and no isolator is packed."""
+    plugged = {x.use for x in kit.leads if x.count > 0 and Fitting.PLUG in (x.end_a, x.end_b)}
+    return opened_by(kit) == "far plug" and plugged.isdisjoint((LeadUse.HOLDER, LeadUse.EXTENSION))
+
+
 def missing_or_unknown(arc: Sequence[Lead], links: Sequence[Lead]) -> Iterator[str]:
     """What stands in the way of telling the resistance of these leads."""
     uses = {lead.use for lead in arc}

@@ -9,7 +9,7 @@ from datetime import date
 from kitlist.errors import BadData, KitlistError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook, look_out
-from kitlist.outlook.bank import temperatures
+from kitlist.outlook.bank import starting, temperatures
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links
 from kitlist.outlook.rods import RodOutlook
@@ -69,6 +69,7 @@ def plan_for(
         links=len(links),
         in_series=(2, 3, 4) if four else (2, 3),
         wet=bool(trip.wet),
+        starters=len(starting(outlook.batteries)),
         hot_limit_ratio=kit.rulebook["hot_limit_ratio"],
         temp_c=temperatures(trip),
     )
@@ -93,7 +94,6 @@ def _as_judged(option: Option, trip: Trip, outlook: Outlook) -> Option:
 
 def _traveller(outlook: BatteryOutlook, trip: Trip) -> Traveller:
     battery = outlook.battery
-    needed = outlook.charge_to_crank
     since = battery.in_service_since
     return Traveller(
         name=battery.name,
@@ -103,7 +103,7 @@ def _traveller(outlook: BatteryOutlook, trip: Trip) -> Traveller:
         soc_ratio=outlook.charge.soc_ratio,
         ocv_25_v=outlook.charge.ocv_25_v,
         rested_v=outlook.reading.volts_v if outlook.reading and not outlook.reading.charging else None,
-        reserve_ratio=_NEVER_CRANKS if needed is not None and needed > 1 else outlook.own_reserve_ratio,
+        reserve_ratio=_NEVER_CRANKS if outlook.never_cranks else outlook.own_reserve_ratio,
         condition=battery.condition,
         built_in_cutoff=battery.built_in_cutoff,
         starts_engine=battery.place is BatteryPlace.START,

@@ -39,8 +39,9 @@ class Demand:
 
     `leads` are holder and work lead with their joints; `link_ohm_20c` one link by table at 20 °C; `links` how many
     there are (None: enough). `least_rods` to the reserve, `worst_fit` the poorest fit still taken, `hot_limit_ratio`
-    over how much of a rod's range it is too hot. Four in series
-    only with ballast and never in the wet; in the wet no bank over 35 V at rest.
+    over how much of a rod's range it is too hot. `starters` is how many starting batteries travel, those too that may
+    not be linked (None: as many as may be). Four in series only with ballast and never in the wet; in the wet no bank
+    over 35 V at rest.
     """
 
     rods: tuple[PackedRod, ...]
@@ -53,6 +54,7 @@ class Demand:
     in_series: tuple[int, ...] = (2, 3)
     strings: int = 2
     wet: bool = False
+    starters: int | None = None
     temp_c: Span = field(default_factory=lambda: Span.of(figures.BATTERY_TEMP_C))
 
     def __post_init__(self) -> None:

@@ -278,7 +278,8 @@ def plan_bank(travellers: Sequence[Traveller], demand: Demand, *, few: int = 5) 
     out = {entry.name for entry in refused}
     usable = [battery for battery in travellers if battery.name not in out]
     kinds = alike(usable)
-    search = _Search(kinds, demand, sum(1 for battery in usable if battery.starts_engine), few)
+    starters = sum(1 for battery in usable if battery.starts_engine) if demand.starters is None else demand.starters
+    search = _Search(kinds, demand, starters, few)
     search.run()
     by_name = {battery.name: battery for battery in usable}
     order = {battery.name: place for place, battery in enumerate(travellers)}

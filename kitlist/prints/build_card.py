@@ -14,7 +14,7 @@ from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.physics.verdict import Fit
 from kitlist.prints import fit, hookup, typeface
 from kitlist.prints.build_words import COUNTS, bank_words, steel_words
-from kitlist.prints.document import Box, Card, Hookup, Marks, PolarityBanner, RodRow, RodTable, Step
+from kitlist.prints.document import Box, Card, Hookup, Lead, Marks, PolarityBanner, RodRow, RodTable, Step
 from kitlist.prints.words import card_faces
 from kitlist.terms import Polarity
 
@@ -76,6 +76,7 @@ def hookup_of(facts: CardFacts) -> Hookup:
         strings=tuple(tuple(Box(name, str(next(number))) for name in string) for string in facts.shown),
         polarity=facts.polarity,
         opening="isolator" if facts.isolator else "far plug",
+        opening_in=Lead.WORK if facts.opens_in_work else Lead.HOLDER,
         numbers_only=len(facts.strings) > 1,
     )
     return drawing if hookup.fits(drawing, width_mm=fit.LIVE_WIDE_MM) else replace(drawing, numbers_only=True)

@@ -11,7 +11,7 @@ from kitlist.measures import counted, told
 from kitlist.outlook import BatteryOutlook, RodOutlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
-from kitlist.outlook.leads import opened_by
+from kitlist.outlook.leads import opened_by, parts_in_work_lead
 from kitlist.physics.verdict import Fit
 from kitlist.prints.build_card import build_card
 from kitlist.prints.build_chart import build_chart
@@ -27,6 +27,7 @@ from kitlist.prints.document import (
     GapLine,
     Hookup,
     Item,
+    Lead,
     Marks,
     RodRow,
     RodTable,
@@ -172,6 +173,7 @@ def _hookup(readiness: Readiness) -> Hookup:
         ),
         polarity=said_polarity(readiness.outlook.rods),
         opening=opened_by(kit),
+        opening_in=Lead.WORK if parts_in_work_lead(kit) else Lead.HOLDER,
     )
 
 

@@ -72,6 +72,8 @@ def left_on(kit: Kit, trip: Trip) -> tuple[str, ...]:
 def _keeps(trip: Trip, outlook: Outlook) -> str:
     """The rested volts under which each battery has less than its reserve, rounded up."""
     volts = {name: reserve_volts(outlook.batteries[name]) for name in trip.bank if name in outlook.batteries}
+    if not volts:
+        return "its reserve"
     if len(set(volts.values())) == 1:
         return f"{min(volts.values()):.2f} V"
     return ", ".join(f"{each:.2f} V ({name})" for name, each in volts.items())

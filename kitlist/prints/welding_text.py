@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
 from kitlist.measures import counted
+from kitlist.sources import PRACTICE
 from kitlist.terms import Steel
 from kitlist.welding.designation import Designation
-from kitlist.welding.steel import zinc_named
+from kitlist.welding.steel import CADMIUM, cadmium_named, zinc_named
 from kitlist.welding.working_rules import rules_of_steel
 
 if TYPE_CHECKING:
@@ -84,6 +85,8 @@ def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator
 
 def _of_steel(repair: Repair) -> Iterator[str]:
     """What its steel asks, whatever rod it is; an unknown steel is spoken of by every rod."""
+    if cadmium_named(f"{repair.name} {repair.part}"):
+        yield f"{CADMIUM[0].upper()}{CADMIUM[1:]}. [{PRACTICE}]"
     zinc = Steel.GALVANISED if zinc_named(f"{repair.name} {repair.part}") else repair.steel
     for steel in dict.fromkeys((repair.steel, zinc)):
         if steel is not Steel.UNKNOWN:

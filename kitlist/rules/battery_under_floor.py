@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Gap]:
         kept = battery.reserve_ratio if chosen else battery.floor_ratio  # engine-may-not-start looks after the others
         if soc is None or freezes(battery, case.trip.coldest_c):
             continue  # charge-not-known, battery-may-freeze
-        if chosen and battery.charge_to_crank is not None and battery.charge_to_crank > 1:
+        if chosen and battery.never_cranks:
             yield _nothing_to_give(name, soc.best)
         elif soc.low < kept and (chosen or battery.crank is None or battery.crank.cranks is not False):
             yield _under(battery, soc, kept, chosen=chosen)

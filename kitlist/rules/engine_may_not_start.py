@@ -27,7 +27,9 @@ def check(case: Case) -> Iterator[Gap]:
         yield Gap(
             subject=name,
             what=f"{name} may not start {battery.battery.vehicle}: {crank.reason}",
-            remedy="Charge it full and read again; if it is old, replace it or have it load-tested before leaving.",
+            remedy="Even full it does not start it: replace it, or have it load-tested before leaving."
+            if battery.never_cranks
+            else "Charge it full and read again; if it is old, replace it or have it load-tested before leaving.",
             measured=round(crank.volts.best, 1) if crank.volts else None,
             required=crank.needed_v,
             unit="V",

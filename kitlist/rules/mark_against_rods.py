@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.outlook.hardware import allowed_polarities, one_polarity
+from kitlist.outlook.hardware import allowed_polarities, one_polarity, polarity_not_said
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import listed
@@ -16,8 +16,8 @@ _OTHER = {Mark.PLUS: Mark.MINUS, Mark.MINUS: Mark.PLUS}
 
 def check(case: Case) -> Iterator[Gap]:
     """One gap that sets how the rods run against how the two arc leads are marked."""
-    said = any(rod.designation and rod.designation.polarities for rod in case.outlook.rods)
-    if not said or not allowed_polarities(case.outlook.rods):
+    allowed = allowed_polarities(case.outlook.rods)
+    if not allowed or (len(allowed) > 1 and polarity_not_said(case.outlook.rods)):
         return  # rods-missing, rod-polarity-not-known or rods-of-two-polarities says what to do
     polarity = one_polarity(case.outlook.rods)
     holder = Mark.PLUS if polarity is Polarity.DCEP else Mark.MINUS

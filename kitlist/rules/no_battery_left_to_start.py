@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.outlook.bank import starting
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import listed
 from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    BatteryPlace,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where each starting battery of the trip is in the bank."""
-    starting = [name for name, b in case.outlook.batteries.items() if b.battery.place is BatteryPlace.START]
-    if starting and case.trip.bank and set(starting) <= set(case.trip.bank):
+    starters = [name for name in case.outlook.batteries if name in starting(case.outlook.batteries)]
+    if starters and set(starters) <= set(case.trip.bank):
         yield Gap(
             subject="bank",
-            what=f"The bank takes every starting battery: {listed(starting)}; no vehicle is left that starts",
+            what=f"The bank takes every starting battery: {listed(starters)}; no vehicle is left that starts",
             remedy="Leave one vehicle's battery out; choose a second or a loose battery in its place.",
             command=f"kitlist bank {quoted(case.trip.name)}",
             measured=0,

@@ -12,17 +12,28 @@ from kitlist.welding.designation import Designation
 EN_1011_2 = Source(Tag.MEMORY, "EN 1011-2")
 OD1651 = Source(Tag.READ, "OD1651 p. 16")
 ZINC = "zinc: grind to bare steel 50 mm each side, both faces; weld upwind; P2, FFP2 or better mask"
-_ZINC_NAMED = re.compile(r"galvani[sz]|\bgalv\b|\bzinc|\bcadmium")
+CADMIUM = "cadmium: never weld, heat or grind it, its fume kills; bolt or strap it, or fit a plain steel part"
+_ZINC_NAMED = re.compile(r"galvani[sz]|\bgalv\b|\bzinc")
+_CADMIUM_NAMED = re.compile(r"\bcadmium|\bcad[ -]plat")
 RAIL = Source(Tag.READ, "TM 5-4210-230-14&P-1")
 
 
 def zinc_named(words: str) -> bool:
-    """Whether somebody's words for a part say that it is zinc or cadmium plated.
+    """Whether somebody's words for a part say that it is zinc plated.
 
     >>> zinc_named("Galvanized rack leg"), zinc_named("rack leg")
     (True, False)
     """
     return _ZINC_NAMED.search(words.casefold()) is not None
+
+
+def cadmium_named(words: str) -> bool:
+    """Whether somebody's words for a part say that it is cadmium plated, as old yellow bolts and brackets are.
+
+    >>> cadmium_named("Cad-plated bracket"), cadmium_named("zinc plated bracket")
+    (True, False)
+    """
+    return _CADMIUM_NAMED.search(words.casefold()) is not None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,13 @@ from kitlist.kit import Repair, Rod
 from kitlist.outlook import look_out
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.physics.verdict import Fit
+from kitlist.prints.build_card import hookup_of
 from kitlist.prints.build_sheet import build_sheet
+from kitlist.prints.document import Lead
 from kitlist.prints.linking import left_on, linking
 from kitlist.prints.text import render
 from kitlist.readiness import assess
+from kitlist.rules import Example
 from kitlist.rules.example import rod, whole, with_kit, with_trip, without_tool
 from kitlist.terms import Fitting, LeadUse, Polarity, RodStorage, ToolKind
 
@@ -79,16 +82,29 @@ def test_where_nothing_opens_the_circuit_there_is_no_card_and_no_step_links_it()
         card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
 
 
-def test_a_holder_lead_that_parts_at_a_plug_opens_it() -> None:
+def parting_at(use: LeadUse) -> Example:
+    """The whole kit without an isolator, one arc lead of which parts at a plug."""
     example = without_tool(ToolKind.ISOLATOR)
-    leads = tuple(replace(x, end_a=Fitting.PLUG) if x.use is LeadUse.HOLDER else x for x in example.kit.leads)
-    example = replace(example, kit=replace(example.kit, leads=leads))
+    leads = tuple(replace(x, end_a=Fitting.PLUG) if x.use is use else x for x in example.kit.leads)
+    return replace(example, kit=replace(example.kit, leads=leads))
+
+
+def test_a_holder_lead_that_parts_at_a_plug_opens_it() -> None:
+    example = parting_at(LeadUse.HOLDER)
     facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
-    assert (facts.isolator, facts.far_plug) == (False, True)
+    assert (facts.isolator, facts.far_plug, facts.opens_in_work) == (False, True, False)
     judged = assess(example.kit, example.trip, on=example.on)
-    assert any(
-        "Far plug of the holder lead apart" in x for x in linking(example.kit, example.trip, judged.outlook).link
-    )
+    assert any("Far plug apart before" in x for x in linking(example.kit, example.trip, judged.outlook).link)
+
+
+@pytest.mark.parametrize(("use", "lead"), [(LeadUse.HOLDER, Lead.HOLDER), (LeadUse.WORK, Lead.WORK)])
+def test_sheet_and_card_draw_the_far_plug_in_the_lead_that_has_it(use: LeadUse, lead: Lead) -> None:
+    example = parting_at(use)
+    drawn = build_sheet(assess(example.kit, example.trip, on=example.on), actions=()).bank
+    assert drawn is not None
+    assert drawn.hookup is not None
+    facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+    assert (drawn.hookup.opening_in, hookup_of(facts).opening_in) == (lead, lead)
 
 
 def test_a_battery_outside_the_bank_is_off_too_while_its_vehicle_is_welded_on() -> None:
@@ -127,3 +143,20 @@ def test_a_rod_that_is_too_hot_on_a_full_bank_is_too_hot_on_the_card() -> None:
         if sheet.fit is Fit.TOO_HOT:
             assert facts.rods[0].fit == Fit.TOO_HOT
     assert Fit.TOO_HOT in seen
+
+
+def test_parallel_strings_are_joined_minus_first_and_plus_only_after_the_meter() -> None:
+    bank = ("north-main", "north-second", "south-main", "south-second")
+    example = with_trip(bank=bank, bank_strings=2)
+    judged = assess(example.kit, example.trip, on=example.on)
+    (step,) = [x for x in linking(example.kit, example.trip, judged.outlook).link if "strings" in x]
+    assert [step.index(words) for words in ("− to −", "Meter from + to +", "join + to +")] == sorted(
+        step.index(words) for words in ("− to −", "Meter from + to +", "join + to +")
+    )
+
+
+def test_the_steps_of_a_bank_that_does_not_travel_leave_no_hole_where_its_reserve_stands() -> None:
+    example = with_trip(vehicles=("South",), bank=("north-main", "north-second"))
+    judged = assess(example.kit, example.trip, on=example.on)
+    undo = linking(example.kit, example.trip, judged.outlook).undo
+    assert any("Under its reserve it is charged" in step for step in undo)

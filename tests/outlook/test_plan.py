@@ -8,8 +8,10 @@ from kitlist.kit import Bead
 from kitlist.outlook import look_out
 from kitlist.outlook.plan import BankPlan, plan_for
 from kitlist.physics.planner import Option
+from kitlist.readiness import assess
 from kitlist.rules import Example
 from kitlist.rules.example import whole
+from kitlist.terms import Chemistry
 
 
 def planned(example: Example, ballast_mohm: float = 0.0) -> BankPlan:
@@ -59,3 +61,17 @@ def test_a_practice_weld_narrows_what_the_planner_shows_of_the_chosen_bank() -> 
 def test_ballast_that_readiness_does_not_know_of_stays_in_what_the_planner_shows() -> None:
     example = chosen_as_planned()
     assert option(example, chosen=True, ballast_mohm=60).high_a < amperes(example)[1]
+
+
+def test_a_vehicle_that_starts_on_lithium_is_left_to_start_for_the_planner_as_for_the_readiness() -> None:
+    case = whole()
+    lithium = tuple(
+        replace(b, chemistry=Chemistry.LITHIUM) if b.name == "south-main" else b for b in case.kit.batteries
+    )
+    bank = ("north-main", "north-second", "south-second")
+    example = replace(case, kit=replace(case.kit, batteries=lithium), trip=replace(case.trip, bank=bank))
+    judged = assess(example.kit, example.trip, on=example.on)
+    assert [g for g in judged.gaps if g.rule == "no-battery-left-to-start"] == []
+    found = option(example, chosen=True)
+    assert not found.takes_every_starter
+    assert not any("every starting battery" in warning for warning in found.warnings)

@@ -80,6 +80,30 @@ def test_the_charge_plan_calls_no_battery_good_that_the_judgement_finds_under_it
         assert all(plan[name] not in ("read again", "leave as it is") for name in low), (volts_v, low, plan)
 
 
+def test_the_charge_plan_keeps_three_quarters_too_where_the_bank_takes_every_starting_battery() -> None:
+    case = whole()
+    readings = tuple(replace(r, volts_v=12.55) for r in case.kit.readings)
+    trip = replace(case.trip, bank=("north-main", "north-second", "south-main"))
+    judged = assess(replace(case.kit, readings=readings), trip, on=case.on)
+    low = {g.subject for g in judged.gaps if g.rule == "battery-under-floor"}
+    assert low == set(trip.bank)
+    plan = {line.name: line for line in charge_plan(trip, judged.outlook, on=case.on).lines}
+    assert {name: plan[name].do for name in low} == dict.fromkeys(low, "charge full")
+    assert "reserve of 75 %" in plan["south-main"].why
+
+
+@pytest.mark.parametrize("volts_v", [12.82, 12.6])
+def test_nothing_sends_to_the_charger_a_battery_that_does_not_start_its_engine_even_full(volts_v: float) -> None:
+    case = whole()
+    vehicles = tuple(replace(v, crank_a=900 if v.name == "North" else 250) for v in case.kit.vehicles)
+    readings = tuple(replace(r, volts_v=volts_v) for r in case.kit.readings)
+    judged = assess(replace(case.kit, vehicles=vehicles, readings=readings), case.trip, on=case.on)
+    plan = {line.name: line.do for line in charge_plan(case.trip, judged.outlook, on=case.on).lines}
+    assert plan["north-main"] == "replace or test"
+    (gap,) = [g for g in judged.gaps if g.rule == "engine-may-not-start" and g.subject == "north-main"]
+    assert gap.remedy.startswith("Even full")
+
+
 def test_a_reading_that_is_both_old_and_from_before_a_drive_is_no_mere_matter_of_age() -> None:
     kit = driven(READ_AT + timedelta(hours=1))
     later = replace(whole().trip, starts_on=date(2027, 3, 20), ends_on=date(2027, 3, 22))

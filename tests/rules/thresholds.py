@@ -337,7 +337,12 @@ THRESHOLDS: tuple[Row, ...] = (
         lambda: _marked_wrong(rod("plus", designation="E7018"), rod("minus", designation="E6012")),
         None,
     ),
-    ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("b")), FIX),
+    ("mark-against-rods", lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("b")), None),
+    (
+        "mark-against-rods",
+        lambda: _marked_wrong(rod("silent", designation="E 42 0 RR 12"), rod("plus", designation="E7018")),
+        FIX,
+    ),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0), rod("b"))), NOTE),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=2.0),)), None),
     ("rod-too-hot", lambda: with_kit(rods=(rod("a", diameter_mm=3.2), rod("b"))), None),
@@ -390,8 +395,9 @@ THRESHOLDS: tuple[Row, ...] = (
     # 3 m of 35 mm² is 1.66 mΩ by IEC 60228 class 5; 1 mΩ a joint makes 3.66
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=3.66), None),
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=3.67), FIX),
-    ("joint-drop-too-high", lambda: _welded(28.8), None),
-    ("joint-drop-too-high", lambda: _welded(28.7), FIX),
+    ("joint-drop-too-high", lambda: _welded(29.6), None),
+    ("joint-drop-too-high", lambda: _welded(29.5), FIX),
+    ("joint-drop-too-high", lambda: _welded(29.5, link_m=9.0), FIX),
     ("joint-drop-too-high", lambda: _welded(None), None),
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=9, count=0), None),
     ("joint-drop-too-high", lambda: with_lead("link", measured_mohm=9, area_mm2=None), None),
@@ -613,6 +619,8 @@ THRESHOLDS: tuple[Row, ...] = (
     ("zinc-on-the-weld", lambda: with_repair(name="Galvanized hanger"), NOTE),
     ("zinc-on-the-weld", lambda: with_repair(steel=Steel.GALVANISED, part="wheel"), None),
     ("zinc-on-the-weld", lambda: with_repair(steel=Steel.MILD), None),
+    ("zinc-on-the-weld", lambda: with_repair(name="cadmium plated hanger"), FIX),
+    ("zinc-on-the-weld", lambda: with_repair(name="cad-plated hanger", part="wheel"), None),
     # fire, help, holding up
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=1), None),
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=0.99), FIX),
@@ -745,9 +753,12 @@ def _cranked_by(crank_a: float, volts_v: float) -> Example:
     return replace(low, kit=replace(low.kit, vehicles=vehicles))
 
 
-def _welded(holder_v: float | None) -> Example:
-    """A practice weld of the bank with volts at the holder: 28 mΩ lie between 33 V at the bank and 28.8 V there."""
-    it = whole()
+def _welded(holder_v: float | None, *, link_m: float = 3.0) -> Example:
+    """A practice weld of the bank with volts at the holder: 23 mΩ lie between 33 V at the bank and 29.55 V there.
+
+    The links are inside the bank: however long they are, they excuse no joint beyond it.
+    """
+    it = with_lead("link", length_m=link_m)
     bead = Bead(
         name="first",
         welded_on=it.on,
@@ -757,7 +768,7 @@ def _welded(holder_v: float | None) -> Example:
         current_a=150,
         holder_v=holder_v,
     )
-    return with_kit(beads=(bead,))
+    return replace(it, kit=replace(it.kit, beads=(bead,)))
 
 
 def _parting(name: str, **changes: Any) -> Example:
