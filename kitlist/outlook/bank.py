@@ -9,7 +9,7 @@ from functools import cache
 
 from kitlist.errors import KitlistError
 from kitlist.kit import Bead, Kit, Lead, Trip
-from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.battery import DAMAGED, BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
 from kitlist.physics import bead as beads
 from kitlist.physics import figures
@@ -129,8 +129,9 @@ def bank_outlook(
 
 
 def starting(batteries: Mapping[str, BatteryOutlook]) -> set[str]:
-    """The batteries that start an engine, those too that may not be in a bank: they stay with their vehicle."""
-    return {name for name, battery in batteries.items() if battery.battery.place is BatteryPlace.START}
+    """The sound batteries that start an engine, those too that may not be in a bank: they stay with their vehicle."""
+    found = {name for name, battery in batteries.items() if battery.battery.place is BatteryPlace.START}
+    return {name for name in found if batteries[name].battery.condition not in DAMAGED}
 
 
 def told_of_starters(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:

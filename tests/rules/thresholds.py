@@ -485,6 +485,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("battery-under-floor", lambda: loose(11.95, -9), FIX),
     ("no-battery-left-to-start", lambda: with_trip(bank=("north-main", "north-second", "south-main")), FIX),
     ("no-battery-left-to-start", lambda: with_trip(bank=("north-main", "north-second", "south-second")), None),
+    ("no-battery-left-to-start", lambda: with_battery("south-main", condition=Condition.CRACKED), FIX),
     ("no-battery-left-to-start", lambda: with_trip(vehicles=("North",), bank=("north-main", "north-second")), FIX),
     ("loose-battery-not-stowed", lambda: loose(12.82, 5, bag=None), FIX),
     ("loose-battery-not-stowed", lambda: loose(12.82, 5), None),
