@@ -50,6 +50,9 @@ class Condition(StrEnum):
     UNKNOWN = "unknown"
 
 
+DAMAGED = (Condition.CRACKED, Condition.LEAKING, Condition.SWOLLEN, Condition.FROZEN)
+
+
 class Terminal(StrEnum):
     """The terminals of a battery."""
 

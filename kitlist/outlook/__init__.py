@@ -39,7 +39,7 @@ class Outlook:
     @property
     def highest_a(self) -> float | None:
         """The highest current to be expected with any packed rod, the 90 % value, A; None where it is not known."""
-        highs = [rod.band.high_a for rod in self.rods if rod.band is not None]
+        highs = [rod.highest_a for rod in self.rods if rod.highest_a is not None]
         return max(highs) if highs else None
 
     @property

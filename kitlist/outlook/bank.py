@@ -9,7 +9,7 @@ from functools import cache
 
 from kitlist.errors import KitlistError
 from kitlist.kit import Bead, Kit, Lead, Trip
-from kitlist.outlook.battery import DAMAGED, BatteryOutlook
+from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
 from kitlist.physics import bead as beads
 from kitlist.physics import figures
@@ -20,7 +20,7 @@ from kitlist.physics.endurance import Endurance, RodUse, burn_rods
 from kitlist.physics.learned import Learned
 from kitlist.physics.rig import BankBattery, Rig
 from kitlist.physics.span import Span
-from kitlist.terms import BatteryPlace, Chemistry, Covering, LeadUse
+from kitlist.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadUse
 
 NEW_FULL_V = 12.80  # volts of a full, rested battery of unknown kind, AGM and gel table
 
@@ -51,12 +51,15 @@ class BankOutlook:
         """The longest arc that the bank holds, mm by the best guess: with two batteries the arc to keep under."""
         return None if self.rig is None else longest_held(self.rig.network())
 
-    def band(self, covering: Covering | None) -> Band | None:
-        """The current of the bank through a rod of one covering family, A; None where it is not known."""
+    def band(self, covering: Covering | None, *, taught: bool = True) -> Band | None:
+        """The current of the bank through a rod of one covering family, A, narrowed by a practice weld if `taught`.
+
+        None where it is not known.
+        """
         if self.rig is None:
             return None
         family = Covering.CELLULOSIC if covering is Covering.CELLULOSIC else None
-        return _band(self.rig, family, None if self.bead is None else learned_from(self.bead))
+        return _band(self.rig, family, learned_from(self.bead) if self.bead and taught else None)
 
     @property
     def stuck_a(self) -> float | None:

@@ -14,9 +14,8 @@ from kitlist.physics.cranking import CrankCheck, SaeRating, charge_to_crank, cra
 from kitlist.physics.resistance import Basis, LoadedReading, SourceResistance, Wear, source_resistance, wear
 from kitlist.physics.standing import Standing, carry_forward
 from kitlist.rulebook import Rulebook, standard
-from kitlist.terms import BatteryPlace, Chemistry, Condition
+from kitlist.terms import DAMAGED, BatteryPlace, Chemistry
 
-DAMAGED = (Condition.CRACKED, Condition.LEAKING, Condition.SWOLLEN, Condition.FROZEN)
 _NO_READING = Charge(None, "no reading")
 
 

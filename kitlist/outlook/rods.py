@@ -22,7 +22,8 @@ from kitlist.welding.storage import Packet, PacketVerdict, judge_packet
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodOutlook:
-    """A packet of rods. What cannot be told is None, and `not_known` says why."""
+    """A packet of rods. What cannot be told is None, and `not_known` says why. `foretold` is the band
+    without any practice weld."""
 
     rod: Rod
     designation: Designation | None
@@ -34,6 +35,14 @@ class RodOutlook:
     packet: PacketVerdict | None
     steel_mm: tuple[float, float] | None
     not_known: tuple[str, ...]
+    foretold: Band | None = None
+
+    @property
+    def highest_a(self) -> float | None:
+        """The most that is to be expected, A: no practice weld, which may have been read wrong, lowers it."""
+        if self.band is None:
+            return None
+        return self.band.high_a if self.foretold is None else max(self.band.high_a, self.foretold.high_a)
 
     @property
     def words(self) -> str:
@@ -47,7 +56,7 @@ def rod_outlook(
 ) -> RodOutlook:
     """The outlook of one packet of rods on the chosen bank."""
     not_known: list[str] = []
-    designation = currents = band = fit = one = endurance = steel_mm = None
+    designation = currents = band = foretold = fit = one = endurance = steel_mm = None
     try:
         designation = decode(rod.designation)
         steel_mm = plate_for_rod(rod_mm=rod.diameter_mm)
@@ -55,7 +64,7 @@ def rod_outlook(
     except KitlistError as error:
         not_known.append(error.message)
     if bank is not None and designation is not None:
-        band = bank.band(designation.covering)
+        band, foretold = (bank.band(designation.covering, taught=taught) for taught in (True, False))
     if band is not None and currents is not None and designation is not None:
         fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a, hot_limit_ratio=hot_limit_ratio).fit
         try:
@@ -75,6 +84,7 @@ def rod_outlook(
         packet=None if designation is None else judge_packet(_packet(rod, designation, trip)),
         steel_mm=steel_mm,
         not_known=tuple(not_known),
+        foretold=foretold,
     )
 
 

@@ -31,6 +31,8 @@ from kitlist.prints.build_card import build_card
 from kitlist.prints.build_items import wording
 from kitlist.prints.document import DEFER
 from kitlist.prints.html import fill, marks_line, place_blocks
+from kitlist.readiness import assess
+from kitlist.rules import Severity
 from kitlist.store import Store, check_off
 from kitlist.store.snapshot import trips
 
@@ -362,9 +364,9 @@ def card(page: Page, request: Request) -> Response:
         {"title": face.title, "number": number, "blocks": place_blocks(face, number)}
         for number, face in enumerate(shown.faces, start=1)
     ]
-    return _html(
-        page, request, "phone_card.html.jinja", card=shown, faces=faces, marks=marks_line(document), trip=trip.name
-    )
+    stops = [views.gap(found) for found in assess(kit, trip, on=on).gaps if found.weight is Severity.STOP]
+    marks = marks_line(document)
+    return _html(page, request, "phone_card.html.jinja", card=shown, faces=faces, marks=marks, stops=stops)
 
 
 def a_file(page: Page, request: Request) -> Response:

@@ -28,7 +28,7 @@ def plan_lines(answer: BankPlan, *, columns: int) -> Iterator[str]:
     if not answer.plan.feasible:
         yield "No bank of these batteries serves:"
     for number, option in enumerate(answer.plan.options, start=1):
-        yield from _option(number, option, columns, chosen=set(option.names) == set(answer.trip.bank))
+        yield from _option(number, option, columns, chosen=_is_chosen(option, answer))
         if number > 1:
             yield from _wrapped(f"behind 1: {why_lost(option, answer.plan.options[0])}", columns)
     yield from _refused(answer, columns)
@@ -59,6 +59,11 @@ def _chosen(answer: BankPlan, columns: int) -> Iterator[str]:
         yield from _wrapped(
             f"matters most: {unknown}; to narrow it, {unknown.measure}", columns, first="", rest=_INDENT
         )
+
+
+def _is_chosen(option: Option, answer: BankPlan) -> bool:
+    pairing = {frozenset(string) for string in answer.trip.strings}
+    return {frozenset(string) for string in option.strings} == pairing
 
 
 def _option(number: int, option: Option, columns: int, *, chosen: bool) -> Iterator[str]:
@@ -99,7 +104,8 @@ def linking_lines(steps: Linking, *, columns: int) -> Iterator[str]:
     """How to link the bank and how to undo it."""
     yield from _wrapped(steps.caution, columns, first="", rest="")
     for heading, lines in (("Link", steps.link), ("Undo", steps.undo)):
-        yield f"{heading}:"
+        if lines:
+            yield f"{heading}:"
         for number, line in enumerate(lines, start=1):
             yield from _wrapped(line, columns, first=f"{number:2}. ")
 

@@ -247,7 +247,7 @@ class BankPanel:
     hookup: Hookup | None = None
     facts: tuple[Fact, ...] = ()
     batteries: tuple[BatteryRow, ...] = ()
-    battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "Charge", "Read")
+    battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "At departure", "Read")
     joins: tuple[Item, ...] = ()  # each connection of the circuit and the leads that make it; no boxes to tick
     rods: RodTable | None = None
     chart: Chart | None = None

@@ -51,6 +51,8 @@ def linking(kit: Kit, trip: Trip, outlook: Outlook) -> Linking:
         return Linking(caution=_wording()["caution"], link=(_wording()["never"],), undo=())
     flags = {opening.replace(" ", "_")} | ({"parallel"} if len(trip.strings) > 1 else set())
     flags.add("polarity" if polarity else "no_polarity")
+    if len(trip.strings[0]) > 3:
+        flags.add("four")
     repeats = {
         "battery": [{"battery": name} for name in trip.bank],
         "link": [entry for string in trip.strings for entry in _links(string, outlook)],

@@ -10,7 +10,7 @@ from typing import Any
 from kitlist.kit import PLURALS, Kit, Trip, plain
 from kitlist.readiness import assess
 from kitlist.rulebook import Rulebook
-from kitlist.rules import Example, Rule
+from kitlist.rules import Example, Rule, Severity
 
 
 def explained(rule: Rule, book: Rulebook, *, columns: int) -> str:
@@ -20,7 +20,8 @@ def explained(rule: Rule, book: Rulebook, *, columns: int) -> str:
 
 def _texts(rule: Rule, book: Rulebook) -> Iterator[str]:
     yield f"{rule.name}: {rule.title}"
-    yield f"Severity: {rule.severity}, {rule.severity.words}"
+    most = "" if rule.severity is Severity.NOTE else " at the most"
+    yield f"Severity: {rule.severity}{most}, {rule.severity.words}"
     if not rule.acceptable:
         yield "Never to be accepted."
     yield f"Why: {rule.why}"
@@ -42,7 +43,7 @@ def _texts(rule: Rule, book: Rulebook) -> Iterator[str]:
 def differences(other: Example, this: Example) -> Iterator[str]:
     """What is otherwise in this example than in the other, thing by thing.
 
-    >>> from kitlist.rules import example
+    >>> from kitlist.rules import Severity, example
     >>> list(differences(example.whole(), example.with_trip(wet=True)))
     ['trip wet = True']
     """

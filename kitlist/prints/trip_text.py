@@ -140,7 +140,7 @@ def used_lines(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse], *
         said = f"{name}: foretold {_span(battery.foretold_ah)}; {_against(battery)}"
         yield from _wrapped(said if said.endswith("?") else f"{said}.", columns, rest="  ")
         if battery.taken_ah is None:
-            yield f"    > kitlist volts {quoted(battery.name)} 12.50 --rested 12h"
+            yield f"    > kitlist volts {quoted(battery.name)} VOLTS --rested HOURS --temp DEGREES"
     if uses or compared:
         yield f"kitlist restock {quoted(trip)} says what goes back."
 

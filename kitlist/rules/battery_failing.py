@@ -6,12 +6,13 @@ from collections.abc import Iterator
 
 from kitlist.errors import KitlistError
 from kitlist.outlook import BatteryOutlook
-from kitlist.outlook.battery import DAMAGED, when_read
+from kitlist.outlook.battery import when_read
 from kitlist.physics.resistance import Basis, Wear, wear
 from kitlist.physics.standing import Standing, carry_forward
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.sources import Source, Tag
+from kitlist.terms import DAMAGED
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -19,6 +19,7 @@ from kitlist.kit import KINDS, Battery, Reading, Vehicle, plain
 from kitlist.store import changes, rows, snapshot, tomlfile
 from kitlist.store.entries import Entry, Wrong
 from kitlist.store.opening import Store
+from kitlist.terms import DAMAGED
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -194,6 +195,9 @@ def _join_one(session: Session, kind: str, thing: Any) -> str | None:
         there = there and changes.find(session, kind, there)
     if there is None:
         changes.insert(session, kind, thing)
+        return None
+    if isinstance(thing, Battery) and thing.condition in DAMAGED and there.condition not in DAMAGED:
+        changes.write(session, kind, there.name, replace(there, condition=thing.condition))  # the worse is believed
         return None
     differing = [f.name for f in fields_of(KINDS[kind]) if getattr(there, f.name) != getattr(thing, f.name)]
     return f"{kind} {_title(thing)}: {', '.join(differing)}" if differing else ""

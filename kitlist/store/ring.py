@@ -40,7 +40,7 @@ def way_back(store: Path) -> str:
         there = ()
     if there:
         return f'A copy from before the last great change is there: kitlist recover "{there[0]}"'
-    return "kitlist recover FILE puts a backup in its place; kitlist start --store FILE begins a new one."
+    return "kitlist recover FILE puts a backup in its place; kitlist --store FILE start begins a new one."
 
 
 def _numbered(store: Path) -> list[Path]:

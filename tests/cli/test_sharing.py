@@ -112,6 +112,22 @@ def test_what_differs_is_kept_as_it_is_and_told(ours: Path, file: Path) -> None:
     assert rows(ours) == before
 
 
+def test_a_companion_s_battery_that_leaks_since_is_believed_and_one_called_sound_again_is_not(
+    ours: Path, file: Path
+) -> None:
+    def condition() -> str:
+        return json.loads(kitlist("battery", "show", "main (Bea)", "--json", store=ours).stdout)["condition"]
+
+    sound = file.read_text(encoding="utf-8")
+    kitlist("import", str(file), "--trip", "Dry", store=ours)
+    file.write_text(sound.replace('condition = "sound"', 'condition = "leaking"'), encoding="utf-8")
+    done = kitlist("import", str(file), "--trip", "Dry", store=ours)
+    assert ("battery main (Bea)" in done.stderr, condition()) == (True, "leaking")
+    file.write_text(sound, encoding="utf-8")
+    done = kitlist("import", str(file), "--trip", "Dry", store=ours)
+    assert ("differs: battery main (Bea): condition" in done.stderr, condition()) == (True, "leaking")
+
+
 def test_a_guest_is_judged_with_the_same_rules_on_this_trip_and_travels_on_no_other(ours: Path, file: Path) -> None:
     kitlist("import", str(file), "--trip", "Dry", store=ours)
     kitlist("trip", "add", "Later", "starts-on=2030-07-08", "ends-on=2030-07-16", "vehicles=Heron", store=ours)

@@ -117,3 +117,13 @@ def test_a_typed_rest_that_the_drive_contradicts_counts_only_from_the_drive_and_
     assert ("Charged" in true, "driven" in true) == (True, False)
     before = kitlist("volts", "heron-main", "12.7", "--rested", "12h", "--at", "2026-04-30T20:00", store=own).stderr
     assert "It counts no more: Heron was driven since, until 2026-05-01 01:00." in before
+
+
+def test_none_empties_a_list_too(own: Path) -> None:
+    words = ("trip", "add", "Dry", "starts-on=2199-05-08", "ends-on=2199-05-09", "vehicles=Heron", "bank=heron-main")
+    assert kitlist(*words, store=own).returncode == 0
+    for field in ("bank", "repairs"):
+        done = kitlist("trip", "edit", "Dry", f"{field}=none", store=own)
+        assert done.returncode == 0, done.stderr
+    shown = json.loads(kitlist("trip", "show", "Dry", "--json", store=own).stdout)
+    assert (shown["bank"], shown["repairs"]) == ([], [])

@@ -75,3 +75,15 @@ def test_a_vehicle_that_starts_on_lithium_is_left_to_start_for_the_planner_as_fo
     found = option(example, chosen=True)
     assert not found.takes_every_starter
     assert not any("every starting battery" in warning for warning in found.warnings)
+
+
+def test_a_practice_weld_never_lightens_the_filter() -> None:
+    """A clamp meter on the wrong range shows too little: the shade goes by the wider of both bands."""
+    example = chosen_as_planned()
+    low = Bead(name="low", welded_on=example.on, bank=example.trip.bank, rest_v=38.4, bank_v=30, current_a=75)
+    taught = replace(example, kit=replace(example.kit, beads=(low,)))
+    before, after = (look_out(x.kit, x.trip, on=x.on) for x in (example, taught))
+    assert before.highest_a is not None
+    assert after.rods[0].band is not None
+    assert after.rods[0].band.high_a < before.highest_a
+    assert after.highest_a == before.highest_a

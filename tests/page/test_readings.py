@@ -131,3 +131,9 @@ def test_the_phone_asks_too_where_the_typed_rest_is_longer_than_the_time_since_t
     changes.edit(store, "vehicle", "Heron", {"driven_at": driven_at})
     page = html.unescape(record(phone, {"rested": "12h", "volts:heron-main": "12.7"}).text)
     assert ("is the rest right, or that time?" in page, "Charged" in page) == (True, False)
+
+
+def test_what_stops_the_weld_today_stands_over_the_card(phone: Phone) -> None:
+    page = html.unescape(phone.get("/card").text)
+    assert "Today this stops the weld, and the card does not show it" in page
+    assert page.index("second helmet: shade 10") < page.index("1. Isolate")

@@ -313,6 +313,9 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("mend-not-settled", lambda: _mended(), FIX),
     ("mend-not-settled", lambda: _mended(vehicle=None), FIX),
     ("mend-not-settled", lambda: _mended(vehicle="West"), None),
+    ("mend-not-settled", lambda: _mended(sound_at_5_km=False), STOP),
+    ("mend-not-settled", lambda: _mended(part="brake caliper"), STOP),
+    ("mend-not-settled", lambda: _mended(part="a thing"), FIX),
     ("short-at-check-off", lambda: _answered(99), None),
     ("short-at-check-off", lambda: _answered(1, answer=Answer.MISSING, count=0), FIX),
 )
