@@ -372,6 +372,8 @@ def card(page: Page, request: Request) -> Response:
 def a_file(page: Page, request: Request) -> Response:
     """The style sheet or the script; nothing else is a file."""
     name = request.path_params["file"]
+    if name == "favicon.ico":
+        return Response(status_code=204)  # browsers ask for one
     if name not in FILES:
         raise NotFound("there is no such page", hint="Begin at the first page.")
     return Response((resources.folder("templates") / name).read_bytes(), media_type=FILES[name])

@@ -81,11 +81,10 @@ class Guard:
                 self._origin(headers)
                 scope["body"] = await self._body(headers, receive)
         except Refused as refused:
-            client = (scope.get("client") or ("?",))[0]
-            log.warning("refused %s %s from %s: %s", scope["method"], _shown(scope["path"]), client, refused.why)
+            _log(scope, refused.why)
             await _answer(shielded, refused.status, {})
             return
-        await self.app(scope, receive, shielded)
+        await self.app(scope, receive, _told_to_the_log(shielded, scope))
 
     def _host(self, headers: dict[str, list[str]]) -> None:
         hosts = headers.get("host", [])
@@ -146,6 +145,24 @@ def _headers(scope: Scope) -> dict[str, list[str]]:
     for name, value in scope["headers"]:
         found.setdefault(name.decode("latin-1").casefold(), []).append(value.decode("latin-1"))
     return found
+
+
+def _log(scope: Scope, why: str) -> None:
+    client = (scope.get("client") or ("?",))[0]
+    log.warning("refused %s %s from %s: %s", scope["method"], _shown(scope["path"]), client, why)
+
+
+def _told_to_the_log(send: Send, scope: Scope) -> Send:
+    """What the page itself refuses is logged too: a path that is no page, a form that none of ours sends."""
+
+    async def sending(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            status = message["status"]
+            if status in (404, 405) or (status >= 400 and scope["method"] == "POST"):
+                _log(scope, str(status))
+        await send(message)
+
+    return sending
 
 
 def _shown(path: str) -> str:

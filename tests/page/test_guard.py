@@ -125,8 +125,13 @@ def test_other_methods_are_refused(phone: Phone, method: str) -> None:
     ["/../kit.db", "//check-off", "/phone.css/", "/../../etc/passwd", "/phone.css\x00", "/.git",
      "/phone_base.html.jinja", "/check-off/../phone.css", "/%2e%2e/kit.db", "/" + "a" * 5000, "/\udcff"],
 )  # fmt: skip
-def test_a_path_that_is_no_page_is_404_and_reads_nothing(phone: Phone, trick: str) -> None:
-    answer = phone.get(trick)
+def test_a_path_that_is_no_page_is_404_logged_and_reads_nothing(
+    phone: Phone, caplog: pytest.LogCaptureFixture, trick: str
+) -> None:
+    with caplog.at_level(logging.WARNING, logger="kitlist.page"):
+        answer = phone.get(trick)
+    assert [m.startswith("refused GET /") for m in caplog.messages] == [True] * (answer.status == 404)
+    assert all(m.isprintable() and len(m) < 200 for m in caplog.messages)
     assert (answer.status, b"Not done" in answer.body or answer.body == b"Not Found") in ((404, True), (307, False))
 
 
@@ -163,9 +168,13 @@ def test_a_body_that_never_comes_is_given_up(path: Path) -> None:
 
 
 @pytest.mark.parametrize("body", [b"\xff\xfe", b"%zz", b"&&&=", b"a" * 3000 + b"&b", b"x=1&" * 3000, b"=&=&="])
-def test_a_body_that_is_no_form_is_told_so_and_changes_nothing(phone: Phone, path: Path, body: bytes) -> None:
+def test_a_body_that_is_no_form_is_told_so_logged_and_changes_nothing(
+    phone: Phone, path: Path, caplog: pytest.LogCaptureFixture, body: bytes
+) -> None:
     before = changed(path)
-    answer = phone.ask("POST", "/check-off", body=body)
+    with caplog.at_level(logging.WARNING, logger="kitlist.page"):
+        answer = phone.ask("POST", "/check-off", body=body)
+    assert caplog.messages == ["refused POST /check-off from 127.0.0.1: 400"]
     assert (answer.status, hardened(answer)) == (400, True)
     assert changed(path) == before
 
