@@ -192,7 +192,7 @@ def _choice(value: Any) -> Any:
 
 def _list(value: Any) -> Any:
     if isinstance(value, str):
-        value = [part for part in value.split(",") if part.strip() and value.strip().casefold() != "none"]
+        value = [] if value.strip().casefold() == "none" else [part for part in value.split(",") if part.strip()]
     return [one_line(v) if isinstance(v, str) else v for v in value] if isinstance(value, list | tuple) else value
 
 

@@ -59,9 +59,14 @@ class Readiness:
         return Verdict.READY
 
     @property
+    def stops(self) -> tuple[Gap, ...]:
+        """The gaps that stop the weld, but for those that somebody took on."""
+        return tuple(gap for gap in self.gaps if gap.weight is Severity.STOP)
+
+    @property
     def word(self) -> str:
         """The verdict as it is read: a stop that somebody took on is named with whoever did."""
-        if any(gap.weight is Severity.STOP for gap in self.gaps):
+        if self.stops:
             return str(self.verdict)
         by = [gap.accepted.accepted_by for gap in self.accepted if gap.weight is Severity.STOP and gap.accepted]
         return f"{self.verdict}, stop accepted by {' and '.join(dict.fromkeys(by))}" if by else str(self.verdict)

@@ -63,13 +63,11 @@ def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> W
 
 def say_stops(kit: Kit, trip: Trip, *, on: date) -> None:
     """Say the stops that stand today: a card holds for longer than a judgement, and shows none of it."""
+    from kitlist.prints.summary import stops_in_short
     from kitlist.readiness import assess
-    from kitlist.rules import Severity
 
-    stops = [gap for gap in assess(kit, trip, on=on).gaps if gap.weight is Severity.STOP]
-    if stops:
-        more = f", and {len(stops) - 1} more" if len(stops) > 1 else ""
-        say(f"The card shows no gaps. Today this stops the weld: {stops[0].what}{more}. See kitlist ready.")
+    if stops := stops_in_short(assess(kit, trip, on=on)):
+        say(f"The card shows no gaps. Today this stops the weld: {stops}. See kitlist ready.")
 
 
 def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:

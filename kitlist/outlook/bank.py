@@ -75,7 +75,7 @@ class BankOutlook:
         return ocv_v / (1 / sum(1 / ohm for ohm in string_ohm) + network.external_ohm)
 
     @property
-    def beyond_ohm(self) -> tuple[float, float] | None:
+    def external_ohm(self) -> tuple[float, float] | None:
         """Ohm between bank and arc: what the practice weld found, and the most that these leads have with poor joints.
 
         The links are inside the bank, whose volts are read across all of it. None without volts at the holder.

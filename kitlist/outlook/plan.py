@@ -80,14 +80,18 @@ def plan_for(
     return BankPlan(trip=trip, outlook=outlook, plan=plan, refused=(*out, *plan.refused), changes=changes, not_known=())
 
 
+def is_chosen(option: Option, trip: Trip) -> bool:
+    """Whether this is the trip's bank: the same batteries in the same strings, in whatever order."""
+    return {frozenset(string) for string in option.strings} == {frozenset(string) for string in trip.strings}
+
+
 def _as_judged(option: Option, trip: Trip, outlook: Outlook) -> Option:
     """The chosen bank with the current that readiness shows: sampled, and narrowed by a practice weld.
 
     The others keep the planner's quick band, which lies within a few percent of it. The order stays.
     """
     rod = next((rod for rod in outlook.rods if rod.words == option.rod and rod.band and rod.fit), None)
-    same = {frozenset(string) for string in option.strings} == {frozenset(string) for string in trip.strings}
-    if not same or rod is None or rod.band is None or rod.fit is None:
+    if not is_chosen(option, trip) or rod is None or rod.band is None or rod.fit is None:
         return option
     return replace(option, fit=rod.fit, low_a=rod.band.low_a, middle_a=rod.band.middle_a, high_a=rod.band.high_a)
 

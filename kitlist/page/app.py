@@ -32,7 +32,6 @@ from kitlist.prints.build_items import wording
 from kitlist.prints.document import DEFER
 from kitlist.prints.html import fill, marks_line, place_blocks
 from kitlist.readiness import assess
-from kitlist.rules import Severity
 from kitlist.store import Store, check_off
 from kitlist.store.snapshot import trips
 
@@ -364,7 +363,7 @@ def card(page: Page, request: Request) -> Response:
         {"title": face.title, "number": number, "blocks": place_blocks(face, number)}
         for number, face in enumerate(shown.faces, start=1)
     ]
-    stops = [views.gap(found) for found in assess(kit, trip, on=on).gaps if found.weight is Severity.STOP]
+    stops = [views.gap(found) for found in assess(kit, trip, on=on).stops]
     marks = marks_line(document)
     return _html(page, request, "phone_card.html.jinja", card=shown, faces=faces, marks=marks, stops=stops)
 

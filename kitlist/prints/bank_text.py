@@ -8,12 +8,12 @@ from collections.abc import Iterable, Iterator
 from kitlist.measures import counted
 from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargeLine, ChargePlan
-from kitlist.outlook.plan import BankPlan
+from kitlist.outlook.plan import BankPlan, is_chosen
 from kitlist.physics.advice import why_lost
 from kitlist.physics.planner import Option
 from kitlist.prints.linking import Linking
+from kitlist.prints.summary import stops_in_short
 from kitlist.readiness import Readiness
-from kitlist.rules import Severity
 from kitlist.sources import row_source, sources_of, table
 
 _INDENT = "    "
@@ -28,7 +28,7 @@ def plan_lines(answer: BankPlan, *, columns: int) -> Iterator[str]:
     if not answer.plan.feasible:
         yield "No bank of these batteries serves:"
     for number, option in enumerate(answer.plan.options, start=1):
-        yield from _option(number, option, columns, chosen=_is_chosen(option, answer))
+        yield from _option(number, option, columns, chosen=is_chosen(option, answer.trip))
         if number > 1:
             yield from _wrapped(f"behind 1: {why_lost(option, answer.plan.options[0])}", columns)
     yield from _refused(answer, columns)
@@ -61,11 +61,6 @@ def _chosen(answer: BankPlan, columns: int) -> Iterator[str]:
         )
 
 
-def _is_chosen(option: Option, answer: BankPlan) -> bool:
-    pairing = {frozenset(string) for string in answer.trip.strings}
-    return {frozenset(string) for string in option.strings} == pairing
-
-
 def _option(number: int, option: Option, columns: int, *, chosen: bool) -> Iterator[str]:
     order = " | ".join(" → ".join(string) for string in option.strings)
     yield from _wrapped(f"{order}{'  (chosen)' if chosen else ''}", columns, first=f"{number}.  ")
@@ -89,11 +84,9 @@ def _refused(answer: BankPlan, columns: int) -> Iterator[str]:
 
 def before_linking(answer: BankPlan, readiness: Readiness, *, columns: int) -> Iterator[str]:
     """Why the chosen bank is not to be linked as it stands; nothing where it may be."""
-    stops = [gap for gap in readiness.gaps if gap.weight is Severity.STOP]
     why = ""
-    if stops:
-        more = f", and {len(stops) - 1} more" if len(stops) > 1 else ""
-        why = f"Do not link it: {stops[0].what}{more}. kitlist ready says what to do."
+    if stops := stops_in_short(readiness):
+        why = f"Do not link it: {stops}. kitlist ready says what to do."
     elif answer.plan is None or not answer.plan.feasible:
         why = "Do not link it: no bank of these batteries serves."
     if why:

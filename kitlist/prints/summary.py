@@ -14,6 +14,13 @@ from kitlist.readiness import Readiness
 _INDENT = " " * 6
 
 
+def stops_in_short(readiness: Readiness) -> str:
+    """The first of the stops that stand, and how many more; "" for none."""
+    stops = readiness.stops
+    more = f", and {len(stops) - 1} more" if len(stops) > 1 else ""
+    return f"{stops[0].what}{more}" if stops else ""
+
+
 def summary(readiness: Readiness, *, sheet: Sheet, columns: int) -> str:
     """Lines of at most `columns` characters, to be read from top to bottom; commands to type stand on one line."""
     return "\n".join(_lines(readiness, clean.for_terminal(sheet), columns))

@@ -35,9 +35,9 @@ def check(case: Case) -> Iterator[Gap]:
 def _welded(case: Case) -> Iterator[Gap]:
     """Where a practice weld found more between bank and arc than leads with poor joints have."""
     bank = case.outlook.bank
-    if bank is None or bank.bead is None or bank.beyond_ohm is None:
+    if bank is None or bank.bead is None or bank.external_ohm is None:
         return
-    found_mohm, most_mohm = (1000 * ohm for ohm in bank.beyond_ohm)
+    found_mohm, most_mohm = (1000 * ohm for ohm in bank.external_ohm)
     if found_mohm > most_mohm:
         lost_w = bank.bead.current_a**2 * (found_mohm - most_mohm) / 1000
         yield Gap(
