@@ -10,7 +10,7 @@ from kitlist.measures import counted
 from kitlist.physics.arc import arc_for, arc_through, ballast_for
 from kitlist.physics.bank import thevenin
 from kitlist.physics.demand import Demand, PackedRod
-from kitlist.physics.fleet import Traveller
+from kitlist.physics.fleet import Traveller, why_refused
 from kitlist.physics.planner import Option, Plan, plan_bank, rig_of
 from kitlist.physics.span import Span
 from kitlist.physics.verdict import Fit
@@ -83,7 +83,7 @@ def what_would_help(
     """
     changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
     if not plan.feasible and not any(change.effort is Effort.CHARGE for change in changes):
-        changes += _charges_together(travellers, demand, plan)
+        changes += _charges_together(travellers, demand)
     changes += [*_more(travellers, demand, plan), *_ballasts(travellers, demand, plan)]
     better = [change for change in changes if plan.best is None or change.option.key < plan.best.key]
 
@@ -113,14 +113,15 @@ def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Ite
             yield Change(f"charge {battery.name} to full, alone", best, Effort.CHARGE)
 
 
-def _charges_together(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+def _charges_together(travellers: Sequence[Traveller], demand: Demand) -> Iterator[Change]:
     """The bank of batteries charged full of which no single one makes a bank; those that were low are to be charged."""
-    low = {entry.name for entry in plan.refused if entry.why.startswith("charge ")}
-    never = {entry.name for entry in plan.refused} - low
-    every = {b.name for b in travellers if b.name not in never and b.charge.best < _FULL.best - 0.02}
-    for names in (low, every):
-        best = plan_bank(_charged(travellers, names), demand, few=1).best
-        named = [name for name in best.names if name in names] if best else []
+    names = [battery.name for battery in travellers]
+    chargeable = [b for b, full in zip(travellers, _charged(travellers, names), strict=True) if not why_refused(full)]
+    low = {battery.name for battery in chargeable if why_refused(battery)}
+    every = {battery.name for battery in chargeable if battery.charge.best < _FULL.best - 0.02}
+    for charged in (low, every):
+        best = plan_bank(_charged(travellers, charged), demand, few=1).best
+        named = [name for name in best.names if name in charged] if best else []
         alone = plan_bank(_charged(travellers, named), demand, few=1).best if named else None
         if alone is not None:
             which = f"{', '.join(named[:-1])} and {named[-1]}" if named[1:] else named[0]
