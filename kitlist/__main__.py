@@ -1,3 +1,3 @@
-from kitlist.cli import main
+from kitlist.faces.cli import main
 
 main()

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from kitlist import resources
+from kitlist.base import resources
 from kitlist.store import Store, start
 from kitlist.store.importing import import_toml
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist import quantities
-from kitlist.measures import counted, told
+from kitlist.base import quantities
+from kitlist.base.measures import counted, told
 
 # What the numbers should read as: 25 °F is −3.9 °C; AWG 2 is 33.6 mm² in every wire table, 4/0 is 107 mm²; 1/16 in is
 # 1.6 mm of steel; 1 h 47 min is 1.8 h.

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist import entry, quantities
-from kitlist.errors import NotFound
-from kitlist.kit import Battery
-from kitlist.names import resolve
+from kitlist.base import quantities
+from kitlist.base.errors import NotFound
+from kitlist.base.names import resolve
+from kitlist.base.terms import Chemistry
+from kitlist.kit import Battery, entry
 from kitlist.rules import RULES
-from kitlist.terms import Chemistry
 
 
 @pytest.mark.parametrize(
@@ -57,7 +57,7 @@ READING = {"battery": "main", "volts": "12.6", "taken_at": "2027-05-01T07:30"}
 def test_what_can_be_taken_two_ways_is_refused_with_how_to_write_it(
     kind: str, values: dict[str, object], said: str
 ) -> None:
-    with pytest.raises(entry.Refused) as caught:
+    with pytest.raises(entry.BadEntry) as caught:
         entry.build(kind, values)
     assert said in caught.value.message
 

@@ -1,6 +1,6 @@
 """The kit as a frozen snapshot: what is owned, measured and planned. No database behind it, no judgement in it.
 
-Each class below is also the one description of its kind (see `kitlist.fields`): the command line, the import and
+Each class below is also the one description of its kind (see `kitlist.base.fields`): the command line, the import and
 the store's tables follow it, and tests hold them to it.
 """
 
@@ -12,12 +12,12 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Any
 
-from kitlist.checked import CheckedOff
-from kitlist.fields import plural
+from kitlist.base.fields import plural
+from kitlist.kit.checked import CheckedOff
+from kitlist.kit.limits import Rulebook, standard
 from kitlist.kit.owned import Bag, Battery, Clamp, Gear, Item, Lead, Reading, Rod, Tool, Vehicle
 from kitlist.kit.planned import Acceptance, Bead, Mend, Repair, Trip, next_trip
-from kitlist.printed import PrintedPaper
-from kitlist.rulebook import Rulebook, standard
+from kitlist.kit.printed import PrintedPaper
 
 __all__ = [
     "KINDS",

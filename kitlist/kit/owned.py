@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Annotated
 
-from kitlist.fields import About
-from kitlist.terms import (
+from kitlist.base.fields import About
+from kitlist.base.terms import (
     BatteryPlace,
     Chemistry,
     ClampKind,

@@ -7,19 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Annotated
 
-from kitlist.errors import BadData, NotFound
-from kitlist.fields import About
+from kitlist.base.errors import BadData, NotFound
+from kitlist.base.fields import About
+from kitlist.base.terms import FireRules, Joint, Position, Settled, Steel
 from kitlist.kit.owned import Name, Note
-from kitlist.terms import (
-    FireRules,
-    Joint,
-    Position,
-    Settled,
-    Steel,
-)
 
 if TYPE_CHECKING:
-    from kitlist.physics import bead as physics
+    from kitlist.physics.arc import bead as physics
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +129,7 @@ class Bead:
 
     def _nonsense(self) -> tuple[tuple[str, str], ...]:
         """Readings that no bead can have."""
-        from kitlist.physics.bead import work_out
+        from kitlist.physics.arc.bead import work_out
 
         try:
             work_out(self.as_read())
@@ -143,11 +137,11 @@ class Bead:
             return (("bank_v", error.message),)
         return ()
 
-    def as_read(self) -> physics.Bead:
+    def as_read(self) -> physics.BeadReadings:
         """The meter readings alone, as the physics takes them."""
-        from kitlist.physics import bead as physics
+        from kitlist.physics.arc import bead as physics
 
-        return physics.Bead(
+        return physics.BeadReadings(
             rest_v=self.rest_v,
             bank_v=self.bank_v,
             current_a=self.current_a,

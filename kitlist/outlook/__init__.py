@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from kitlist.base.terms import Chemistry
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
 from kitlist.outlook.rods import RodOutlook, rod_outlook
-from kitlist.terms import Chemistry
 
 if TYPE_CHECKING:
     from kitlist.outlook.joining import Joining

@@ -7,20 +7,20 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
+from kitlist.base.span import Span
+from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadUse
 from kitlist.kit import Bead, Kit, Lead, Trip
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
-from kitlist.physics import bead as beads
 from kitlist.physics import figures
-from kitlist.physics.band import Band, current_band
-from kitlist.physics.bank import longest_held
-from kitlist.physics.charge import no_reading, ocv_points
-from kitlist.physics.endurance import Endurance, RodUse, burn_rods
-from kitlist.physics.learned import Learned
-from kitlist.physics.rig import BankBattery, Rig
-from kitlist.physics.span import Span
-from kitlist.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadUse
+from kitlist.physics.arc import bead as beads
+from kitlist.physics.arc.learned import Learned
+from kitlist.physics.bank.band import Band, current_band
+from kitlist.physics.bank.endurance import Endurance, RodUse, burn_rods
+from kitlist.physics.bank.network import longest_held
+from kitlist.physics.bank.rig import BankBattery, Rig
+from kitlist.physics.battery.charge import no_reading, ocv_points
 
 NEW_FULL_V = 12.80  # volts of a full, rested battery of unknown kind, AGM and gel table
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
+from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry
 from kitlist.kit import Battery, Reading, Trip, Vehicle
-from kitlist.physics import charge as charges
+from kitlist.kit.limits import Rulebook, standard
 from kitlist.physics import figures
-from kitlist.physics.charge import Charge
-from kitlist.physics.cranking import CrankCheck, SaeRating, charge_to_crank, crank_check, to_sae
-from kitlist.physics.resistance import Basis, LoadedReading, SourceResistance, Wear, source_resistance, wear
-from kitlist.physics.standing import Standing, carry_forward
-from kitlist.rulebook import Rulebook, standard
-from kitlist.terms import DAMAGED, BatteryPlace, Chemistry
+from kitlist.physics.battery import charge as charges
+from kitlist.physics.battery.charge import Charge
+from kitlist.physics.battery.cranking import CrankCheck, SaeRating, charge_to_crank, crank_check, to_sae
+from kitlist.physics.battery.resistance import Basis, LoadedReading, SourceResistance, Wear, source_resistance, wear
+from kitlist.physics.battery.standing import Standing, carry_forward
 
 _NO_READING = Charge(None, "no reading")
 

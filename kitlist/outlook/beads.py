@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from kitlist.kit import Bead, Kit, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import bank_outlook
-from kitlist.physics.band import Band
-from kitlist.physics.bead import BeadResult, work_out
+from kitlist.physics.arc.bead import BeadResult, work_out
+from kitlist.physics.bank.band import Band
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,12 +11,12 @@ from datetime import date
 from functools import cache
 from math import inf
 
-from kitlist import resources
-from kitlist.errors import PrintError
+from kitlist.base import resources
+from kitlist.base.errors import PrintError
+from kitlist.base.terms import Polarity, ToolKind
 from kitlist.kit import Kit, Trip
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, polarity_not_said
 from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
-from kitlist.terms import Polarity, ToolKind
 
 LEAST_WATER_L = 9.0
 """Water at hand for a fire watch near growth, L. Common practice."""

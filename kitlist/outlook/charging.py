@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from kitlist.base.sources import PRACTICE, Figure, Source, Tag
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Condition
 from kitlist.kit import Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.battery import BatteryOutlook
-from kitlist.physics.span import Span
-from kitlist.physics.standing import may_freeze
-from kitlist.sources import PRACTICE, Figure, Source, Tag
-from kitlist.terms import Chemistry, Condition
+from kitlist.physics.battery.standing import may_freeze
 
 RECHARGE_BELOW = Figure(
     "a battery is recharged under", 0.80, "of full", Source(Tag.PRACTICE, "12.50 V, where sulphation begins to matter")

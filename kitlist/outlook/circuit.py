@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from kitlist.terms import Fitting, LeadUse
+from kitlist.base.terms import Fitting, LeadUse
 
 End = tuple[Fitting, str]
 MOST_IN_ROW = 3  # leads one after the other in one connection
@@ -14,7 +14,7 @@ OTHER_USE, FITTING_USED, LEAD_USED, FAR_FETCHED = 40, 8, 1, 200
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class CircuitPart:
     """A kind of lead, or (use None) of loose fitting, and how many there are."""
 
     name: str
@@ -57,7 +57,7 @@ class Choice:
         return int(self.missing_lead) + int(self.missing_end is not None)
 
 
-def cheapest(asked: Sequence[Connection], parts: Sequence[Part]) -> tuple[Choice, ...]:
+def cheapest(asked: Sequence[Connection], parts: Sequence[CircuitPart]) -> tuple[Choice, ...]:
     """A choice for each connection, with the fewest missing pieces in all; exact."""
     return Circuit(asked, parts).cheapest()
 
@@ -65,7 +65,7 @@ def cheapest(asked: Sequence[Connection], parts: Sequence[Part]) -> tuple[Choice
 class Circuit:
     """What must be joined and what there is, with every way of making each connection worked out once."""
 
-    def __init__(self, asked: Sequence[Connection], parts: Sequence[Part]) -> None:
+    def __init__(self, asked: Sequence[Connection], parts: Sequence[CircuitPart]) -> None:
         merged, self._names = _merged(parts, asked)
         self._stock = {part.name: part.count for part in merged}
         ways: dict[object, list[Choice]] = {}
@@ -77,14 +77,14 @@ class Circuit:
 
     def cheapest(self) -> tuple[Choice, ...]:
         """A choice for each connection, with the fewest missing pieces in all."""
-        return _spelled(_Search(self._options, self._like, self._stock).run(), self._names)
+        return _spelled(_CircuitSearch(self._options, self._like, self._stock).run(), self._names)
 
     def closes_without(self, lead: str) -> bool:
         """Whether the circuit still closes, nothing bought, when one lead of that name is lost."""
         kind = next(kind for kind, names in self._names.items() if lead in names)
         stock = self._stock | {kind: self._stock[kind] - 1}
         whole = [[choice for choice in options if not choice.pieces_missing] for options in self._options]
-        return bool(_Search(whole, self._like, stock, any_will_do=True).run())
+        return bool(_CircuitSearch(whole, self._like, stock, any_will_do=True).run())
 
 
 def _like(connection: Connection) -> object:
@@ -92,10 +92,12 @@ def _like(connection: Connection) -> object:
     return (connection.takes, connection.use, connection.length_m)
 
 
-def _merged(parts: Sequence[Part], asked: Sequence[Connection]) -> tuple[list[Part], dict[str, list[str]]]:
+def _merged(
+    parts: Sequence[CircuitPart], asked: Sequence[Connection]
+) -> tuple[list[CircuitPart], dict[str, list[str]]]:
     """Parts that no connection can tell apart as one kind, and the names that stand behind each."""
     needs = sorted({connection.length_m for connection in asked} - {0.0})
-    alike: dict[object, Part] = {}  # each under a number of its own: a lead and a clamp may share a name
+    alike: dict[object, CircuitPart] = {}  # each under a number of its own: a lead and a clamp may share a name
     names: dict[str, list[str]] = {}
     for part in parts:
         exact = part.length_m if _plugs(part) else sum(part.length_m >= need for need in needs)
@@ -106,7 +108,7 @@ def _merged(parts: Sequence[Part], asked: Sequence[Connection]) -> tuple[list[Pa
     return list(alike.values()), names
 
 
-def _plugs(part: Part) -> bool:
+def _plugs(part: CircuitPart) -> bool:
     return any(fitting is Fitting.PLUG for fitting, _ in part.ends)
 
 
@@ -123,7 +125,7 @@ def _spelled(found: Sequence[Choice], names: dict[str, list[str]]) -> tuple[Choi
     )
 
 
-def _options(connection: Connection, parts: Sequence[Part]) -> Iterator[Choice]:
+def _options(connection: Connection, parts: Sequence[CircuitPart]) -> Iterator[Choice]:
     """Every way to make one connection, and a missing lead as the last."""
     leads = [part for part in parts if part.use is not None and _allowed(part.use, connection.use)]
     fittings = [part for part in parts if part.use is None]
@@ -145,8 +147,8 @@ def _allowed(own: LeadUse, asked: LeadUse) -> bool:
 
 
 def _rows(
-    leads: Sequence[Part], fittings: Sequence[Part], row: tuple[Part, ...]
-) -> Iterator[tuple[tuple[Part, ...], tuple[End, End], tuple[str, ...]]]:
+    leads: Sequence[CircuitPart], fittings: Sequence[CircuitPart], row: tuple[CircuitPart, ...]
+) -> Iterator[tuple[tuple[CircuitPart, ...], tuple[End, End], tuple[str, ...]]]:
     """Leads in a row, each in both directions, joined by plugs; with the row's two ends and the fittings between."""
     for part in leads:
         for ends in dict.fromkeys((part.ends, part.ends[::-1])):
@@ -154,12 +156,12 @@ def _rows(
 
 
 def _longer(
-    leads: Sequence[Part],
-    fittings: Sequence[Part],
-    row: tuple[Part, ...],
+    leads: Sequence[CircuitPart],
+    fittings: Sequence[CircuitPart],
+    row: tuple[CircuitPart, ...],
     ends: tuple[End, End],
     joints: tuple[str, ...],
-) -> Iterator[tuple[tuple[Part, ...], tuple[End, End], tuple[str, ...]]]:
+) -> Iterator[tuple[tuple[CircuitPart, ...], tuple[End, End], tuple[str, ...]]]:
     yield row, ends, joints
     if len(row) == MOST_IN_ROW or ends[1][0] is not Fitting.PLUG:
         return
@@ -177,10 +179,10 @@ def _longer(
 
 def _ended(
     connection: Connection,
-    row: tuple[Part, ...],
+    row: tuple[CircuitPart, ...],
     ends: tuple[End, End],
     joints: tuple[str, ...],
-    fittings: Sequence[Part],
+    fittings: Sequence[CircuitPart],
 ) -> Iterator[Choice]:
     """The row with what its two ends need to fit."""
     base = sum(LEAD_USED + (0 if part.use is connection.use else OTHER_USE) for part in row) + FAR_FETCHED * (
@@ -200,7 +202,7 @@ def _ended(
             yield Choice(names, used, missing_end=at, bare_end=ends[at][0], cost=cost)
 
 
-def _fitted(end: End, takes: frozenset[Fitting], fittings: Sequence[Part]) -> list[tuple[str, ...]]:
+def _fitted(end: End, takes: frozenset[Fitting], fittings: Sequence[CircuitPart]) -> list[tuple[str, ...]]:
     """How an end meets a place: by itself, or through one loose fitting."""
     if end[0] in takes:
         return [()]
@@ -212,11 +214,11 @@ def _fitted(end: End, takes: frozenset[Fitting], fittings: Sequence[Part]) -> li
     ]
 
 
-def _both_plugs(part: Part) -> bool:
+def _both_plugs(part: CircuitPart) -> bool:
     return all(fitting is Fitting.PLUG for fitting, _ in part.ends)
 
 
-class _Search:
+class _CircuitSearch:
     """Branch and bound: the connection with the fewest ways first, its cheapest way first, cut by the best so far."""
 
     def __init__(

@@ -10,17 +10,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 from math import ceil
 
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Polarity
 from kitlist.kit import Kit, Trip
+from kitlist.kit.limits import Rulebook
 from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
-from kitlist.physics.charge import Charge, rested_volts
-from kitlist.physics.span import Span
-from kitlist.physics.verdict import Fit
-from kitlist.rulebook import Rulebook
-from kitlist.terms import Chemistry, Polarity
-from kitlist.welding.shades import MOST_A, Minimum, minimum_shade, strictest_minimum
+from kitlist.physics.bank.verdict import Fit
+from kitlist.physics.battery.charge import Charge, rested_volts
+from kitlist.welding.rods.shades import MOST_A, Minimum, minimum_shade, strictest_minimum
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
+from kitlist.base.sources import PRACTICE, Figure
+from kitlist.base.span import Span
 from kitlist.kit import Battery, Kit, Reading
 from kitlist.outlook.battery import when_read
-from kitlist.physics import bead
-from kitlist.physics.charge import Charge
-from kitlist.physics.span import Span
-from kitlist.physics.standing import Standing, carry_forward
-from kitlist.sources import PRACTICE, Figure
+from kitlist.physics.arc import bead
+from kitlist.physics.battery.charge import Charge
+from kitlist.physics.battery.standing import Standing, carry_forward
 
 LEAST_FALL = Figure("a fall of charge that two readings by one meter tell", 0.03, "of full", PRACTICE)
 LEAST_DAYS = Figure("a fall of charge is told over", 3, "days or more", PRACTICE)
@@ -145,7 +145,7 @@ def _resistances(readings: Sequence[Reading]) -> list[tuple[date, float]]:
             continue
         try:
             seen = bead.work_out(
-                bead.Bead(rest_v=near.volts_v, bank_v=loaded.volts_v, current_a=loaded.load_a, in_series=1)
+                bead.BeadReadings(rest_v=near.volts_v, bank_v=loaded.volts_v, current_a=loaded.load_a, in_series=1)
             )
         except KitlistError:
             continue

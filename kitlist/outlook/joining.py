@@ -15,10 +15,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
+from kitlist.base.terms import ClampKind, Conductor, Fitting, LeadUse, Polarity, Terminal
 from kitlist.kit import Battery, Clamp, Kit, Lead, Trip
-from kitlist.outlook.circuit import Choice, Circuit, Connection, Part
-from kitlist.physics.heat import jumper_limit
-from kitlist.terms import ClampKind, Conductor, Fitting, LeadUse, Polarity, Terminal
+from kitlist.outlook.circuit import Choice, Circuit, CircuitPart, Connection
+from kitlist.physics.leads.warming import jumper_limit
 
 ON_POST = frozenset({Fitting.POST_CLAMP, Fitting.SPRING_CLAMP, Fitting.SPRING_CLAMP_BONDED})
 TAKES: dict[Terminal, frozenset[Fitting]] = {
@@ -126,7 +126,7 @@ def connections(kit: Kit, trip: Trip, polarity: Polarity | None) -> tuple[Connec
     return (*found, *(arc if polarity else (replace(connection, start=OPEN_END) for connection in arc)))
 
 
-def packed_parts(kit: Kit, asked: Sequence[Connection]) -> tuple[Part, ...]:
+def packed_parts(kit: Kit, asked: Sequence[Connection]) -> tuple[CircuitPart, ...]:
     """The leads and loose fittings that may be in the circuit. Lengths matter only as far as a connection asks."""
     needs = sorted({connection.length_m for connection in asked})
     found = []
@@ -134,10 +134,10 @@ def packed_parts(kit: Kit, asked: Sequence[Connection]) -> tuple[Part, ...]:
         if lead.count > 0 and _may_carry(lead):
             length_m = max(needs, default=0.0) if lead.length_m is None else lead.length_m
             ends = ((lead.end_a, lead.pattern_a), (lead.end_b, lead.pattern_b))
-            found.append(Part(lead.name, lead.count, ends, lead.use, length_m))
+            found.append(CircuitPart(lead.name, lead.count, ends, lead.use, length_m))
     for clamp in kit.clamps:
         if clamp.count > 0 and (ends_of := _sides(clamp)):
-            found.append(Part(clamp.name, clamp.count, ends_of, None, 0.0))
+            found.append(CircuitPart(clamp.name, clamp.count, ends_of, None, 0.0))
     return tuple(found)
 
 
@@ -229,7 +229,7 @@ def _said(fitting: Fitting) -> str:
     return words.replace("lug m", "lug M")
 
 
-def _without_spare(circuit: Circuit, parts: Sequence[Part], answer: Sequence[Choice]) -> Iterator[str]:
+def _without_spare(circuit: Circuit, parts: Sequence[CircuitPart], answer: Sequence[Choice]) -> Iterator[str]:
     """The links in use whose loss would leave the circuit open."""
     links = {part.name for part in parts if part.use not in (None, LeadUse.HOLDER, LeadUse.WORK)}
     for name in dict.fromkeys(name for choice in answer for name in choice.leads):

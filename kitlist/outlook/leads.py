@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from kitlist.base.terms import Conductor, Fitting, LeadUse, ToolKind
 from kitlist.kit import Kit, Lead
-from kitlist.physics import cable
-from kitlist.physics.endurance import LeadHeat
-from kitlist.physics.rig import Leads, leads_in_row
-from kitlist.terms import Conductor, Fitting, LeadUse, ToolKind
+from kitlist.physics.bank.endurance import LeadHeat
+from kitlist.physics.bank.rig import Leads, leads_in_row
+from kitlist.physics.leads import cable
 
 INSULATION_C = 70.0  # limit of common PVC insulation, where nobody wrote down another
 
@@ -89,8 +89,8 @@ def _ohm_20c(lead: Lead) -> float:
     return conductor.length_m * cable.ohm_per_m(area_mm2=conductor.area_mm2, conductor=conductor.conductor)
 
 
-def _as_conductor(lead: Lead) -> cable.Lead:
-    return cable.Lead(
+def _as_conductor(lead: Lead) -> cable.LeadRun:
+    return cable.LeadRun(
         length_m=lead.length_m or 0.0,
         area_mm2=lead.area_mm2 or 1.5,
         conductor=Conductor.COPPER if lead.conductor is Conductor.UNKNOWN else lead.conductor,

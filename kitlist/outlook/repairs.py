@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
 from kitlist.kit import Kit, Repair, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.rods import RodOutlook
-from kitlist.welding.fit import RodFit, fit, with_bank
-from kitlist.welding.needs import JobNeeds, job_needs
-from kitlist.welding.parts import Part, RepairClass, part
-from kitlist.welding.repairs import Job, TypicalRepair, typical_repairs
+from kitlist.welding.repairs.needs import JobNeeds, job_needs
+from kitlist.welding.repairs.parts import Part, RepairClass, part
+from kitlist.welding.repairs.suitability import RodFit, fit, with_bank
+from kitlist.welding.repairs.typical import Job, TypicalRepair, typical_repairs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
 from kitlist.kit import Rod, Trip
 from kitlist.outlook.bank import BankOutlook
 from kitlist.physics import figures
-from kitlist.physics.band import Band
-from kitlist.physics.endurance import Endurance, RodUse
-from kitlist.physics.span import Span
-from kitlist.physics.verdict import Fit, judge
-from kitlist.welding.consumption import RodBurn, burn
-from kitlist.welding.currents import CurrentRange, current_range
-from kitlist.welding.designation import Designation
-from kitlist.welding.designations import decode
-from kitlist.welding.plate import plate_for_rod
-from kitlist.welding.storage import Packet, PacketVerdict, judge_packet
+from kitlist.physics.bank.band import Band
+from kitlist.physics.bank.endurance import Endurance, RodUse
+from kitlist.physics.bank.verdict import Fit, judge
+from kitlist.welding.designation.designation import Designation
+from kitlist.welding.designation.designations import decode
+from kitlist.welding.repairs.plate import plate_for_rod
+from kitlist.welding.rods.consumption import RodBurn, burn
+from kitlist.welding.rods.currents import CurrentRange, current_range
+from kitlist.welding.rods.storage import Packet, PacketVerdict, judge_packet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +98,7 @@ def _burn(rod: Rod, designation: Designation, current_a: float) -> RodBurn | Non
 
 def _use(rod: Rod, designation: Designation, one: RodBurn) -> RodUse:
     charge = one.charge_ah
-    return RodUse(charge_ah=Span(charge.low, charge.best, charge.high), count=rod.count, covering=designation.covering)
+    return RodUse(charge_ah=charge, count=rod.count, covering=designation.covering)
 
 
 def _packet(rod: Rod, designation: Designation, trip: Trip) -> Packet:

@@ -5,7 +5,7 @@ Nothing here was measured on the owner's own kit. What the owner measures replac
 
 from __future__ import annotations
 
-from kitlist.sources import PRACTICE, Figure, Source, Tag
+from kitlist.base.sources import PRACTICE, Figure, Source, Tag
 
 _FIT = Source(Tag.FITTED, "PyBaMM lead_acid.Full with Sulzer2019, scaled to size")
 _LOAD_TEST = Source(Tag.DERIVED, "SAE J537 (7.2 V, -18 °C, 30 s) and TM 5-4210-230-14&P-1, Table 5")

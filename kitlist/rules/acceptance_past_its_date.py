@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.sources import PRACTICE
 from kitlist.kit import Acceptance
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import ClampKind, Fitting, LeadUse
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import PRACTICE
-from kitlist.terms import ClampKind, Fitting, LeadUse
 
 _ENDS = (
     ("holder", LeadUse.HOLDER, Fitting.HOLDER, ClampKind.HOLDER),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.physics.verdict import Fit
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
-from kitlist.sources import PRACTICE, Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:

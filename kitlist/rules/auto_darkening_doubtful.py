@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.packing import gear
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    GearKind,
-)
-from kitlist.welding.skin import doubts_of_auto_darkening
+from kitlist.welding.rods.skin import doubts_of_auto_darkening
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from kitlist.base.sources import PRACTICE
 from kitlist.outlook import BatteryOutlook
 from kitlist.physics import figures
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import PRACTICE
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import DAMAGED
 from kitlist.outlook import BatteryOutlook
 from kitlist.outlook.battery import when_read
-from kitlist.physics.resistance import Basis, Wear, wear
-from kitlist.physics.standing import Standing, carry_forward
+from kitlist.physics.battery.resistance import Basis, Wear, wear
+from kitlist.physics.battery.standing import Standing, carry_forward
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import Source, Tag
-from kitlist.terms import DAMAGED
 
 
 def check(case: Case) -> Iterator[Gap]:

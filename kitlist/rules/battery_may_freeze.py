@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.measures import told
+from kitlist.base.measures import told
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import BatteryPlace
 from kitlist.outlook import BatteryOutlook
-from kitlist.physics.standing import freezing_point, may_freeze
+from kitlist.physics.battery.standing import freezing_point, may_freeze
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
-from kitlist.sources import Source, Tag
-from kitlist.terms import BatteryPlace
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import Chemistry, Condition
 from kitlist.kit import Battery
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE
-from kitlist.terms import Chemistry, Condition
 
 
 def check(case: Case) -> Iterator[Gap]:

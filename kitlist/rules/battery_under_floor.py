@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.span import Span
 from kitlist.outlook import BatteryOutlook
-from kitlist.physics.span import Span
 from kitlist.rules import example
 from kitlist.rules.battery_may_freeze import freezes
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import COLD_BELOW_C
-from kitlist.sources import PRACTICE, Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:

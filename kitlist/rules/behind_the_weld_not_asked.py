@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import listed
-from kitlist.sources import PRACTICE
-from kitlist.welding.parts import RepairClass
+from kitlist.welding.repairs.parts import RepairClass
 
 _NO_ANSWER = re.compile(r"\W*(unknown|not known|not sure|unsure|don.?t know|do not know|no idea|not asked|tbd)?\W*")
 

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.packing import counted, gear
-from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.terms import (
-    GearKind,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.packing import missing, tools
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    ToolKind,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:

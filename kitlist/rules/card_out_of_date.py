@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
+from kitlist.base.sources import PRACTICE
+from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.card import card_facts, for_bank
-from kitlist.printed import PrintedPaper
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
-from kitlist.sources import PRACTICE
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
 from kitlist.kit import Reading
 from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H
-from kitlist.sources import Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:

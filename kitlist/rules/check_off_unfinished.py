@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
+from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import listed, stowed
-from kitlist.sources import PRACTICE, Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import ClampKind, Fitting, LeadUse
 from kitlist.outlook.joining import Short
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.links_too_few import links_needed, links_packed
 from kitlist.rules.packing import listed
-from kitlist.sources import PRACTICE
-from kitlist.terms import ClampKind, Fitting, LeadUse
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -5,14 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from kitlist.base.terms import GearKind, Position
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import gear
-from kitlist.terms import (
-    GearKind,
-    Position,
-)
-from kitlist.welding.skin import ISO_11611, clothing_class
+from kitlist.welding.rods.skin import ISO_11611, clothing_class
 
 _CLASS = re.compile(r"\bclass\s*([12])\b", re.IGNORECASE)
 

@@ -5,13 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.packing import gear
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    GearKind,
-)
 
 _GARMENTS = (GearKind.JACKET, GearKind.APRON, GearKind.SLEEVES, GearKind.HEAD_COVER)
 _MELTS = re.compile(r"\b(polyester|nylon|fleece|acrylic|synthetic|polyamide|softshell)\b", re.IGNORECASE)

@@ -8,9 +8,9 @@ from datetime import date
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from kitlist.base.sources import Source
 from kitlist.kit import Acceptance, Kit, Trip
-from kitlist.rulebook import Rulebook
-from kitlist.sources import Source
+from kitlist.kit.limits import Rulebook
 
 if TYPE_CHECKING:
     from kitlist.outlook import Outlook

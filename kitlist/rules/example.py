@@ -6,9 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
-from kitlist.kit import Bag, Battery, Gear, Kit, Lead, Reading, Repair, Rod, Tool, Trip, Vehicle
-from kitlist.rules.core import Example
-from kitlist.terms import (
+from kitlist.base.terms import (
     BatteryPlace,
     Chemistry,
     Condition,
@@ -26,6 +24,8 @@ from kitlist.terms import (
     Terminal,
     ToolKind,
 )
+from kitlist.kit import Bag, Battery, Gear, Kit, Lead, Reading, Repair, Rod, Tool, Trip, Vehicle
+from kitlist.rules.core import Example
 
 ON = date(2027, 3, 4)
 _BANK = ("north-main", "north-second", "south-second")

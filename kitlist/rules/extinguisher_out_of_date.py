@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import Extinguishant, ToolKind
 from kitlist.kit import Tool
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE
-from kitlist.terms import Extinguishant, ToolKind
 
 
 def check(case: Case) -> Iterator[Gap]:

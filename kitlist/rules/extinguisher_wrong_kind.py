@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import Extinguishant, ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import tools
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    Extinguishant,
-    ToolKind,
-)
 
 _RIGHT = (Extinguishant.POWDER, Extinguishant.CO2)
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import GearKind
 from kitlist.kit import Kit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.packing import listed
-from kitlist.sources import Source, Tag
-from kitlist.terms import GearKind
 
 COVERS_FACE = (GearKind.HELMET, GearKind.HELMET_AUTO, GearKind.HAND_SHIELD)
 

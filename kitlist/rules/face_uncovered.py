@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import GearKind
 from kitlist.kit import Gear
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.eye_protection_missing import COVERS_FACE, packed
-from kitlist.sources import Source, Tag
-from kitlist.terms import GearKind
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.terms import GearKind
 from kitlist.kit import Gear
 from kitlist.outlook.hardware import least_shade
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.eye_protection_missing import COVERS_FACE
-from kitlist.terms import GearKind
-from kitlist.welding.shades import AS_NZS, EN_169, OSHA
+from kitlist.welding.rods.shades import AS_NZS, EN_169, OSHA
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import FireRules
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import Source, Tag
-from kitlist.terms import FireRules
 
 
 def check(case: Case) -> Iterator[Gap]:

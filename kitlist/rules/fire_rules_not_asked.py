@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import FireRules
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE
-from kitlist.terms import FireRules
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import listed
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    GearKind,
-)
 
 _LOOKED_AT = (
     GearKind.HELMET,

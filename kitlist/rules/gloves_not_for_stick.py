@@ -5,13 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import gear
-from kitlist.terms import (
-    GearKind,
-)
-from kitlist.welding.skin import EN_12477, GLOVES
+from kitlist.welding.rods.skin import EN_12477, GLOVES
 
 _TYPE_A = re.compile(r"\btype\s*a\b", re.IGNORECASE)
 

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.terms import ClampKind, Fitting
 from kitlist.kit import Clamp
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.terms import (
-    ClampKind,
-    Fitting,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.physics.heat import jumper_limit
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.terms import Conductor, Fitting, LeadUse
+from kitlist.physics.leads.warming import jumper_limit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.terms import (
-    Conductor,
-    Fitting,
-    LeadUse,
-)
 
 _SOLID = (Conductor.COPPER, Conductor.TINNED_COPPER, Conductor.ALUMINIUM)
 

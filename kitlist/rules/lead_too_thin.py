@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
+from kitlist.base.measures import told
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.terms import Conductor
 from kitlist.kit import Lead
-from kitlist.measures import told
 from kitlist.outlook.leads import INSULATION_C
-from kitlist.physics.heat import duty_rating, rise_per_rod
+from kitlist.physics.leads.warming import duty_rating, rise_per_rod
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.terms import (
-    Conductor,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:

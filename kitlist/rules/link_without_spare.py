@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from kitlist.base.terms import LeadUse
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.links_too_few import links_needed, links_packed
 from kitlist.rules.rulebook import SPARE_LINKS
-from kitlist.terms import LeadUse
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import LeadUse
 from kitlist.kit import Kit, Trip
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
-from kitlist.sources import PRACTICE
-from kitlist.terms import LeadUse
 
 
 def links_needed(trip: Trip) -> int:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import BatteryPlace
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    BatteryPlace,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import LeadUse, Mark, Polarity
 from kitlist.outlook.hardware import allowed_polarities, one_polarity, polarity_not_said
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import listed
-from kitlist.sources import Source, Tag
-from kitlist.terms import LeadUse, Mark, Polarity
 
 _OTHER = {Mark.PLUS: Mark.MINUS, Mark.MINUS: Mark.PLUS}
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.terms import GearKind
 from kitlist.kit import Gear
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import gear, listed, to_pack
 from kitlist.rules.zinc_on_the_weld import zinced
-from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.terms import GearKind
-from kitlist.welding.skin import MASK_CLASS_LEAST, mask_class
+from kitlist.welding.rods.skin import MASK_CLASS_LEAST, mask_class
 
 _PACK = "Pack P2, FFP2 or better masks that fit under the helmet; and stay upwind, head out of the plume."
 _READ = "Read its class off the mask, and write it down."

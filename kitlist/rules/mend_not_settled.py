@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from kitlist.errors import KitlistError
+from kitlist.base.errors import KitlistError
+from kitlist.base.sources import Source, Tag
 from kitlist.kit import Mend
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
-from kitlist.sources import Source, Tag
-from kitlist.welding.parts import RepairClass, part
+from kitlist.welding.repairs.parts import RepairClass, part
 
 
 def check(case: Case) -> Iterator[Gap]:

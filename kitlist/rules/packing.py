@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.terms import GearKind, ToolKind
 from kitlist.kit import Clamp, Gear, Item, Kit, Lead, Rod, Tool
 from kitlist.rules.core import Gap, quoted
-from kitlist.terms import GearKind, ToolKind
 
 Thing = Lead | Clamp | Rod | Gear | Tool | Item
 

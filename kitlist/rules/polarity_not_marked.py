@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import LeadUse, Mark
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.packing import listed
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    LeadUse,
-    Mark,
-)
 
 _MARKED = (LeadUse.LINK, LeadUse.HOLDER, LeadUse.WORK, LeadUse.EXTENSION)
 

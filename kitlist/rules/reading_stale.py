@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
-from kitlist.measures import counted
-from kitlist.rulebook import standard
+from kitlist.base.measures import counted
+from kitlist.base.sources import Source, Tag
+from kitlist.kit.limits import standard
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:

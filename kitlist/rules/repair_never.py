@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.welding.parts import RepairClass
+from kitlist.welding.repairs.parts import RepairClass
 
 
 def check(case: Case) -> Iterator[Gap]:

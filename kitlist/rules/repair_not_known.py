@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import Steel
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    Steel,
-)
-from kitlist.welding.parts import RepairClass
+from kitlist.welding.repairs.parts import RepairClass
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.terms import RodCondition
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.terms import RodCondition
-from kitlist.welding.storage import ANNEX, D1_1
+from kitlist.welding.rods.storage import ANNEX, D1_1
 
 SPOILED = (RodCondition.DAMP, RodCondition.WET, RodCondition.DAMAGED)
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import RodCondition, RodStorage
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.rod_damp import SPOILED
-from kitlist.sources import PRACTICE
-from kitlist.terms import RodCondition, RodStorage
-from kitlist.welding.storage import Fitness
+from kitlist.welding.rods.storage import Fitness
 
 
 def check(case: Case) -> Iterator[Gap]:

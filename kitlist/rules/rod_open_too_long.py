@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.terms import RodStorage
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.rod_damp import SPOILED
-from kitlist.terms import RodStorage
-from kitlist.welding.storage import D1_1, Fitness
+from kitlist.welding.rods.storage import D1_1, Fitness
 
 
 def check(case: Case) -> Iterator[Gap]:

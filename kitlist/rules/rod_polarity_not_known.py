@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
-from kitlist.sources import Source, Tag
-from kitlist.welding.polarity import A3_0
+from kitlist.welding.designation.polarity import A3_0
 
 
 def check(case: Case) -> Iterator[Gap]:

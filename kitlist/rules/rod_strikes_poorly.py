@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.physics.verdict import Fit
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import RodStorage
+from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    RodStorage,
-)
-from kitlist.welding.striking import Striking, strikes
+from kitlist.welding.rods.striking import Striking, strikes
 
 
 def check(case: Case) -> Iterator[Gap]:

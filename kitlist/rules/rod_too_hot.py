@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
 from kitlist.outlook import RodOutlook
-from kitlist.physics.verdict import Fit
+from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.packing import listed
-from kitlist.sources import PRACTICE
 
 
 def check(case: Case) -> Iterator[Gap]:

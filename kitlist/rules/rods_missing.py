@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.eye_protection_missing import shades_waiting
-from kitlist.sources import PRACTICE
 
 
 def check(case: Case) -> Iterator[Gap]:

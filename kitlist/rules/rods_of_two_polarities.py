@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import RodStorage
 from kitlist.kit import Rod
 from kitlist.outlook.hardware import allowed_polarities
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import Source, Tag
-from kitlist.terms import RodStorage
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
+from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import PRACTICE, Source, Tag
 
 
 def check(case: Case) -> Iterator[Gap]:

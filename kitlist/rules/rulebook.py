@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from kitlist.rulebook import standard
-from kitlist.sources import Figure, Source, Tag
+from kitlist.base.sources import Figure, Source, Tag
+from kitlist.kit.limits import standard
 
 STALE_AFTER_DAYS = standard().figure("stale_after_days")
 SPARE_LINKS = standard().figure("spare_links")

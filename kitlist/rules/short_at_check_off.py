@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
 
-from kitlist.checked import Answer, CheckedOff
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import ToolKind
+from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
-from kitlist.sources import PRACTICE
-from kitlist.terms import ToolKind
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import Source, Tag
+from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.packing import gear, missing
-from kitlist.sources import Source, Tag
-from kitlist.terms import (
-    GearKind,
-)
-from kitlist.welding.skin import ISO_11611
+from kitlist.welding.rods.skin import ISO_11611
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.packing import gear, missing
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    GearKind,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:

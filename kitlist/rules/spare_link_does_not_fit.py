@@ -5,15 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import Fitting, LeadUse
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.links_too_few import links_needed, links_packed
 from kitlist.rules.packing import listed
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    Fitting,
-    LeadUse,
-)
 
 
 def check(case: Case) -> Iterator[Gap]:

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from kitlist.base.sources import PRACTICE
+from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.packing import listed, missing, tools
-from kitlist.sources import PRACTICE
-from kitlist.terms import (
-    ToolKind,
-)
-from kitlist.welding.parts import RepairClass
+from kitlist.welding.repairs.parts import RepairClass
 
 _STOCK = (ToolKind.STOCK_FLAT, ToolKind.STOCK_ANGLE, ToolKind.STOCK_TUBE)
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.terms import Steel
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.sources import PRACTICE, Source, Tag
-from kitlist.terms import Steel
-from kitlist.welding.parts import RepairClass
-from kitlist.welding.steel import cadmium_named, zinc_named
+from kitlist.welding.repairs.parts import RepairClass
+from kitlist.welding.repairs.steel import cadmium_named, zinc_named
 
 
 def zinced(case: Case) -> list[str]:

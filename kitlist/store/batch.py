@@ -15,11 +15,11 @@ from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from kitlist import entry, names
-from kitlist.fields import fields_of
-from kitlist.kit import KINDS, Reading
+from kitlist.base import names
+from kitlist.base.fields import fields_of
+from kitlist.kit import KINDS, Reading, entry
 from kitlist.store import changes, rows
-from kitlist.store.entries import Entry, Wrong
+from kitlist.store.entries import Entry, WrongEntry
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -62,12 +62,12 @@ class Batch:
         """Whether there is nothing in the store that an import could harm."""
         return not any(self.kept.values())
 
-    def take_all(self, file: str, items: Iterable[Entry | Wrong]) -> None:
+    def take_all(self, file: str, items: Iterable[Entry | WrongEntry]) -> None:
         """Take what one file holds."""
         self._file = file
         self._number += 1
         for item in items:
-            if isinstance(item, Wrong):
+            if isinstance(item, WrongEntry):
                 self._note(item.line, item.sentence)
             else:
                 self._take(item)
@@ -83,7 +83,7 @@ class Batch:
             self._note_field(item, "removed_at", "removed_at must be a time like 2026-11-25 07:30:00, or nothing")
         try:
             thing = entry.build(item.kind, item.values)
-        except entry.Refused as error:
+        except entry.BadEntry as error:
             title = error.message.split(":")[0]
             for problem in error.problems:
                 self._note_field(item, problem.field, f"{title}: {problem.sentence}")

@@ -8,10 +8,10 @@ from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
-from kitlist import entry, names
-from kitlist.errors import BadData
-from kitlist.fields import fields_of
-from kitlist.kit import KINDS, Reading, plain
+from kitlist.base import names
+from kitlist.base.errors import BadData
+from kitlist.base.fields import fields_of
+from kitlist.kit import KINDS, Reading, entry, plain
 from kitlist.store import clock, rows
 from kitlist.store.opening import Store
 

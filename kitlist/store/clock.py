@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from datetime import datetime, timedelta
 
-from kitlist.errors import BadData
+from kitlist.base.errors import BadData
 from kitlist.kit import Reading
 
 SLACK = timedelta(minutes=10)  # two machines' clocks differ by so much without anybody noticing

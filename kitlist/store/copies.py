@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
-from kitlist.errors import StoreError
+from kitlist.base.errors import StoreError
 from kitlist.store import ring, schema
 from kitlist.store.trouble import explained, written
 

@@ -9,10 +9,10 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TextIO
 
-from kitlist.errors import BadFile
-from kitlist.fields import Field, fields_of
+from kitlist.base.errors import BadFile
+from kitlist.base.fields import Field, fields_of
 from kitlist.kit import KINDS, PLURALS
-from kitlist.store.entries import Entry, Wrong, unreadable
+from kitlist.store.entries import Entry, WrongEntry, unreadable
 
 REMOVED = "removed_at"
 _START = r"(^|;)"  # a cell begins at its start, and after each semicolon where a spreadsheet splits there
@@ -79,7 +79,7 @@ def kind_of(path: Path, kind: str | None = None) -> str:
     return found
 
 
-def read(path: Path, kind: str) -> Iterator[Entry | Wrong]:
+def read(path: Path, kind: str) -> Iterator[Entry | WrongEntry]:
     """The rows of a CSV file one after another, with their lines; commas, semicolons or tabs between cells."""
     number = 0
     lists = frozenset(f.name for f in fields_of(KINDS[kind]) if f.type is tuple)
@@ -96,18 +96,18 @@ def read(path: Path, kind: str) -> Iterator[Entry | Wrong]:
                 if headings is None:
                     headings = yield from _headings(cells, kind, line)
                 elif len(cells) != len(headings):
-                    yield Wrong(line, f"{len(cells)} cells stand under {len(headings)} headings")
+                    yield WrongEntry(line, f"{len(cells)} cells stand under {len(headings)} headings")
                 else:
                     yield Entry(kind, _values(headings, cells, lists), line)
     except UnicodeDecodeError as error:
-        yield Wrong(number + 1, f"is not UTF-8 text ({error.reason}); save it as CSV UTF-8")
+        yield WrongEntry(number + 1, f"is not UTF-8 text ({error.reason}); save it as CSV UTF-8")
     except csv.Error as error:
-        yield Wrong(number + 1, f"cannot be read as CSV: {error}")
+        yield WrongEntry(number + 1, f"cannot be read as CSV: {error}")
     except OSError as error:
         raise unreadable(path, error) from None
 
 
-def _headings(cells: list[str], kind: str, line: int) -> Generator[Wrong, None, list[str | None]]:
+def _headings(cells: list[str], kind: str, line: int) -> Generator[WrongEntry, None, list[str | None]]:
     """The field that each column holds; None, and a note, for a heading that names none."""
     words = {w for f in fields_of(KINDS[kind]) for w in (f.name, f.short_name)} | {REMOVED}
     found: list[str | None] = []
@@ -120,7 +120,7 @@ def _headings(cells: list[str], kind: str, line: int) -> Generator[Wrong, None, 
         allowed = ", ".join(f.name for f in fields_of(KINDS[kind]))
         shown = repr(cell[:60])
         said = "stands there twice" if word in words else f"is no field of a {kind}; the headings may be {allowed}"
-        yield Wrong(line, f"the heading {shown} {said}")
+        yield WrongEntry(line, f"the heading {shown} {said}")
     return found
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from kitlist.errors import BadFile
+from kitlist.base.errors import BadFile
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +20,7 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
-class Wrong:
+class WrongEntry:
     """A line that cannot be taken, and why."""
 
     line: int

@@ -9,7 +9,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, TextIO
 
-from kitlist.errors import StoreError, UsageError
+from kitlist.base.errors import StoreError, UsageError
 from kitlist.kit import KINDS, PLURALS
 from kitlist.store import csvfile, jsonfile, rows
 from kitlist.store.opening import Store

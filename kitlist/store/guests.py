@@ -12,14 +12,14 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from kitlist import entry, names
-from kitlist.errors import BadData, BadFile
-from kitlist.fields import fields_of
-from kitlist.kit import KINDS, Battery, Reading, Vehicle, plain
+from kitlist.base import names
+from kitlist.base.errors import BadData, BadFile
+from kitlist.base.fields import fields_of
+from kitlist.base.terms import DAMAGED
+from kitlist.kit import KINDS, Battery, Reading, Vehicle, entry, plain
 from kitlist.store import changes, rows, snapshot, tomlfile
-from kitlist.store.entries import Entry, Wrong
+from kitlist.store.entries import Entry, WrongEntry
 from kitlist.store.opening import Store
-from kitlist.terms import DAMAGED
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -143,7 +143,7 @@ def _read(path: Path) -> tuple[list[tuple[str, Any]], list[str]]:
     wrong: list[str] = []
     items: list[Entry] = []
     for item in tomlfile.read(path):
-        if isinstance(item, Wrong):
+        if isinstance(item, WrongEntry):
             wrong.append(f"{path.name}:{item.line}: {item.sentence}")
         elif item.kind not in SHARED:
             wrong.append(f"{path.name}:{item.line}: a shared file holds {', '.join(SHARED)}, no {item.kind}")
@@ -162,7 +162,7 @@ def _read(path: Path) -> tuple[list[tuple[str, Any]], list[str]]:
     for item in items:
         try:
             found.append((item.kind, _as_guest(item, vehicle, owner)))
-        except entry.Refused as error:
+        except entry.BadEntry as error:
             wrong += [f"{path.name}:{item.field_lines.get(p.field) or item.line}: {p.sentence}" for p in error.problems]
     inside = {thing.name for kind, thing in found if kind == "battery"}
     for item, (kind, thing) in zip(items, found, strict=False):

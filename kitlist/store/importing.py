@@ -9,14 +9,14 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from kitlist.errors import BadFile, UsageError
+from kitlist.base.errors import BadFile, UsageError
 from kitlist.kit import KINDS, PLURALS
 from kitlist.store import copies, csvfile, jsonfile, tomlfile
 from kitlist.store.batch import Batch
-from kitlist.store.entries import Entry, Wrong, unreadable
+from kitlist.store.entries import Entry, WrongEntry, unreadable
 from kitlist.store.opening import Store
 
-Files = list[tuple[str, Iterator[Entry | Wrong]]]
+Files = list[tuple[str, Iterator[Entry | WrongEntry]]]
 
 
 @dataclass(frozen=True, slots=True)

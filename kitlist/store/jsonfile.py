@@ -9,10 +9,10 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TextIO
 
-from kitlist.errors import BadFile
-from kitlist.fields import fields_of
+from kitlist.base.errors import BadFile
+from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, plain
-from kitlist.store.entries import Entry, Wrong, unreadable
+from kitlist.store.entries import Entry, WrongEntry, unreadable
 
 FORMAT = 1  # the number that an export carries; a file of a higher one is refused
 REMOVED = "removed_at"
@@ -65,7 +65,7 @@ def _value(value: Any) -> Any:
     return value.isoformat() if isinstance(value, date) else plain(value)
 
 
-def read(path: Path) -> Iterator[Entry | Wrong]:
+def read(path: Path) -> Iterator[Entry | WrongEntry]:
     """The things of a JSON file one after another, with their lines; the file is never in memory as a whole."""
     try:
         if path.stat().st_size > MAX_BYTES:
@@ -76,17 +76,17 @@ def read(path: Path) -> Iterator[Entry | Wrong]:
         raise unreadable(path, error) from None
 
 
-def _read(walk: _Walk) -> Iterator[Entry | Wrong]:
+def _read(walk: _Walk) -> Iterator[Entry | WrongEntry]:
     try:
         yield from walk.things()
     except json.JSONDecodeError as error:
-        yield Wrong(walk.line_at(error.pos), f"cannot be read as JSON: {error.msg}")
+        yield WrongEntry(walk.line_at(error.pos), f"cannot be read as JSON: {error.msg}")
     except UnicodeDecodeError as error:
-        yield Wrong(walk.line, f"is not UTF-8 text ({error.reason})")
+        yield WrongEntry(walk.line, f"is not UTF-8 text ({error.reason})")
     except RecursionError:
-        yield Wrong(walk.line, "lists are nested too deeply")
+        yield WrongEntry(walk.line, "lists are nested too deeply")
     except ValueError as error:  # a whole number of more digits than Python reads
-        yield Wrong(walk.line, f"cannot be read as JSON: {str(error).split(';')[0]}")
+        yield WrongEntry(walk.line, f"cannot be read as JSON: {str(error).split(';')[0]}")
 
 
 class _Walk:
@@ -118,7 +118,7 @@ class _Walk:
         self._ended = not new
         return True
 
-    def things(self) -> Iterator[Entry | Wrong]:
+    def things(self) -> Iterator[Entry | WrongEntry]:
         """Every thing of every list of the one object that the file holds."""
         self._expect("{")
         if self._took("}"):
@@ -134,12 +134,12 @@ class _Walk:
                 yield from self._format(self._value(), line)
             elif key not in KINDS:
                 self._value()
-                yield Wrong(line, f"{key[:60]!r} must be one of {', '.join(KINDS)}")
+                yield WrongEntry(line, f"{key[:60]!r} must be one of {', '.join(KINDS)}")
             elif self._took("["):
                 yield from self._list(key)
             else:
                 self._value()
-                yield Wrong(line, f"{key} must be a list: [ ... ]")
+                yield WrongEntry(line, f"{key} must be a list: [ ... ]")
             if not self._took(","):
                 break
         self._expect("}")
@@ -147,7 +147,7 @@ class _Walk:
         if self.at != len(self.text):
             raise json.JSONDecodeError("something stands after the end", self.text, self.at)
 
-    def _list(self, kind: str) -> Iterator[Entry | Wrong]:
+    def _list(self, kind: str) -> Iterator[Entry | WrongEntry]:
         if self._took("]"):
             return
         while True:
@@ -155,18 +155,20 @@ class _Walk:
             line = self.line
             value = self._value()
             if isinstance(value, _Repeated):
-                yield Wrong(line, f"a {kind}: {', '.join(value.names)[:60]} is given twice")
+                yield WrongEntry(line, f"a {kind}: {', '.join(value.names)[:60]} is given twice")
             elif isinstance(value, dict):
                 yield Entry(kind, value, line, self._lines(line))
             else:
-                yield Wrong(line, f"a {kind} must be an object: {{ ... }}")
+                yield WrongEntry(line, f"a {kind} must be an object: {{ ... }}")
             if not self._took(","):
                 break
         self._expect("]")
 
-    def _format(self, number: Any, line: int) -> Iterator[Wrong]:
+    def _format(self, number: Any, line: int) -> Iterator[WrongEntry]:
         if number != FORMAT or isinstance(number, bool):
-            yield Wrong(line, f"kitlist = {str(number)[:20]}: this kitlist reads format {FORMAT}; bring it up to date")
+            yield WrongEntry(
+                line, f"kitlist = {str(number)[:20]}: this kitlist reads format {FORMAT}; bring it up to date"
+            )
 
     def _lines(self, line: int) -> dict[str, int]:
         """The line of each name of the last value, where that ran over several lines."""

@@ -10,7 +10,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from kitlist.errors import StoreError
+from kitlist.base.errors import StoreError
 from kitlist.store import ring, schema
 from kitlist.store.trouble import absent, explained
 

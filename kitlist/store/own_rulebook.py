@@ -6,8 +6,8 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kitlist.errors import BadFile
-from kitlist.rulebook import Rulebook, standard
+from kitlist.base.errors import BadFile
+from kitlist.kit.limits import Rulebook, standard
 
 if TYPE_CHECKING:
     from kitlist.store.opening import Store

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from kitlist import names
+from kitlist.base import names
 from kitlist.kit import Reading
 from kitlist.store import changes, rows
 from kitlist.store.opening import Store

@@ -13,7 +13,7 @@ from enum import StrEnum
 from operator import attrgetter
 from typing import Any
 
-from kitlist.fields import fields_of
+from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, Reading
 
 READING_FIELDS = tuple(f.name for f in dataclasses.fields(Reading) if f.name != "taken_at")

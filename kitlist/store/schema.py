@@ -10,8 +10,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from kitlist import resources
-from kitlist.errors import StoreError
+from kitlist.base import resources
+from kitlist.base.errors import StoreError
 
 SET = "kitlist"
 Aside = Callable[[], AbstractContextManager[object]]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from kitlist.kit import KINDS, PLURALS, Kit
-from kitlist.store import check_off, printed, rows, trip_use
+from kitlist.store import checked_off, papers_kept, rows, trip_use
 from kitlist.store.opening import Store
 from kitlist.store.own_rulebook import own_rulebook
 from kitlist.trips.check_off import as_checked
@@ -31,8 +31,8 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
         batteries = rows.things(connection, "battery", where=going, values=() if trip is None else (trip,))
         parts["batteries"] = batteries
         parts["readings"] = tuple(r for b in batteries for r in newest(connection, b.name))
-        parts["printed"] = printed.newest(connection, trip)
-        parts["checked"] = check_off.newest(connection)
+        parts["printed"] = papers_kept.newest(connection, trip)
+        parts["checked"] = checked_off.newest(connection)
         parts["welded"] = trip_use.last_welded(connection)
     kit = Kit(**parts, rulebook=own_rulebook(store))
     return kit if trip is None else as_checked(kit)

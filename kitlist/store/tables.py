@@ -1,7 +1,7 @@
 """The store's tables as SQLModel classes: typed rows, one class a table.
 
 The schema itself is owned by `migrations/`; a test holds these classes, the tables and the kit's dataclasses to
-the same columns. Rows hold plain values and are not validated: outside data comes in through `kitlist.entry`.
+the same columns. Rows hold plain values and are not validated: outside data comes in through `kitlist.kit.entry`.
 """
 
 from datetime import date

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from kitlist.errors import BadFile
+from kitlist.base.errors import BadFile
 from kitlist.kit import KINDS
-from kitlist.store.entries import Entry, Wrong, unreadable
+from kitlist.store.entries import Entry, WrongEntry, unreadable
 
 MAX_BYTES = 20_000_000
 MAX_WRONG = 50  # lines that break the syntax; after so many it is no TOML
@@ -20,7 +20,7 @@ _AT_LINE = re.compile(r"(.*) \(at line (\d+), column \d+\)")
 _TOO_LONG = re.compile(r"\d{4300}|[\d_]{4300}")  # Python reads no whole number of more digits
 
 
-def read(path: Path) -> Iterator[Entry | Wrong]:
+def read(path: Path) -> Iterator[Entry | WrongEntry]:
     """The things of a TOML file, kinds in the order in which they may refer to one another, and what is wrong."""
     try:
         if path.stat().st_size > MAX_BYTES:
@@ -29,21 +29,21 @@ def read(path: Path) -> Iterator[Entry | Wrong]:
     except OSError as error:
         raise unreadable(path, error) from None
     except UnicodeDecodeError as error:
-        yield Wrong(1, f"is not UTF-8 text (byte {error.start})")
+        yield WrongEntry(1, f"is not UTF-8 text (byte {error.start})")
         return
     document, broken = _parsed(text)
     yield from broken or _things(document, text)
 
 
-def _things(document: dict[str, Any], text: str) -> Iterator[Entry | Wrong]:
+def _things(document: dict[str, Any], text: str) -> Iterator[Entry | WrongEntry]:
     places = _places(text)
     found = []
     for kind, things in document.items():
         at = next((p.line for p in places if p.kind == kind), _line_of(text, kind))
         if kind not in KINDS:
-            yield Wrong(at, f"{kind[:60]!r} must be one of {', '.join(KINDS)}, in double brackets")
+            yield WrongEntry(at, f"{kind[:60]!r} must be one of {', '.join(KINDS)}, in double brackets")
         elif not isinstance(things, list) or not all(isinstance(t, dict) for t in things):
-            yield Wrong(at, f"[{kind}]: write [[{kind}]], in double brackets, before each {kind}")
+            yield WrongEntry(at, f"[{kind}]: write [[{kind}]], in double brackets, before each {kind}")
         else:
             own = [p for p in places if p.kind == kind]
             own += [Entry(kind, {}, at)] * (len(things) - len(own))
@@ -52,9 +52,9 @@ def _things(document: dict[str, Any], text: str) -> Iterator[Entry | Wrong]:
     yield from sorted(found, key=lambda entry: (order.index(entry.kind), entry.line))
 
 
-def _parsed(text: str) -> tuple[dict[str, Any], list[Wrong]]:
+def _parsed(text: str) -> tuple[dict[str, Any], list[WrongEntry]]:
     """The parsed document; each line that breaks the syntax is noted and blanked, so that all are reported."""
-    wrong: list[Wrong] = []
+    wrong: list[WrongEntry] = []
     lines = text.splitlines(keepends=True)
     while len(wrong) < MAX_WRONG:
         try:
@@ -63,14 +63,14 @@ def _parsed(text: str) -> tuple[dict[str, Any], list[Wrong]]:
             found = _AT_LINE.fullmatch(str(error))
             number = int(found[2]) if found else len(lines)
             if not found or not 0 < number <= len(lines) or not lines[number - 1].strip():
-                return {}, [*wrong, Wrong(max(1, min(number, len(lines))), str(error))]
-            wrong.append(Wrong(number, f"{lines[number - 1].strip()[:60]!r}: {found[1]}"))
+                return {}, [*wrong, WrongEntry(max(1, min(number, len(lines))), str(error))]
+            wrong.append(WrongEntry(number, f"{lines[number - 1].strip()[:60]!r}: {found[1]}"))
             lines[number - 1] = "\n"
         except RecursionError:
-            return {}, [*wrong, Wrong(1, "lists or tables are nested too deeply")]
+            return {}, [*wrong, WrongEntry(1, "lists or tables are nested too deeply")]
         except ValueError:
             number = next((n for n, line in enumerate(lines, start=1) if _TOO_LONG.search(line)), 1)
-            wrong.append(Wrong(number, "a number has too many digits"))
+            wrong.append(WrongEntry(number, "a number has too many digits"))
             lines[number - 1] = "\n"
     return {}, wrong
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
-from kitlist import entry, names
-from kitlist.checked import Answer
-from kitlist.errors import BadData
-from kitlist.kit import plain
-from kitlist.store import changes, check_off, rods
+from kitlist.base import names
+from kitlist.base.errors import BadData
+from kitlist.kit import entry, plain
+from kitlist.kit.checked import Answer
+from kitlist.store import changes, checked_off, rod_events
 from kitlist.store.opening import Store
 from kitlist.trips.check_off import KINDS
 from kitlist.trips.used import Linked, Use, amount_of
@@ -25,7 +25,7 @@ _COLUMNS = "trip, kind, thing, used, put_back, unit, used_on, back_on"
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class UseKept:
     """What the store keeps of one trip."""
 
     uses: tuple[Use, ...]
@@ -37,7 +37,7 @@ class Kept:
         return bool(self.uses or self.linked)
 
 
-def of_trip(store: Store, trip: str) -> Kept:
+def of_trip(store: Store, trip: str) -> UseKept:
     """What was recorded of a trip."""
     with store.viewing() as connection:
         uses = connection.execute(f"SELECT {_COLUMNS} FROM trip_use WHERE trip = ? ORDER BY id", (trip,)).fetchall()
@@ -45,7 +45,7 @@ def of_trip(store: Store, trip: str) -> Kept:
             "SELECT trip, battery, linked_on, strings FROM linked_battery WHERE trip = ? ORDER BY linked_on, rowid",
             (trip,),
         ).fetchall()
-    return Kept(
+    return UseKept(
         tuple(_use(row) for row in uses),
         tuple(
             Linked(trip=of, battery=battery, linked_on=date.fromisoformat(day), strings=strings)
@@ -97,7 +97,7 @@ def record(
                 if not by or at is None:
                     raise BadData("who noted the damage is not said", hint="--by Ada")
                 answer = Answer(text.casefold())
-                check_off.insert(session, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
+                checked_off.insert(session, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
             else:
                 _take(session, trip, kind, thing, amount_of(text, thing), on)
         full = [names.resolve(name, changes.living_names(session, "battery"), what="battery") for name in linked]
@@ -150,7 +150,7 @@ def _take(session: Session, trip: str, kind: str, thing: Any, amount: tuple[floa
         )
     left = _number(there - used, unit)
     if kind == "rod":
-        rods.taken(session, thing, count=int(used), left=int(left), on=on)
+        rod_events.taken(session, thing, count=int(used), left=int(left), on=on)
     else:
         _change(session, kind, thing, **{field: left})
     changes.raw(session).execute(
@@ -161,7 +161,7 @@ def _take(session: Session, trip: str, kind: str, thing: Any, amount: tuple[floa
 
 def _found_count(session: Session, kind: str, thing: Any) -> int:
     """How many there were by the newest answer that holds, else as recorded."""
-    for answer in check_off.newest(changes.raw(session)):
+    for answer in checked_off.newest(changes.raw(session)):
         if (answer.kind, answer.name, answer.expected) == (kind, thing.name, thing.count):
             return min(answer.count, int(thing.count)) if answer.answer is Answer.COUNTED else int(thing.count)
     return int(thing.count)

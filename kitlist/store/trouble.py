@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from kitlist.errors import KitlistError, StoreError
+from kitlist.base.errors import KitlistError, StoreError
 from kitlist.store import ring
 
 _NOTHING = "nothing was changed"

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from kitlist import names
-from kitlist.checked import Answer, CheckedOff
-from kitlist.errors import BadFile
+from kitlist.base import names
+from kitlist.base.errors import BadFile
+from kitlist.base.terms import RodCondition
 from kitlist.kit import PLURALS, Gear, Kit, Rod, Tool
-from kitlist.terms import RodCondition
+from kitlist.kit.checked import Answer, CheckedOff
 
 KINDS = ("gear", "lead", "clamp", "rod", "tool", "item")
 NO_BAG = "Not in a bag"

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
 
+from kitlist.base.sources import table
 from kitlist.kit import PLURALS, Kit
 from kitlist.outlook.battery import when_read
 from kitlist.outlook.charging import TOP_UP_BELOW
-from kitlist.sources import table
 from kitlist.trips.check_off import NO_BAG
 from kitlist.trips.timeline import RECHARGE_WITHIN_DAYS
 from kitlist.trips.used import Linked, Use

@@ -8,13 +8,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from kitlist.base.sources import PRACTICE, Figure
+from kitlist.base.terms import FireRules
+from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.charging import ChargePlan, charge_plan
-from kitlist.printed import PrintedPaper
 from kitlist.readiness import Readiness
 from kitlist.rules.core import Gap, Severity, quoted
 from kitlist.rules.packing import listed
-from kitlist.sources import PRACTICE, Figure
-from kitlist.terms import FireRules
 
 GET_DAYS_BEFORE = Figure("what is missing is bought before the start", 14, "days", PRACTICE)
 MEND_DAYS_BEFORE = Figure("the rest is mended before the start", 7, "days", PRACTICE)

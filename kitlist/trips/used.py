@@ -8,12 +8,12 @@ from datetime import date, timedelta
 from enum import StrEnum
 from itertools import pairwise
 
-from kitlist.errors import BadData
+from kitlist.base.errors import BadData
+from kitlist.base.span import Span
 from kitlist.kit import Kit, Reading, Rod, Tool, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.battery import when_read
 from kitlist.outlook.rods import rod_outlook
-from kitlist.physics.span import Span
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +84,7 @@ def amount_of(text: str, thing: object) -> tuple[float, str]:
     >>> amount_of("2", None)
     (2.0, '')
     """
-    from kitlist import quantities
+    from kitlist.base import quantities
 
     bare = text.strip()
     if bare.isascii() and bare.isdigit() and 1 <= int(bare[:6]) <= 5000:
@@ -143,7 +143,7 @@ def _rods_ah(kit: Kit, trip: Trip, outlook: Outlook, uses: Sequence[Use]) -> Spa
         if one is None:
             return None
         charge = one.charge_ah
-        more = _times(Span(charge.low, charge.best, charge.high), use.used)
+        more = _times(charge, use.used)
         total = Span(total.low + more.low, total.best + more.best, total.high + more.high)
     return total if uses else None
 

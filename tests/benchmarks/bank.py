@@ -8,10 +8,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import comb
 
-from kitlist.physics.band import current_band
-from kitlist.physics.examples import demand, in_series, travellers
-from kitlist.physics.fleet import why_refused
-from kitlist.physics.planner import plan_bank, weigh_bank
+from kitlist.outlook.options.fleet import why_refused
+from kitlist.outlook.options.invented import demand, travellers
+from kitlist.outlook.options.planner import plan_bank, weigh_bank
+from kitlist.physics.bank.band import current_band
+from kitlist.physics.bank.examples import in_series
 from physics.fleets import random_fleet
 
 SAMPLE = 2000

@@ -6,7 +6,7 @@ import csv
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from kitlist import resources
+from kitlist.base import resources
 from kitlist.store import Store, changes, start
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot

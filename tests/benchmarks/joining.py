@@ -15,10 +15,10 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "outlook"))
 
 from test_joining import FITTINGS, HOLDER, POST, STUD, WORK, kit_of
 
+from kitlist.base.terms import ClampKind, Fitting, LeadUse, Polarity, Terminal
 from kitlist.kit import Clamp, Kit, Trip
 from kitlist.outlook.joining import joining
 from kitlist.rules.example import lead
-from kitlist.terms import ClampKind, Fitting, LeadUse, Polarity, Terminal
 
 
 def large_kit(dice: random.Random) -> tuple[Kit, Trip]:

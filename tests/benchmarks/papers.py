@@ -14,12 +14,12 @@ import time
 from datetime import date, timedelta
 from pathlib import Path
 
-from kitlist import resources
-from kitlist.cli import press
-from kitlist.cli.judging import judged
-from kitlist.prints import html, pdf
-from kitlist.prints.build_card import build_card
-from kitlist.prints.build_sheet import build_sheet
+from kitlist.base import resources
+from kitlist.faces.cli import press
+from kitlist.faces.cli.judgement import judged
+from kitlist.faces.paper import html, pdf
+from kitlist.faces.paper.build_card import build_card
+from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.readiness import Readiness
 from kitlist.store import Store, changes, start
 from kitlist.store.importing import import_toml

@@ -24,10 +24,10 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
 
-from kitlist import resources
+from kitlist.base import resources
 from kitlist.store import start
 from kitlist.store.importing import import_toml
-from page.conftest import DEMO, served
+from phone.conftest import DEMO, served
 
 TIMES = 15
 PAINT = """() => new Promise(told => {

@@ -8,12 +8,12 @@ from __future__ import annotations
 import time
 from dataclasses import replace
 
+from kitlist.base.terms import BatteryPlace, GearKind, ToolKind
 from kitlist.kit import Item, Kit, Trip
 from kitlist.outlook import look_out
 from kitlist.readiness import assess
 from kitlist.rules import RULES, Case, run
 from kitlist.rules.example import BAG, ON, battery, gear, reading, tool, whole
-from kitlist.terms import BatteryPlace, GearKind, ToolKind
 
 BATTERIES, ITEMS = 10, 50  # at 1x
 

@@ -9,7 +9,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from kitlist import resources
+from kitlist.base import resources
 
 TYPER = ["-c", "import typer"]
 BASE = ["-c", "import typer, sqlmodel, sqlite_utils"]

@@ -157,7 +157,7 @@ def test_the_demo_s_matrix_has_a_cell_of_every_kind(demo: Path) -> None:
 
 def test_what_happens_to_rods_is_kept(demo: Path) -> None:
     from kitlist.store import Store
-    from kitlist.store.rods import history
+    from kitlist.store.rod_events import history
 
     assert "25 left" in kitlist(demo, "rod", "used", "general", "3").stderr
     assert "baked 1 time" in kitlist(demo, "rod", "baked", "strong", "--on", "2027-05-04").stderr

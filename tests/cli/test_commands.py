@@ -11,7 +11,7 @@ from typing import Any
 import pdfplumber
 import pytest
 
-from kitlist import resources
+from kitlist.base import resources
 
 DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
 

@@ -128,7 +128,7 @@ def test_a_judgement_needs_no_row_classes_and_no_slow_library(own: Path) -> None
     script = (
         "import sys\n"
         f"sys.argv = ['kitlist', '--store', {str(own)!r}, 'ready', '--on', '2025-05-02']\n"
-        "from kitlist.cli import main\n"
+        "from kitlist.faces.cli import main\n"
         "try:\n    main()\nexcept SystemExit as end:\n    print(end.code, file=sys.stderr)\n"
         "print(sorted({'sqlmodel', 'sqlalchemy', 'sqlite_utils', 'pydantic'} & set(sys.modules)), file=sys.stderr)\n"
     )

@@ -13,9 +13,9 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from kitlist.fields import fields_of
+from kitlist.base.fields import fields_of
+from kitlist.faces.paper import build_companion_form
 from kitlist.kit import Battery, Reading
-from kitlist.prints import build_companion_form
 
 READ = ("volts", "main", "12.71", "--rested", "12h", "--temp", "10", "--at", "2024-05-01T08:00")
 

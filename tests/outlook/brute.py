@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import permutations, product
 
-from kitlist.outlook.circuit import Connection, Part
-from kitlist.terms import Fitting, LeadUse
+from kitlist.base.terms import Fitting, LeadUse
+from kitlist.outlook.circuit import CircuitPart, Connection
 
 MOST_IN_ROW = 3
 
 
-def pieces(parts: tuple[Part, ...], leads: bool) -> list[Part]:
+def pieces(parts: tuple[CircuitPart, ...], leads: bool) -> list[CircuitPart]:
     """Single things: a kind of three is three things."""
     return [part for part in parts if (part.use is not None) is leads for _ in range(part.count)]
 
 
-def fewest_missing(asked: tuple[Connection, ...], parts: tuple[Part, ...]) -> int:
+def fewest_missing(asked: tuple[Connection, ...], parts: tuple[CircuitPart, ...]) -> int:
     """The fewest pieces that would have to be bought to make every connection."""
     return _fewest(list(asked), pieces(parts, True), pieces(parts, False))
 
 
-def _fewest(asked: list[Connection], leads: list[Part], fittings: list[Part]) -> int:
+def _fewest(asked: list[Connection], leads: list[CircuitPart], fittings: list[CircuitPart]) -> int:
     if not asked:
         return 0
     first, rest = asked[0], asked[1:]
@@ -38,7 +38,7 @@ def _fewest(asked: list[Connection], leads: list[Part], fittings: list[Part]) ->
 
 
 def _ways(
-    connection: Connection, leads: list[Part], fittings: list[Part]
+    connection: Connection, leads: list[CircuitPart], fittings: list[CircuitPart]
 ) -> Iterator[tuple[tuple[int, ...], tuple[int, ...], int]]:
     """Rows of leads for one connection: which leads, which fittings, how many fittings bought (each at an end)."""
     fit_for = [
@@ -54,7 +54,7 @@ def _ways(
                     yield from _at_ends(connection, row, ends, fittings, used)
 
 
-def _between(ends: list, fittings: list[Part], used: tuple[int, ...], at: int) -> Iterator[tuple[int, ...]]:
+def _between(ends: list, fittings: list[CircuitPart], used: tuple[int, ...], at: int) -> Iterator[tuple[int, ...]]:
     if at == len(ends) - 1:
         yield used
         return
@@ -69,7 +69,9 @@ def _between(ends: list, fittings: list[Part], used: tuple[int, ...], at: int) -
             yield from _between(ends, fittings, (*used, n), at + 1)
 
 
-def _at_ends(connection: Connection, row: tuple, ends: list, fittings: list[Part], used: tuple) -> Iterator[tuple]:
+def _at_ends(
+    connection: Connection, row: tuple, ends: list, fittings: list[CircuitPart], used: tuple
+) -> Iterator[tuple]:
     outer = (ends[0][0], ends[-1][1])
     choices: list[list[int | str | None]] = []
     for end, takes in zip(outer, connection.takes, strict=True):

@@ -6,20 +6,20 @@ from dataclasses import replace
 
 import pytest
 
-from kitlist.errors import PrintError
+from kitlist.base.errors import PrintError
+from kitlist.base.terms import Fitting, LeadUse, Polarity, RodStorage, ToolKind
+from kitlist.faces.paper.build_card import hookup_of
+from kitlist.faces.paper.build_sheet import build_sheet
+from kitlist.faces.paper.document import LeadLine
+from kitlist.faces.paper.link_steps import left_on, linking
+from kitlist.faces.paper.text import render
 from kitlist.kit import Repair, Rod
 from kitlist.outlook import look_out
 from kitlist.outlook.card import CardFacts, card_facts
-from kitlist.physics.verdict import Fit
-from kitlist.prints.build_card import hookup_of
-from kitlist.prints.build_sheet import build_sheet
-from kitlist.prints.document import Lead
-from kitlist.prints.linking import left_on, linking
-from kitlist.prints.text import render
+from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import assess
 from kitlist.rules import Example
 from kitlist.rules.example import rod, whole, with_kit, with_trip, without_tool
-from kitlist.terms import Fitting, LeadUse, Polarity, RodStorage, ToolKind
 
 
 def card(*rods: Rod) -> CardFacts:
@@ -97,8 +97,8 @@ def test_a_holder_lead_that_parts_at_a_plug_opens_it() -> None:
     assert any("Far plug apart before" in x for x in linking(example.kit, example.trip, judged.outlook).link)
 
 
-@pytest.mark.parametrize(("use", "lead"), [(LeadUse.HOLDER, Lead.HOLDER), (LeadUse.WORK, Lead.WORK)])
-def test_sheet_and_card_draw_the_far_plug_in_the_lead_that_has_it(use: LeadUse, lead: Lead) -> None:
+@pytest.mark.parametrize(("use", "lead"), [(LeadUse.HOLDER, LeadLine.HOLDER), (LeadUse.WORK, LeadLine.WORK)])
+def test_sheet_and_card_draw_the_far_plug_in_the_lead_that_has_it(use: LeadUse, lead: LeadLine) -> None:
     example = parting_at(use)
     drawn = build_sheet(assess(example.kit, example.trip, on=example.on), actions=()).bank
     assert drawn is not None

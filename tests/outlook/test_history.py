@@ -6,10 +6,10 @@ from datetime import date, datetime, timedelta
 
 import pytest
 
+from kitlist.base.span import Span
+from kitlist.base.terms import BatteryPlace, Chemistry
 from kitlist.kit import Battery, Reading
 from kitlist.outlook.history import BatteryHistory, Fall, battery_history
-from kitlist.physics.span import Span
-from kitlist.terms import BatteryPlace, Chemistry
 
 START = datetime(2027, 3, 1, 8)  # noqa: DTZ001 - readings are kept in local time
 LOOSE = Battery(name="spare", place=BatteryPlace.LOOSE, chemistry=Chemistry.AGM, c20_ah=80, stays_connected=False)

@@ -6,11 +6,11 @@ from dataclasses import replace
 import pytest
 from brute import fewest_missing
 
+from kitlist.base.terms import BatteryPlace, ClampKind, Conductor, Fitting, LeadUse, Polarity, Terminal
 from kitlist.kit import Battery, Clamp, Kit, Lead, Trip, Vehicle
 from kitlist.outlook.circuit import cheapest
 from kitlist.outlook.joining import connections, joining, packed_parts
 from kitlist.rules.example import lead, whole
-from kitlist.terms import BatteryPlace, ClampKind, Conductor, Fitting, LeadUse, Polarity, Terminal
 
 FITTINGS = (Fitting.POST_CLAMP, Fitting.LUG_M8, Fitting.SPRING_CLAMP, Fitting.PLUG)
 USES = (LeadUse.LINK, LeadUse.LINK, LeadUse.LINK, LeadUse.EXTENSION, LeadUse.HOLDER, LeadUse.WORK)

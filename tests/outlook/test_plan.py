@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from kitlist.base.terms import Chemistry
 from kitlist.kit import Bead
 from kitlist.outlook import look_out
-from kitlist.outlook.plan import BankPlan, plan_for
-from kitlist.physics.planner import Option
+from kitlist.outlook.options.plan import BankPlan, plan_for
+from kitlist.outlook.options.planner import Option
 from kitlist.readiness import assess
 from kitlist.rules import Example
 from kitlist.rules.example import whole
-from kitlist.terms import Chemistry
 
 
 def planned(example: Example, ballast_mohm: float = 0.0) -> BankPlan:

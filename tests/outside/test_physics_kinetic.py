@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.physics.capacity import Wells, draw
+from kitlist.physics.battery.capacity import Wells, draw
 
 
 def integrated(q1, q2, amps, hours, c, rate, steps=4000):

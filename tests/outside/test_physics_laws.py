@@ -7,14 +7,14 @@ from dataclasses import replace
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from kitlist.physics.arc import Arc
-from kitlist.physics.bank import Network, Unit, feed
-from kitlist.physics.charge import rested_volts, state_of_charge
-from kitlist.physics.endurance import RodUse, burn_rods
-from kitlist.physics.examples import in_series
-from kitlist.physics.rig import Rig
-from kitlist.physics.span import Span
-from kitlist.terms import Chemistry
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry
+from kitlist.physics.arc.arc import Arc
+from kitlist.physics.bank.endurance import RodUse, burn_rods
+from kitlist.physics.bank.examples import in_series
+from kitlist.physics.bank.network import Network, Unit, feed
+from kitlist.physics.bank.rig import Rig
+from kitlist.physics.battery.charge import rested_volts, state_of_charge
 
 untimed = settings(deadline=None)
 LEAD_ACID = [Chemistry.FLOODED, Chemistry.CALCIUM, Chemistry.EFB, Chemistry.AGM, Chemistry.GEL]

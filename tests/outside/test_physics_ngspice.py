@@ -14,8 +14,8 @@ import subprocess
 
 import pytest
 
-from kitlist.physics.arc import Arc
-from kitlist.physics.bank import Network, Unit, Wiring, circulating, feed
+from kitlist.physics.arc.arc import Arc
+from kitlist.physics.bank.network import Network, Unit, Wiring, circulating, feed
 
 NGSPICE = shutil.which("ngspice")
 pytestmark = pytest.mark.skipif(NGSPICE is None, reason="ngspice is not installed (Debian: apt-get install ngspice)")

@@ -10,9 +10,9 @@ import math
 
 import pytest
 
-from kitlist.physics.endurance import RodUse, burn_rods
-from kitlist.physics.examples import in_series
-from kitlist.physics.span import Span
+from kitlist.base.span import Span
+from kitlist.physics.bank.endurance import RodUse, burn_rods
+from kitlist.physics.bank.examples import in_series
 
 STEP_S = 0.01
 FLOODED = [(0.0, 11.89), (0.25, 12.06), (0.5, 12.24), (0.75, 12.45), (1.0, 12.65)]

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.physics.arc import Arc, arc_volts
-from kitlist.physics.cable import Lead, lead_resistance, ohm_per_m, warmed
-from kitlist.physics.capacity import continuous_burn_h, reserve_minutes
-from kitlist.physics.charge import rested_volts
-from kitlist.physics.heat import short_circuit
-from kitlist.terms import Chemistry, Conductor
+from kitlist.base.terms import Chemistry, Conductor
+from kitlist.physics.arc.arc import Arc, arc_volts
+from kitlist.physics.battery.capacity import continuous_burn_h, reserve_minutes
+from kitlist.physics.battery.charge import rested_volts
+from kitlist.physics.leads.cable import LeadRun, lead_resistance, ohm_per_m, warmed
+from kitlist.physics.leads.warming import short_circuit
 
 
 @pytest.mark.parametrize(
@@ -41,7 +41,7 @@ def test_electric_cables_handbook_volt_drop_of_tinned_welding_cable_per_100_a_an
 
 def test_drop_of_8_m_of_25_square_millimetres_at_120_a_and_40_degrees():
     """Derived from IEC 60228: 6.73 mohm, 0.81 V."""
-    ohm = lead_resistance(Lead(length_m=8.0, area_mm2=25.0), temp_c=40.0).best
+    ohm = lead_resistance(LeadRun(length_m=8.0, area_mm2=25.0), temp_c=40.0).best
     assert ohm * 1000 == pytest.approx(6.73, abs=0.005)
     assert ohm * 120 == pytest.approx(0.81, abs=0.005)
 

@@ -13,14 +13,14 @@ from pathlib import Path
 
 import pytest
 
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry
 from kitlist.physics import figures
-from kitlist.physics.capacity import Wells, continuous_burn_h, draw
-from kitlist.physics.charge import rested_volts
-from kitlist.physics.endurance import RodUse, burn_rods
-from kitlist.physics.examples import in_series
-from kitlist.physics.resistance import activation_drop
-from kitlist.physics.span import Span
-from kitlist.terms import Chemistry
+from kitlist.physics.bank.endurance import RodUse, burn_rods
+from kitlist.physics.bank.examples import in_series
+from kitlist.physics.battery.capacity import Wells, continuous_burn_h, draw
+from kitlist.physics.battery.charge import rested_volts
+from kitlist.physics.battery.resistance import activation_drop
 
 CASES = json.loads(Path(__file__).with_name("pybamm_cases.json").read_text(encoding="utf-8"))
 FULL_V = CASES["rested"][0]["rested_v"]

@@ -2,9 +2,15 @@
 
 import pytest
 
-from kitlist.welding.consumption import burn, rods_needed, stub_corrected_ratio
-from kitlist.welding.heat import arc_energy_kj, arc_energy_kj_per_mm, heat_input_kj_per_mm, load_line_v, short_arc_v
-from kitlist.welding.joints import fillet
+from kitlist.welding.repairs.heat_input import (
+    arc_energy_kj,
+    arc_energy_kj_per_mm,
+    heat_input_kj_per_mm,
+    load_line_v,
+    short_arc_v,
+)
+from kitlist.welding.repairs.joints import fillet
+from kitlist.welding.rods.consumption import burn, rods_needed, stub_corrected_ratio
 
 # Deposition rates from US filler-metal handbooks (from memory, to be verified): class, mm, A, kg/h.
 RATES = """

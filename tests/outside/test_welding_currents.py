@@ -2,7 +2,7 @@
 
 import pytest
 
-from kitlist.welding.currents import current_range
+from kitlist.welding.rods.currents import current_range
 
 # Machinery's Handbook, 31st ed., pp. 1593 to 1594: class, diameter, range. Each must hold the range to use.
 MACHINERYS = """

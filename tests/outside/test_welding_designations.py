@@ -2,8 +2,8 @@
 
 import pytest
 
-from kitlist.terms import Polarity, Position
-from kitlist.welding.designations import decode
+from kitlist.base.terms import Polarity, Position
+from kitlist.welding.designation.designations import decode
 
 # A rod maker's catalogue guide to AWS A5.1: tensile, yield MPa, elongation %, J / deg C, position digit, AC, DC.
 A5_1 = """

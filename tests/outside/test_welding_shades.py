@@ -2,7 +2,13 @@
 
 import pytest
 
-from kitlist.welding.shades import comfort_shade, guide_shade, guide_shade_by_rod, minimum_shade, strictest_minimum
+from kitlist.welding.rods.shades import (
+    comfort_shade,
+    guide_shade,
+    guide_shade_by_rod,
+    minimum_shade,
+    strictest_minimum,
+)
 
 
 @pytest.mark.parametrize(

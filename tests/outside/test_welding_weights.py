@@ -2,8 +2,8 @@
 
 import pytest
 
-from kitlist.welding.consumption import core_mass_g, rod_mass_to_buy_g
-from kitlist.welding.joints import fillet, single_v, square_butt, throat_mm
+from kitlist.welding.repairs.joints import fillet, single_v, square_butt, throat_mm
+from kitlist.welding.rods.consumption import core_mass_g, rod_mass_to_buy_g
 
 LB_PER_FT_IN_KG_PER_M = 0.45359237 / 0.3048
 

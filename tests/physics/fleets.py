@@ -5,10 +5,10 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 
-from kitlist.physics.fleet import Traveller
-from kitlist.physics.resistance import source_resistance
-from kitlist.physics.span import Span
-from kitlist.terms import Chemistry, Condition
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Condition
+from kitlist.outlook.options.fleet import Traveller
+from kitlist.physics.battery.resistance import source_resistance
 
 
 def random_fleet(chance: random.Random, count: int) -> list[Traveller]:

@@ -1,6 +1,6 @@
 """A "true" rig drawn at random, computed by its own scalar arithmetic: what a crew would really find at the arc.
 
-Independent of `kitlist.physics.band`: plain random numbers, one rig at a time.
+Independent of `kitlist.physics.bank.band`: plain random numbers, one rig at a time.
 """
 
 from __future__ import annotations

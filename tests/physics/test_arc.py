@@ -6,8 +6,9 @@ import math
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.physics.arc import (
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Covering
+from kitlist.physics.arc.arc import (
     Arc,
     Held,
     arc_for,
@@ -18,7 +19,6 @@ from kitlist.physics.arc import (
     longest_arc,
     operating_point,
 )
-from kitlist.terms import Covering
 
 
 def searched_current(source_v, source_ohm, arc, top=2000.0):

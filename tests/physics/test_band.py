@@ -7,16 +7,16 @@ from dataclasses import replace
 
 import pytest
 
-from kitlist.physics import lattice
-from kitlist.physics.band import Unknown, current_band
-from kitlist.physics.bank import Wiring
-from kitlist.physics.bead import Bead, learn
-from kitlist.physics.examples import in_series
-from kitlist.physics.quickband import arc_moments, battery_moments, ends, lead_moments, middle_and_spread
-from kitlist.physics.resistance import source_resistance
-from kitlist.physics.rig import Leads
-from kitlist.physics.span import Span
-from kitlist.terms import Chemistry, Covering
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Covering
+from kitlist.physics.arc.bead import BeadReadings, learn
+from kitlist.physics.bank import lattice
+from kitlist.physics.bank.band import Unknown, current_band
+from kitlist.physics.bank.examples import in_series
+from kitlist.physics.bank.network import Wiring
+from kitlist.physics.bank.quickband import arc_moments, battery_moments, ends, lead_moments, middle_and_spread
+from kitlist.physics.bank.rig import Leads
+from kitlist.physics.battery.resistance import source_resistance
 from physics.sampled_rig import draw_rig
 
 ROWS = [
@@ -206,7 +206,7 @@ def test_the_band_covers_what_500_crews_find_before_a_bead_and_after_one_at_less
         def volts(true_v, gain=gain):
             return round(true_v * gain + u(-0.02, 0.02), 2)
 
-        bead = Bead(
+        bead = BeadReadings(
             rest_v=volts(true.ocv_v),
             bank_v=volts(true.bank_v(amps)),
             holder_v=volts(true.holder_v(amps)),

@@ -4,9 +4,19 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import BadData, OutOfRange
-from kitlist.physics.arc import Arc
-from kitlist.physics.bank import Network, Unit, Wiring, circulating, feed, flow_at, norton_sum, stuck_rod, thevenin
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.physics.arc.arc import Arc
+from kitlist.physics.bank.network import (
+    Network,
+    Unit,
+    Wiring,
+    circulating,
+    feed,
+    flow_at,
+    norton_sum,
+    stuck_rod,
+    thevenin,
+)
 
 
 def unit(name="a", ocv_v=12.65, ohm=0.005, **more):

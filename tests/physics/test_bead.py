@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from kitlist.errors import BadData, KitlistError, OutOfRange
-from kitlist.physics.band import current_band
-from kitlist.physics.bead import Bead, learn, two_points, work_out
-from kitlist.physics.examples import in_series
+from kitlist.base.errors import BadData, KitlistError, OutOfRange
+from kitlist.physics.arc.bead import BeadReadings, learn, two_points, work_out
+from kitlist.physics.bank.band import current_band
+from kitlist.physics.bank.examples import in_series
 
-GOOD = Bead(rest_v=37.9, bank_v=33.0, current_a=150.0, in_series=3, holder_v=31.5)
+GOOD = BeadReadings(rest_v=37.9, bank_v=33.0, current_a=150.0, in_series=3, holder_v=31.5)
 
 
 def test_by_hand():
@@ -80,14 +80,14 @@ def test_volts_that_rise_with_the_current_are_refused():
 def test_a_bead_halves_the_band_of_the_same_rig_and_lands_on_its_current():
     rig = in_series(3)
     before = current_band(rig)
-    bead = Bead(rest_v=37.7, bank_v=31.9, holder_v=30.0, current_a=190.0, in_series=3)
+    bead = BeadReadings(rest_v=37.7, bank_v=31.9, holder_v=30.0, current_a=190.0, in_series=3)
     after = current_band(rig, learned=learn(bead))
     assert after.width_a < 0.5 * before.width_a
     assert after.low_a < 190.0 < after.high_a
 
 
 def test_without_the_holder_it_still_narrows():
-    bead = Bead(rest_v=37.7, bank_v=31.9, current_a=190.0, in_series=3)
+    bead = BeadReadings(rest_v=37.7, bank_v=31.9, current_a=190.0, in_series=3)
     assert current_band(in_series(3), learned=learn(bead)).width_a < 0.6 * current_band(in_series(3)).width_a
 
 
@@ -102,7 +102,7 @@ def test_other_batteries_keep_the_leads_and_the_arc_and_other_leads_keep_the_bat
 
 
 def test_a_colder_bank_than_at_the_bead_gives_less_current():
-    known = learn(Bead(rest_v=37.7, bank_v=31.9, holder_v=30.0, current_a=190.0, in_series=3))
+    known = learn(BeadReadings(rest_v=37.7, bank_v=31.9, holder_v=30.0, current_a=190.0, in_series=3))
     rig = in_series(3)
     assert current_band(rig, learned=known.scaled(1.3)).middle_a < current_band(rig, learned=known).middle_a
 
@@ -118,7 +118,7 @@ def test_what_is_learned_carries_the_accuracy_of_the_meters():
 @pytest.mark.parametrize(("bank_v", "taken"), [(31.4, True), (31.2, False)])
 def test_over_60_mohm_a_battery_is_a_wrong_reading(bank_v, taken):
     # 30 A on three: (37.9 - 1.2 - 31.3)/30/3 = 60 mohm.
-    bead = Bead(rest_v=37.9, bank_v=bank_v, current_a=30.0, in_series=3)
+    bead = BeadReadings(rest_v=37.9, bank_v=bank_v, current_a=30.0, in_series=3)
     if taken:
         assert work_out(bead).source_ohm / 3 == pytest.approx(0.0589, abs=1e-4)
     else:
@@ -128,8 +128,8 @@ def test_over_60_mohm_a_battery_is_a_wrong_reading(bank_v, taken):
 
 def test_a_bead_on_two_parallel_strings_tells_twice_the_resistance_a_battery():
     rig = in_series(3)
-    one = learn(Bead(rest_v=37.7, bank_v=34.0, holder_v=31.0, current_a=190.0, in_series=3))
-    two = learn(Bead(rest_v=37.7, bank_v=34.0, holder_v=31.0, current_a=190.0, in_series=3, in_parallel=2))
+    one = learn(BeadReadings(rest_v=37.7, bank_v=34.0, holder_v=31.0, current_a=190.0, in_series=3))
+    two = learn(BeadReadings(rest_v=37.7, bank_v=34.0, holder_v=31.0, current_a=190.0, in_series=3, in_parallel=2))
     twice = replace(rig, groups=(rig.groups[0], tuple(replace(b, name=b.name + " too") for b in rig.groups[0])))
     assert current_band(twice, learned=two).middle_a == pytest.approx(current_band(rig, learned=one).middle_a, rel=0.01)
     with pytest.raises(OutOfRange):

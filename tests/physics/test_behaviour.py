@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.physics.arc import Held, arc_for, longest_arc, operating_point
-from kitlist.physics.band import current_band
-from kitlist.physics.bank import feed, longest_held, thevenin
-from kitlist.physics.examples import in_series
-from kitlist.physics.verdict import Fit, judge
+from kitlist.physics.arc.arc import Held, arc_for, longest_arc, operating_point
+from kitlist.physics.bank.band import current_band
+from kitlist.physics.bank.examples import in_series
+from kitlist.physics.bank.network import feed, longest_held, thevenin
+from kitlist.physics.bank.verdict import Fit, judge
 
 
 def source(count):

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import BadData, OutOfRange
-from kitlist.physics.cable import Lead, conductor_factor, joint, lead_resistance, measured_joint, ohm_per_m, warmed
-from kitlist.terms import Conductor, Fitting
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.terms import Conductor, Fitting
+from kitlist.physics.leads.cable import (
+    LeadRun,
+    conductor_factor,
+    joint,
+    lead_resistance,
+    measured_joint,
+    ohm_per_m,
+    warmed,
+)
 
 
 def mohm(area, conductor=Conductor.COPPER):
@@ -70,26 +78,26 @@ def test_millivolts_over_amps_are_milliohms():
 
 
 def test_a_lead_with_joints_adds_each_joint_once():
-    bare = lead_resistance(Lead(length_m=5, area_mm2=25)).best
-    fitted = lead_resistance(Lead(length_m=5, area_mm2=25, joints=(Fitting.LUG_M8, Fitting.SPRING_CLAMP))).best
+    bare = lead_resistance(LeadRun(length_m=5, area_mm2=25)).best
+    fitted = lead_resistance(LeadRun(length_m=5, area_mm2=25, joints=(Fitting.LUG_M8, Fitting.SPRING_CLAMP))).best
     assert fitted - bare == pytest.approx(0.00105)
 
 
 def test_the_bounds_hold_length_area_and_poor_joints():
-    span = lead_resistance(Lead(length_m=5, area_mm2=25, joints=(Fitting.WORK_CLAMP,)), temp_c=20.0)
+    span = lead_resistance(LeadRun(length_m=5, area_mm2=25, joints=(Fitting.WORK_CLAMP,)), temp_c=20.0)
     assert span.low == pytest.approx(0.9 * 3.9e-3 + 0.2e-3)
     assert span.high == pytest.approx(1.1 / 0.75 * 3.9e-3 + 3e-3)
 
 
 def test_a_measured_lead_needs_no_table():
-    assert lead_resistance(Lead(length_m=999, area_mm2=1, measured_ohm=0.004)).best == 0.004
+    assert lead_resistance(LeadRun(length_m=999, area_mm2=1, measured_ohm=0.004)).best == 0.004
 
 
 def test_a_lead_of_a_kilometre_is_refused():
     with pytest.raises(OutOfRange):
-        lead_resistance(Lead(length_m=1000, area_mm2=25))
+        lead_resistance(LeadRun(length_m=1000, area_mm2=25))
 
 
 def test_a_measured_lead_is_good_to_a_twentieth():
-    span = lead_resistance(Lead(length_m=5, area_mm2=25, measured_ohm=0.010))
+    span = lead_resistance(LeadRun(length_m=5, area_mm2=25, measured_ohm=0.010))
     assert (span.low, span.high) == pytest.approx((0.0095, 0.0105))

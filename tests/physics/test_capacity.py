@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.physics.capacity import (
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Chemistry
+from kitlist.physics.battery.capacity import (
     Wells,
     capacity_from_reserve,
     continuous_burn_h,
@@ -13,7 +14,6 @@ from kitlist.physics.capacity import (
     peukert_exponent,
     reserve_minutes,
 )
-from kitlist.terms import Chemistry
 
 
 def test_reserve_capacity_and_capacity_are_inverses():

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import BadData, OutOfRange
-from kitlist.physics.charge import (
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.terms import Chemistry
+from kitlist.physics.battery.charge import (
     no_reading,
     ocv_points,
     rested_volts,
@@ -13,7 +14,6 @@ from kitlist.physics.charge import (
     state_of_charge,
     temperature_offset,
 )
-from kitlist.terms import Chemistry
 
 
 def read(volts: float, chemistry: Chemistry = Chemistry.FLOODED, **circumstances):

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import BadData, OutOfRange
-from kitlist.physics.charging import ChargeNeed, charge_need, charge_time
-from kitlist.physics.gas import BOOST_SEALED_MA_PER_AH, air_needed_m3_h, opening_cm2, spark_distance_m
-from kitlist.physics.span import Span
-from kitlist.terms import Chemistry
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry
+from kitlist.physics.battery.gas import BOOST_SEALED_MA_PER_AH, air_needed_m3_h, opening_cm2, spark_distance_m
+from kitlist.physics.battery.recharge import ChargeNeed, charge_need, charge_time
 
 
 def need(low, best, wanted=0.75, **more):

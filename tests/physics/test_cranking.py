@@ -6,11 +6,11 @@ import math
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.physics.cranking import charge_to_crank, crank_check, least_crank_volts, to_sae
-from kitlist.physics.resistance import source_resistance
-from kitlist.physics.span import Span
-from kitlist.terms import Chemistry, CrankingStandard
+from kitlist.base.errors import OutOfRange
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, CrankingStandard
+from kitlist.physics.battery.cranking import charge_to_crank, crank_check, least_crank_volts, to_sae
+from kitlist.physics.battery.resistance import source_resistance
 
 OHM = source_resistance(cca_sae=Span.exactly(680.0))
 

@@ -7,12 +7,20 @@ from itertools import pairwise
 
 import pytest
 
-from kitlist.errors import BadData, OutOfRange
-from kitlist.physics.endurance import Case, Ending, LeadHeat, RodUse, burn_rods, reserve_ratio, rods_to_reserve
-from kitlist.physics.examples import in_series
-from kitlist.physics.resistance import source_resistance
-from kitlist.physics.rig import Rig
-from kitlist.physics.span import Span
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.span import Span
+from kitlist.physics.bank.endurance import (
+    Assumption,
+    Ending,
+    LeadHeat,
+    RodUse,
+    burn_rods,
+    reserve_ratio,
+    rods_to_reserve,
+)
+from kitlist.physics.bank.examples import in_series
+from kitlist.physics.bank.rig import Rig
+from kitlist.physics.battery.resistance import source_resistance
 
 RIG = in_series(3)
 ROD = RodUse(charge_ah=Span(1.64, 2.05, 2.46), count=60)
@@ -122,15 +130,15 @@ def test_a_small_packet_ends_with_its_rods():
 
 def test_the_cautious_end_counts_fewer_rods():
     rig = with_soc(0.9, low=0.8)
-    assert run(rig, case=Case.CAUTIOUS).rods < run(rig).rods
+    assert run(rig, case=Assumption.CAUTIOUS).rods < run(rig).rods
 
 
 def test_a_reading_stands_even_where_the_charge_behind_it_is_taken_low():
     read = with_soc(0.9, low=0.8, ocv_25_v=Span(12.5, 12.55, 12.6))
-    best, cautious = run(read).burns[0], run(read, case=Case.CAUTIOUS).burns[0]
+    best, cautious = run(read).burns[0], run(read, case=Assumption.CAUTIOUS).burns[0]
     assert cautious.start_a == pytest.approx(best.start_a, rel=0.02)
     unread = with_soc(0.9, low=0.6)
-    assert run(unread, case=Case.CAUTIOUS).burns[0].start_a < run(unread).burns[0].start_a - 4.0
+    assert run(unread, case=Assumption.CAUTIOUS).burns[0].start_a < run(unread).burns[0].start_a - 4.0
 
 
 def test_the_middle_of_the_band_sets_the_first_current():

@@ -6,8 +6,9 @@ import math
 
 import pytest
 
-from kitlist.errors import BadData, OutOfRange
-from kitlist.physics.heat import (
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.terms import Conductor
+from kitlist.physics.leads.warming import (
     after_pause,
     cooling_s,
     duty_rating,
@@ -16,7 +17,6 @@ from kitlist.physics.heat import (
     short_circuit,
     stuck_rod_effect,
 )
-from kitlist.terms import Conductor
 
 
 @pytest.mark.parametrize(

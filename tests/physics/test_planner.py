@@ -9,21 +9,21 @@ from itertools import combinations
 
 import pytest
 
-from kitlist.errors import BadData, KitlistError, OutOfRange
-from kitlist.physics.advice import Effort, what_would_help, why_lost
-from kitlist.physics.band import current_band
-from kitlist.physics.bank import feed
-from kitlist.physics.demand import Demand, PackedRod, links_needed
-from kitlist.physics.examples import demand, travellers
-from kitlist.physics.fleet import Traveller, alike, mismatches, why_refused
-from kitlist.physics.linking import readings
-from kitlist.physics.planner import Plan, plan_bank, rig_of, weigh_bank
-from kitlist.physics.resistance import source_resistance
-from kitlist.physics.rig import Leads
-from kitlist.physics.span import Span
-from kitlist.physics.verdict import Fit
-from kitlist.physics.weighing import Key, Lost
-from kitlist.terms import Chemistry, Condition
+from kitlist.base.errors import BadData, KitlistError, OutOfRange
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Condition
+from kitlist.outlook.options.advice import Effort, what_would_help, why_lost
+from kitlist.outlook.options.demand import Demand, PackedRod, links_needed
+from kitlist.outlook.options.fleet import Traveller, alike, mismatches, why_refused
+from kitlist.outlook.options.invented import demand, travellers
+from kitlist.outlook.options.planner import Plan, plan_bank, rig_of, weigh_bank
+from kitlist.outlook.options.weighing import Key, Lost
+from kitlist.physics.bank.band import current_band
+from kitlist.physics.bank.network import feed
+from kitlist.physics.bank.rig import Leads
+from kitlist.physics.bank.verdict import Fit
+from kitlist.physics.battery.resistance import source_resistance
+from kitlist.physics.leads.link_readings import readings
 from physics.fleets import random_fleet
 
 FEW = 5

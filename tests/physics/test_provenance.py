@@ -7,13 +7,16 @@ import inspect
 import pkgutil
 
 from kitlist import physics
-from kitlist.physics import provenance
-from kitlist.sources import Tag, row_source, sources_of, table
+from kitlist.base.sources import Tag, row_source, sources_of, table
+from kitlist.faces.words import provenance
+from kitlist.outlook import options
 
 
 def modules():
-    for found in pkgutil.iter_modules(physics.__path__):
-        yield importlib.import_module(f"kitlist.physics.{found.name}")
+    for room in (physics, options):
+        for found in pkgutil.walk_packages(room.__path__, f"{room.__name__}."):
+            if not found.ispkg:
+                yield importlib.import_module(found.name)
 
 
 def test_every_formula_with_sources_is_listed_and_every_listed_one_has_them():

@@ -6,9 +6,10 @@ import math
 
 import pytest
 
-from kitlist.errors import BadData, OutOfRange
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.span import Span
 from kitlist.physics import figures
-from kitlist.physics.resistance import (
+from kitlist.physics.battery.resistance import (
     Basis,
     LoadedReading,
     Wear,
@@ -17,7 +18,6 @@ from kitlist.physics.resistance import (
     source_resistance,
     wear,
 )
-from kitlist.physics.span import Span
 
 
 @pytest.mark.parametrize(

@@ -6,22 +6,22 @@ from dataclasses import replace
 
 import pytest
 
-from kitlist.physics.band import current_band
-from kitlist.physics.bank import feed
-from kitlist.physics.cable import Lead
-from kitlist.physics.examples import in_series, sound_battery
-from kitlist.physics.fleet import Traveller
-from kitlist.physics.rig import Leads, Rig, leads_in_row
-from kitlist.physics.span import Span
-from kitlist.terms import Chemistry, Conductor, Fitting
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Conductor, Fitting
+from kitlist.outlook.options.fleet import Traveller
+from kitlist.physics.bank.band import current_band
+from kitlist.physics.bank.examples import in_series, sound_battery
+from kitlist.physics.bank.network import feed
+from kitlist.physics.bank.rig import Leads, Rig, leads_in_row
+from kitlist.physics.leads.cable import LeadRun
 
 
 def test_leads_in_a_row_add_conductors_and_joints():
     # 2 m of 25 mm2 and 3 m of 16 mm2: 1.56 + 3.63 mohm; two poles of plugs at 0.15 mohm.
     row = leads_in_row(
         [
-            Lead(length_m=2.0, area_mm2=25.0, joints=(Fitting.PLUG,)),
-            Lead(length_m=3.0, area_mm2=16.0, joints=(Fitting.PLUG,)),
+            LeadRun(length_m=2.0, area_mm2=25.0, joints=(Fitting.PLUG,)),
+            LeadRun(length_m=3.0, area_mm2=16.0, joints=(Fitting.PLUG,)),
         ]
     )
     assert row.conductor_ohm_20c * 1000 == pytest.approx(5.19)
@@ -30,13 +30,13 @@ def test_leads_in_a_row_add_conductors_and_joints():
 
 
 def test_a_measured_lead_goes_in_as_measured():
-    row = leads_in_row([Lead(length_m=9.0, area_mm2=25.0, measured_ohm=0.004), Lead(length_m=1.0, area_mm2=25.0)])
+    row = leads_in_row([LeadRun(length_m=9.0, area_mm2=25.0, measured_ohm=0.004), LeadRun(length_m=1.0, area_mm2=25.0)])
     assert row.conductor_ohm_20c * 1000 == pytest.approx(0.78)
     assert row.more_joints_ohm.best == pytest.approx(0.004)
 
 
 def test_copper_clad_widens_the_factor_of_the_whole_row():
-    row = leads_in_row([Lead(length_m=1.0, area_mm2=25.0, conductor=Conductor.COPPER_CLAD)])
+    row = leads_in_row([LeadRun(length_m=1.0, area_mm2=25.0, conductor=Conductor.COPPER_CLAD)])
     assert row.factor.low == pytest.approx(1.4 / 1.6)
     assert row.factor.high == pytest.approx(1.7 / 1.6)
 

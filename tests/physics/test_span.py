@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import OutOfRange
+from kitlist.base.errors import OutOfRange
+from kitlist.base.span import Span, between
 from kitlist.physics import figures
-from kitlist.physics.span import Span, between
 
 
 def test_a_span_must_rise():

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.physics.charge import Charge, state_of_charge
-from kitlist.physics.span import Span
-from kitlist.physics.standing import Standing, carry_forward, freezing_point, may_freeze, monthly_loss
-from kitlist.terms import Chemistry
+from kitlist.base.errors import OutOfRange
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry
+from kitlist.physics.battery.charge import Charge, state_of_charge
+from kitlist.physics.battery.standing import Standing, carry_forward, freezing_point, may_freeze, monthly_loss
 
 FULL = Charge(Span.exactly(1.0))
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.physics.band import Band
-from kitlist.physics.verdict import Fit, fit_of, judge
+from kitlist.base.errors import OutOfRange
+from kitlist.physics.bank.band import Band
+from kitlist.physics.bank.verdict import Fit, fit_of, judge
 
 
 @pytest.mark.parametrize(

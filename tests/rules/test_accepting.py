@@ -6,15 +6,15 @@ from typing import Any
 
 import pytest
 
-from kitlist.accepting import acceptances
-from kitlist.errors import BadData, NotFound
+from kitlist.base.errors import BadData, NotFound
+from kitlist.base.terms import GearKind, Mark, ToolKind
 from kitlist.kit import Acceptance
 from kitlist.readiness import Readiness, Verdict, assess
 from kitlist.rules import RULES, Example, Severity
 from kitlist.rules.example import with_kit, with_lead, with_trip, without_gear, without_tool
-from kitlist.store import Store, accepting, changes
+from kitlist.store import Store, accepted_gaps, changes
 from kitlist.store.snapshot import snapshot
-from kitlist.terms import GearKind, Mark, ToolKind
+from kitlist.trips.accepting import acceptances
 
 NEVER = {
     "eye-protection-missing",
@@ -160,14 +160,14 @@ def test_every_gap_of_a_rule_is_accepted_by_itself() -> None:
 def test_the_store_keeps_takes_back_and_takes_again(store: Store) -> None:
     changes.add(store, "trip", {"name": "Example", "starts_on": "2027-03-06", "ends_on": "2027-03-09"})
     (one,) = acceptances(judged(spare_missing()), "link-without-spare", by="Ada", reason="x", until=date(2027, 3, 9))
-    accepting.accept(store, (one,))
+    accepted_gaps.accept(store, (one,))
     assert snapshot(store).acceptances == (one,)
-    accepting.accept(store, (replace(one, accepted_by="Bea"),))
+    accepted_gaps.accept(store, (replace(one, accepted_by="Bea"),))
     assert [a.accepted_by for a in snapshot(store).acceptances] == ["Bea"]
-    assert accepting.take_back(store, rule="link-without-spare", trip="Example") == ("links",)
+    assert accepted_gaps.take_back(store, rule="link-without-spare", trip="Example") == ("links",)
     assert snapshot(store).acceptances == ()
-    assert accepting.take_back(store, rule="link-without-spare", trip="Example") == ()
-    accepting.accept(store, (one,))
+    assert accepted_gaps.take_back(store, rule="link-without-spare", trip="Example") == ()
+    accepted_gaps.accept(store, (one,))
     assert snapshot(store).acceptances == (one,)
 
 

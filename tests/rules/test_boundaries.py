@@ -9,6 +9,19 @@ from datetime import date, datetime, timedelta
 import pytest
 from thresholds import THRESHOLDS
 
+from kitlist.base.terms import (
+    BatteryPlace,
+    Chemistry,
+    ClampKind,
+    Condition,
+    FireRules,
+    Fitting,
+    GearKind,
+    LeadUse,
+    RodCondition,
+    RodStorage,
+    ToolKind,
+)
 from kitlist.kit import Clamp, Gear, Kit, Tool, Trip, Vehicle
 from kitlist.outlook.card import card_facts
 from kitlist.readiness import assess
@@ -28,19 +41,6 @@ from kitlist.rules.example import (
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.rulebook import WET_LIMIT_V
-from kitlist.terms import (
-    BatteryPlace,
-    Chemistry,
-    ClampKind,
-    Condition,
-    FireRules,
-    Fitting,
-    GearKind,
-    LeadUse,
-    RodCondition,
-    RodStorage,
-    ToolKind,
-)
 
 
 def gaps(example: Example) -> dict[str, Gap]:

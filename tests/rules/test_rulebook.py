@@ -7,16 +7,16 @@ from pathlib import Path
 import pytest
 from thresholds import auto, far
 
-from kitlist import resources
-from kitlist.errors import BadFile
-from kitlist.prints.rule_text import explained
+from kitlist.base import resources
+from kitlist.base.errors import BadFile
+from kitlist.base.terms import GearKind, ToolKind
+from kitlist.faces.words.rule_text import explained
+from kitlist.kit.limits import standard
 from kitlist.readiness import assess
-from kitlist.rulebook import standard
 from kitlist.rules import RULES, Example
 from kitlist.rules.example import whole, with_lead, with_reading, with_repair, with_tool, with_trip, without_gear
 from kitlist.store import Store
 from kitlist.store.snapshot import snapshot
-from kitlist.terms import GearKind, ToolKind
 
 
 def with_book(example: Example, text: str) -> Example:

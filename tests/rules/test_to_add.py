@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 
+from kitlist.base.terms import ClampKind, Fitting, LeadUse, Terminal
 from kitlist.kit import Clamp, Lead
 from kitlist.readiness import assess
 from kitlist.rules import Example, Gap
 from kitlist.rules.example import BAG, lead, whole, with_battery, with_kit, with_lead, with_trip
-from kitlist.terms import ClampKind, Fitting, LeadUse, Terminal
 
 
 def circuit_gaps(example: Example) -> list[Gap]:

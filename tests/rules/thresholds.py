@@ -7,8 +7,26 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from kitlist.checked import Answer, CheckedOff
+from kitlist.base.terms import (
+    BatteryPlace,
+    Chemistry,
+    ClampKind,
+    Condition,
+    Conductor,
+    CrankingStandard,
+    Extinguishant,
+    Fitting,
+    GearKind,
+    LeadUse,
+    Mark,
+    Position,
+    RodStorage,
+    Steel,
+    Terminal,
+    ToolKind,
+)
 from kitlist.kit import Acceptance, Bead, Clamp, Item, Lead, Mend, Rod
+from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.rules import Example, Severity
 from kitlist.rules.example import (
     BAG,
@@ -33,24 +51,6 @@ from kitlist.rules.example import (
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.packing import stowed
-from kitlist.terms import (
-    BatteryPlace,
-    Chemistry,
-    ClampKind,
-    Condition,
-    Conductor,
-    CrankingStandard,
-    Extinguishant,
-    Fitting,
-    GearKind,
-    LeadUse,
-    Mark,
-    Position,
-    RodStorage,
-    Steel,
-    Terminal,
-    ToolKind,
-)
 
 JIS = CrankingStandard.JIS
 FOUR = ("north-main", "north-second", "south-main", "south-second")

@@ -5,10 +5,10 @@ from datetime import date
 
 import pytest
 
-from kitlist.errors import Ambiguous, BadData, NotFound
+from kitlist.base.errors import Ambiguous, BadData, NotFound
+from kitlist.base.terms import Chemistry
 from kitlist.store import Store, changes
 from kitlist.store.snapshot import snapshot
-from kitlist.terms import Chemistry
 
 
 def with_heron(store: Store) -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from kitlist.errors import StoreError
+from kitlist.base.errors import StoreError
 from kitlist.store import Store, changes, copies, ring, schema, start
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot

@@ -17,9 +17,9 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from kitlist import resources
-from kitlist.errors import BadFile, KitlistError, StoreError, UsageError
-from kitlist.fields import fields_of
+from kitlist.base import resources
+from kitlist.base.errors import BadFile, KitlistError, StoreError, UsageError
+from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, PLURALS
 from kitlist.store import Store, changes, csvfile, jsonfile, start
 from kitlist.store.exporting import everything, export

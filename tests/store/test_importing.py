@@ -7,8 +7,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from kitlist import resources
-from kitlist.errors import BadFile, KitlistError
+from kitlist.base import resources
+from kitlist.base.errors import BadFile, KitlistError
 from kitlist.store import Store, start
 from kitlist.store.importing import import_toml
 from kitlist.store.snapshot import snapshot

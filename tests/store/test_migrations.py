@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from kitlist import resources
-from kitlist.errors import StoreError
+from kitlist.base import resources
+from kitlist.base.errors import StoreError
 from kitlist.kit import KINDS
 from kitlist.store import Store, ring, schema, start
 from kitlist.store.importing import import_file
@@ -102,7 +102,7 @@ def test_a_process_that_dies_half_way_leaves_the_store_as_it_was(tmp_path: Path,
     before = ask(path, SCHEMA)
     and_one_more.write_text(and_one_more.read_text() + "    import os\n    os.kill(os.getpid(), 9)\n")
     script = (
-        "import sys\nfrom pathlib import Path\nfrom kitlist import resources\n"
+        "import sys\nfrom pathlib import Path\nfrom kitlist.base import resources\n"
         "resources.folder = lambda name: Path(sys.argv[1])\n"
         "from kitlist.store import Store\nStore(Path(sys.argv[2]))\n"
     )

@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from kitlist.store import Store, changes, printed
+from kitlist.store import Store, changes, papers_kept
 from kitlist.store.snapshot import snapshot
 
 ON, LATER = date(2027, 3, 4), date(2027, 3, 5)
@@ -27,8 +27,8 @@ def press(store: Store, content_hash: str, *, on: date = ON, **more: object) -> 
     strings = more.get("strings", ())
     paper = "card" if strings else "sheet"
     about = {"paper": paper, "trip": "Lake", "content_hash": content_hash}
-    revision = printed.numbering(store, **about, strings=strings).revision  # type: ignore[arg-type]
-    printed.remember(store, **about, revision=revision, on=on, **more)  # type: ignore[arg-type]
+    revision = papers_kept.numbering(store, **about, strings=strings).revision  # type: ignore[arg-type]
+    papers_kept.remember(store, **about, revision=revision, on=on, **more)  # type: ignore[arg-type]
     return revision
 
 
@@ -37,16 +37,16 @@ def test_new_content_gets_the_next_number_and_the_same_content_keeps_its_own(kep
 
 
 def test_a_sheet_is_compared_with_the_last_one_that_said_something_else(kept: Store) -> None:
-    def before(content_hash: str) -> printed.Before | None:
-        return printed.numbering(kept, paper="sheet", trip="Lake", content_hash=content_hash).before
+    def before(content_hash: str) -> papers_kept.Before | None:
+        return papers_kept.numbering(kept, paper="sheet", trip="Lake", content_hash=content_hash).before
 
     assert before("aaaaaaaa") is None
     press(kept, "aaaaaaaa", lines=frozenset({"11111111"}))
     assert before("aaaaaaaa") is None
-    assert before("bbbbbbbb") == printed.Before(1, ON, frozenset({"11111111"}))
+    assert before("bbbbbbbb") == papers_kept.Before(1, ON, frozenset({"11111111"}))
     press(kept, "bbbbbbbb", lines=frozenset({"22222222"}), on=LATER)
-    assert before("bbbbbbbb") == printed.Before(1, ON, frozenset({"11111111"}))
-    assert before("cccccccc") == printed.Before(2, LATER, frozenset({"22222222"}))
+    assert before("bbbbbbbb") == papers_kept.Before(1, ON, frozenset({"11111111"}))
+    assert before("cccccccc") == papers_kept.Before(2, LATER, frozenset({"22222222"}))
 
 
 def test_the_cards_of_two_banks_share_one_count_and_both_stand_in_the_kit(kept: Store) -> None:

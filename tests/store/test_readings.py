@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.errors import Ambiguous, BadData, NotFound
+from kitlist.base.errors import Ambiguous, BadData, NotFound
 from kitlist.store import Store, changes, readings
 from kitlist.store.snapshot import snapshot
 

@@ -16,7 +16,7 @@ from pathlib import Path
 import kill
 import pytest
 
-from kitlist.errors import KitlistError, StoreError
+from kitlist.base.errors import KitlistError, StoreError
 from kitlist.store import Store, changes, copies, start
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot
@@ -124,7 +124,7 @@ def test_where_no_file_may_grow_further_an_import_leaves_the_store_as_it_was(tmp
 FULL = """
 import os, sys
 from pathlib import Path
-from kitlist.errors import StoreError
+from kitlist.base.errors import StoreError
 from kitlist.store import Store, changes, copies
 from kitlist.store.importing import import_file
 disk, room, what, toml = Path(sys.argv[1]), int(sys.argv[2]), sys.argv[3], Path(sys.argv[4])

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from kitlist.errors import StoreError
-from kitlist.fields import fields_of
+from kitlist.base.errors import StoreError
+from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS
 from kitlist.store import Store, schema, start
 from kitlist.store.tables import LISTS, ROWS

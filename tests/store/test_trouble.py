@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from kitlist.errors import BadData, StoreError
+from kitlist.base.errors import BadData, StoreError
 from kitlist.store import Store, changes, opening, start
 from kitlist.store.snapshot import snapshot
 
@@ -143,7 +143,7 @@ def test_without_a_home_folder_it_says_what_to_name(tmp_path: Path) -> None:
         "import os, pwd\n"
         "def nobody(uid):\n    raise KeyError(uid)\n"
         "pwd.getpwuid = nobody\n"
-        "from kitlist.errors import StoreError\nfrom kitlist.store import default_path\n"
+        "from kitlist.base.errors import StoreError\nfrom kitlist.store import default_path\n"
         "try:\n    print(default_path())\nexcept StoreError as error:\n    print(error.message, error.hint)\n"
     )
     words = [sys.executable, "-c", script]

@@ -7,11 +7,11 @@ from datetime import date, datetime
 
 import pytest
 
-from kitlist.checked import Answer, CheckedOff
-from kitlist.errors import BadFile
+from kitlist.base.errors import BadFile
+from kitlist.base.terms import GearKind, RodCondition, ToolKind
 from kitlist.kit import Bag, Kit
+from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.rules import example
-from kitlist.terms import GearKind, RodCondition, ToolKind
 from kitlist.trips import check_off
 
 

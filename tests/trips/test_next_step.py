@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
+from kitlist.base.terms import FireRules
+from kitlist.faces.words.trip_text import next_lines, timeline_lines
 from kitlist.kit import Kit, Mend, Trip, Vehicle
-from kitlist.printed import PrintedPaper
-from kitlist.prints.trip_text import next_lines, timeline_lines
+from kitlist.kit.printed import PrintedPaper
 from kitlist.readiness import Readiness, assess
 from kitlist.rules import example
 from kitlist.rules.core import Example
-from kitlist.terms import FireRules
 from kitlist.trips import next_step
 from kitlist.trips.timeline import readings_basis, timeline
 

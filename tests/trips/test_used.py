@@ -7,17 +7,17 @@ from datetime import date, datetime, timedelta
 
 import pytest
 
-from kitlist.checked import Answer, CheckedOff
-from kitlist.errors import BadData
+from kitlist.base.errors import BadData
+from kitlist.base.span import Span
+from kitlist.base.terms import ToolKind
+from kitlist.faces.words.trip_text import used_lines
 from kitlist.kit import Kit, Reading
+from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.outlook import look_out
-from kitlist.physics.span import Span
-from kitlist.prints.trip_text import used_lines
 from kitlist.rules import example
-from kitlist.terms import ToolKind
 from kitlist.trips.restock import recharge, restock, where_to_get
 from kitlist.trips.used import Against, BatteryUse, Linked, Use, amount_of, battery_uses, doubts
-from kitlist.welding.consumption import burn
+from kitlist.welding.rods.consumption import burn
 
 DAY = date(2027, 3, 7)
 

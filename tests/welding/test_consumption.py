@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitlist.errors import OutOfRange
-from kitlist.welding.a5_1 import classes
-from kitlist.welding.consumption import burn, rod_mass_to_buy_g, rods_needed
+from kitlist.base.errors import OutOfRange
+from kitlist.welding.designation.a5_1 import classes
+from kitlist.welding.rods.consumption import burn, rod_mass_to_buy_g, rods_needed
 
 
 def test_every_class_has_a_deposit_and_a_charge():

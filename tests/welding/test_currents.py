@@ -2,10 +2,10 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.terms import Position
-from kitlist.welding.a5_1 import classes
-from kitlist.welding.currents import choose_current, current_range, nominal_size_mm
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Position
+from kitlist.welding.designation.a5_1 import classes
+from kitlist.welding.rods.currents import choose_current, current_range, nominal_size_mm
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 """What a read designation says in words."""
 
-from kitlist.welding.designations import decode
+from kitlist.welding.designation.designations import decode
 
 
 def _fact(name, label):

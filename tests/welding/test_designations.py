@@ -5,11 +5,11 @@ import sys
 
 import pytest
 
-from kitlist.errors import BadDesignation
-from kitlist.terms import Covering, Polarity, Position
-from kitlist.welding.a5_1 import classes
-from kitlist.welding.designation import StorageFamily, System
-from kitlist.welding.designations import decode, known_designations, nearest
+from kitlist.base.errors import BadDesignation
+from kitlist.base.terms import Covering, Polarity, Position
+from kitlist.welding.designation.a5_1 import classes
+from kitlist.welding.designation.designation import StorageFamily, System
+from kitlist.welding.designation.designations import decode, known_designations, nearest
 
 
 @pytest.mark.parametrize(
@@ -225,7 +225,7 @@ def test_near_names_prefer_swapped_digits():
 
 def test_decoding_loads_nothing_heavy():
     code = (
-        "import sys; from kitlist.welding.designations import decode; decode('E7018-1 H4R');"
+        "import sys; from kitlist.welding.designation.designations import decode; decode('E7018-1 H4R');"
         "heavy = {'sqlmodel', 'sqlite_utils', 'weasyprint', 'pydantic', 'jinja2', 'typer', 'difflib', 'numpy'};"
         "print(sorted(heavy & set(sys.modules)))"
     )

@@ -2,14 +2,14 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.terms import Joint, Polarity, Position, RodCondition, RodStorage, Steel
-from kitlist.welding.designation import StorageFamily
-from kitlist.welding.designations import decode
-from kitlist.welding.fit import Suits, best_of, fit, with_bank
-from kitlist.welding.parts import RepairClass
-from kitlist.welding.repairs import Job, typical_repairs
-from kitlist.welding.storage import Packet, judge_packet
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Joint, Polarity, Position, RodCondition, RodStorage, Steel
+from kitlist.welding.designation.designation import StorageFamily
+from kitlist.welding.designation.designations import decode
+from kitlist.welding.repairs.parts import RepairClass
+from kitlist.welding.repairs.suitability import Suits, best_of, fit, with_bank
+from kitlist.welding.repairs.typical import Job, typical_repairs
+from kitlist.welding.rods.storage import Packet, judge_packet
 
 
 def _job(**change):
@@ -130,7 +130,7 @@ def test_a_word_for_the_bank_that_is_not_held_is_refused():
 
 
 def test_the_bank_words_are_those_of_the_physics():
-    from kitlist.physics.verdict import Fit
+    from kitlist.physics.bank.verdict import Fit
 
     job = _job()
     for bank in Fit:

@@ -2,9 +2,9 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.terms import Covering
-from kitlist.welding.heat import (
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Covering
+from kitlist.welding.repairs.heat_input import (
     arc_energy_kj_per_mm,
     heat_input_kj_per_mm,
     heat_input_of_rod_kj_per_mm,

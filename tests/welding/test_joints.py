@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitlist.errors import OutOfRange
-from kitlist.welding.joints import fillet, lap, passes, plug, single_v, square_butt, usual_leg_mm
+from kitlist.base.errors import OutOfRange
+from kitlist.welding.repairs.joints import fillet, lap, passes, plug, single_v, square_butt, usual_leg_mm
 
 
 def test_a_fillet_is_the_same_by_leg_and_by_throat():

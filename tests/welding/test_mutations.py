@@ -10,9 +10,9 @@ import re
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kitlist.errors import BadDesignation
-from kitlist.welding.designation import System
-from kitlist.welding.designations import decode, known_designations
+from kitlist.base.errors import BadDesignation
+from kitlist.welding.designation.designation import System
+from kitlist.welding.designation.designations import decode, known_designations
 
 TRIES = int(os.environ.get("KITLIST_MUTATIONS", "1000"))
 

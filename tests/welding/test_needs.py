@@ -2,12 +2,12 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.terms import Joint, Steel
-from kitlist.welding.designations import decode
-from kitlist.welding.needs import job_needs
-from kitlist.welding.parts import RepairClass
-from kitlist.welding.repairs import Job, typical_repairs
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Joint, Steel
+from kitlist.welding.designation.designations import decode
+from kitlist.welding.repairs.needs import job_needs
+from kitlist.welding.repairs.parts import RepairClass
+from kitlist.welding.repairs.typical import Job, typical_repairs
 
 USUAL = {"rod_mm": 3.2, "length_mm": 350, "current_a": 110}
 

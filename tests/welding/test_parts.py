@@ -2,9 +2,9 @@
 
 import pytest
 
-from kitlist.errors import NotFound
-from kitlist.sources import table
-from kitlist.welding.parts import RepairClass, part, parts
+from kitlist.base.errors import NotFound
+from kitlist.base.sources import table
+from kitlist.welding.repairs.parts import RepairClass, part, parts
 
 
 @pytest.mark.parametrize(

@@ -2,9 +2,9 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.terms import Joint, Position
-from kitlist.welding.plate import Size, fit_diameter, single_pass_leg_mm
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Joint, Position
+from kitlist.welding.repairs.plate import Size, fit_diameter, single_pass_leg_mm
 
 
 @pytest.mark.parametrize(

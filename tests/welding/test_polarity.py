@@ -2,10 +2,10 @@
 
 import pytest
 
-from kitlist.errors import BadData
-from kitlist.terms import Polarity, Position
-from kitlist.welding.designations import decode
-from kitlist.welding.polarity import Wired, check_polarity, of_holder, of_name, of_work, suggest_polarity
+from kitlist.base.errors import BadData
+from kitlist.base.terms import Polarity, Position
+from kitlist.welding.designation.designations import decode
+from kitlist.welding.designation.polarity import Wired, check_polarity, of_holder, of_name, of_work, suggest_polarity
 
 
 def test_the_holder_on_plus_is_dcep_and_the_work_on_plus_is_not():

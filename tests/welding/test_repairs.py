@@ -2,13 +2,13 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.sources import Tag
-from kitlist.terms import Joint, Steel
-from kitlist.welding.designations import decode
-from kitlist.welding.fit import fit
-from kitlist.welding.parts import RepairClass
-from kitlist.welding.repairs import Job, typical_repairs, weld_metal, weld_metal_g
+from kitlist.base.errors import OutOfRange
+from kitlist.base.sources import Tag
+from kitlist.base.terms import Joint, Steel
+from kitlist.welding.designation.designations import decode
+from kitlist.welding.repairs.parts import RepairClass
+from kitlist.welding.repairs.suitability import fit
+from kitlist.welding.repairs.typical import Job, typical_repairs, weld_metal, weld_metal_g
 
 
 def test_the_starter_list_has_every_class_and_is_common_practice():

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitlist.errors import OutOfRange
-from kitlist.welding.shades import RULES, minimum_shade, strictest_minimum, suggested_shade
+from kitlist.base.errors import OutOfRange
+from kitlist.welding.rods.shades import RULES, minimum_shade, strictest_minimum, suggested_shade
 
 
 @pytest.mark.parametrize(

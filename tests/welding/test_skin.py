@@ -2,8 +2,8 @@
 
 import pytest
 
-from kitlist.terms import Covering, Position
-from kitlist.welding.skin import clothing_class, doubts_of_auto_darkening
+from kitlist.base.terms import Covering, Position
+from kitlist.welding.rods.skin import clothing_class, doubts_of_auto_darkening
 
 FINE = {
     "darkest_shade": 11,

@@ -2,10 +2,10 @@
 
 import pytest
 
-from kitlist.terms import Steel
-from kitlist.welding.designations import decode, known_designations
-from kitlist.welding.fit import Suits
-from kitlist.welding.steel import steel_suits
+from kitlist.base.terms import Steel
+from kitlist.welding.designation.designations import decode, known_designations
+from kitlist.welding.repairs.steel import steel_suits
+from kitlist.welding.repairs.suitability import Suits
 
 
 @pytest.mark.parametrize("name", ["E6013", "E6011", "E7018", "E7024", "E312-16"])

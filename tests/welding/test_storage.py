@@ -2,10 +2,10 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.terms import RodCondition, RodStorage
-from kitlist.welding.designation import StorageFamily
-from kitlist.welding.storage import DAMP_SIGNS, Fitness, Packet, exposure_limit_h, judge_packet, keeping
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import RodCondition, RodStorage
+from kitlist.welding.designation.designation import StorageFamily
+from kitlist.welding.rods.storage import DAMP_SIGNS, Fitness, Packet, exposure_limit_h, judge_packet, keeping
 
 BASIC = StorageFamily.BASIC
 RUTILE = StorageFamily.RUTILE

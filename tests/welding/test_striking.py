@@ -2,9 +2,9 @@
 
 import pytest
 
-from kitlist.errors import OutOfRange
-from kitlist.terms import Covering
-from kitlist.welding.striking import Striking, strikes
+from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Covering
+from kitlist.welding.rods.striking import Striking, strikes
 
 
 @pytest.mark.parametrize(

@@ -6,8 +6,8 @@ from itertools import pairwise
 
 import pytest
 
-from kitlist.sources import Tag, row_source, sources_of, table
-from kitlist.welding.designations import decode
+from kitlist.base.sources import Tag, row_source, sources_of, table
+from kitlist.welding.designation.designations import decode
 
 TABLES = (
     "rod_classes",
@@ -87,7 +87,17 @@ def test_every_fact_of_a_designation_names_its_source():
 
 
 @pytest.mark.parametrize(
-    "name", ["consumption", "joints", "heat", "currents", "polarity", "shades", "skin", "striking"]
+    "name",
+    [
+        "rods.consumption",
+        "repairs.joints",
+        "repairs.heat_input",
+        "rods.currents",
+        "designation.polarity",
+        "rods.shades",
+        "rods.skin",
+        "rods.striking",
+    ],
 )
 def test_every_formula_carries_its_source(name):
     module = import_module(f"kitlist.welding.{name}")

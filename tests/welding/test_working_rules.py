@@ -1,9 +1,9 @@
 """Rules that go with a part and its steel."""
 
-from kitlist.sources import table
-from kitlist.terms import Steel
-from kitlist.welding.parts import parts
-from kitlist.welding.working_rules import working_rules
+from kitlist.base.sources import table
+from kitlist.base.terms import Steel
+from kitlist.welding.repairs.parts import parts
+from kitlist.welding.repairs.working_rules import working_rules
 
 
 def _words(part_name, steel=Steel.MILD):

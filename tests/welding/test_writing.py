@@ -2,8 +2,8 @@
 
 import pytest
 
-from kitlist.errors import BadDesignation
-from kitlist.welding.writing import LONGEST, Writing, squeezed
+from kitlist.base.errors import BadDesignation
+from kitlist.welding.designation.writing import LONGEST, Writing, squeezed
 
 
 def test_the_longest_option_is_taken():

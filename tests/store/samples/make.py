@@ -12,7 +12,7 @@ import tempfile
 from contextlib import closing
 from pathlib import Path
 
-from kitlist import resources
+from kitlist.base import resources
 from kitlist.store import changes, schema, start
 from kitlist.store.importing import import_toml
 

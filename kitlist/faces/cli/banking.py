@@ -1,0 +1,120 @@
+"""bank and charge: which batteries to link, what current will flow, what to charge before."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from kitlist.base.errors import UsageError
+from kitlist.faces.cli.judgement import Json, On, TripName
+from kitlist.faces.cli.talk import day, open_store, say, show, show_json, width
+from kitlist.faces.judging import judged
+
+if TYPE_CHECKING:
+    from kitlist.outlook.options.plan import BankPlan
+    from kitlist.readiness import Readiness
+    from kitlist.store import Store
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the app."""
+    app.command("bank")(bank)
+    app.command("charge")(charge)
+
+
+def bank(
+    context: typer.Context,
+    trip: TripName = None,
+    choose: Annotated[
+        int | None, typer.Option(help="Keep this one of the banks on the trip.", show_default=False)
+    ] = None,
+    four: Annotated[bool, typer.Option("--four", help="Look at four in series too; needs ballast.")] = False,
+    ballast: Annotated[str, typer.Option(help="Bare ballast strip in the circuit: 60mohm.")] = "0",
+    chart: Annotated[
+        Path | None, typer.Option(help="Write the current chart to this .svg.", show_default=False)
+    ] = None,
+    steps: Annotated[bool, typer.Option("--steps/--no-steps", help="How to link and undo the chosen bank.")] = True,
+    sources: Annotated[bool, typer.Option("--sources", help="Where each figure comes from.")] = False,
+    on: On = None,
+    as_json: Json = False,
+) -> None:
+    """Find the best banks for a trip, and how to link one.
+
+    Example: kitlist bank --choose 1
+    """
+    from kitlist.base import quantities
+    from kitlist.faces.words import bank_json
+    from kitlist.outlook.options.plan import plan_for
+
+    store = open_store(context)
+    readiness = judged(store, trip, on=day(on))
+    mohm = quantities.parse(ballast, "mohm")
+    answer = plan_for(readiness.kit, readiness.trip, on=readiness.on, four=four, ballast_mohm=mohm)
+    if choose is not None:
+        _choose(store, answer, choose)
+        readiness = judged(store, readiness.trip.name, on=readiness.on)
+    if chart is not None:
+        _chart(readiness, chart)
+    if as_json:
+        show_json(bank_json.plain(answer, readiness))
+    else:
+        _show(answer, readiness, steps=steps, sources=sources)
+
+
+def _choose(store: Store, answer: BankPlan, number: int) -> None:
+    from kitlist.store import changes
+
+    options = answer.plan.options if answer.plan else ()
+    if not 1 <= number <= len(options):
+        raise UsageError(f"there is no bank {number}: {len(options)} found", hint="kitlist bank shows them.")
+    chosen = options[number - 1]
+    kept = {"bank": list(chosen.names), "bank_strings": len(chosen.strings)}
+    changes.edit(store, "trip", answer.trip.name, kept)
+    say(f"{answer.trip.name}: bank is {', '.join(chosen.names)}.")
+
+
+def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool) -> None:
+    from kitlist.faces.paper.link_steps import linking
+    from kitlist.faces.words import bank_text
+
+    columns = min(width(), 100)
+    show("\n".join(bank_text.plan_lines(answer, columns=columns)))
+    if steps and readiness.trip.bank:
+        show("")
+        for line in bank_text.before_linking(answer, readiness, columns=columns):
+            show(line)
+        show(
+            "\n".join(
+                bank_text.linking_lines(linking(readiness.kit, readiness.trip, readiness.outlook), columns=columns)
+            )
+        )
+    if sources:
+        show("")
+        show("\n".join(bank_text.source_lines(columns=columns)))
+
+
+def _chart(readiness: Readiness, path: Path) -> None:
+    from kitlist.faces.paper.build_chart import chart_svg
+    from kitlist.faces.paper.figure import write_svg
+
+    write_svg(path, lambda: chart_svg(readiness))
+    say(f"Wrote {path}.")
+
+
+def charge(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
+    """Plan the charging: what, by when, how long to rest.
+
+    Example: kitlist charge
+    """
+    from kitlist.faces.words import bank_json, bank_text
+    from kitlist.outlook.charging import charge_plan
+
+    readiness = judged(open_store(context), trip, on=day(on))
+    plan = charge_plan(readiness.trip, readiness.outlook, on=readiness.on)
+    if as_json:
+        answer: dict[str, Any] = bank_json.plain_charge(plan)
+        show_json(answer)
+    else:
+        show("\n".join(bank_text.charge_lines(plan, columns=min(width(), 100))))

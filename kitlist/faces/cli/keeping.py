@@ -1,0 +1,108 @@
+"""export, import, backup and recover: the kit as files, and the store kept safe."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from kitlist.faces.cli.talk import now, open_store, say, store_path
+
+KindOf = Annotated[
+    str | None, typer.Option("--kind", help="What a .csv file holds, where its name does not say.", show_default=False)
+]
+Replace = Annotated[bool, typer.Option("--replace", help="Write over a file of that name.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the app."""
+    app.command("export")(export)
+    app.command("import")(import_)
+    app.command("backup")(backup)
+    app.command("recover")(recover)
+
+
+def export(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(help="FILE.json, KIND.csv, or a folder.", show_default=False)],
+    kind: KindOf = None,
+    replace: Replace = False,
+) -> None:
+    """Write the kit to a file, or to a folder of files.
+
+    A .json file holds the whole kit, a .csv file one kind, a folder every kind as .csv.
+
+    Removed things and every reading are in it, marked with removed_at: imported again, they are removed things
+    again. What was printed, checked off or done to rods is not in it: `kitlist backup` copies all there is.
+
+    Example: kitlist export kit.json
+    """
+    from kitlist.store import exporting
+
+    counts = exporting.export(open_store(context), file, kind=kind, replace=replace)
+    say(f"Wrote {file}: {exporting.counted(counts)}.")
+
+
+def import_(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(help="A .toml, .json or .csv file, or a folder of .csv.", show_default=False)],
+    kind: KindOf = None,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Check the file; change nothing.")] = False,
+    trip: Annotated[
+        str | None, typer.Option(help="The trip that a companion's file joins; else the next.", show_default=False)
+    ] = None,
+) -> None:
+    """Import a kit from files: all of it, or nothing.
+
+    A companion's file, made with `kitlist share`, joins a trip: guests are kept apart from the kit's own.
+
+    Example: kitlist import kit.toml --dry-run
+    """
+    from kitlist.faces.cli import sharing
+    from kitlist.store import clock, importing
+
+    if sharing.joined(context, file, trip, dry_run=dry_run):
+        return
+
+    done = importing.import_file(open_store(context), file, kind=kind, dry_run=dry_run)
+    say(f"{'Would have ' if dry_run else ''}{done.words}.".capitalize())
+    if clock.too_late(done.newest_reading, by_clock=now()):
+        say(f"Its newest reading, {done.newest_reading}, is later than this machine's clock. Is the clock right?")
+
+
+def backup(
+    context: typer.Context,
+    file: Annotated[Path | None, typer.Argument(help="Where; else beside the store.", show_default=False)] = None,
+    replace: Replace = False,
+) -> None:
+    """Copy the whole store and read the copy back.
+
+    Example: kitlist backup kit-copy.db
+    """
+    from kitlist.store import copies
+
+    made, counts = copies.backup(open_store(context).path, file, replace=replace)
+    say(f"Wrote {made}, {sum(counts.values())} rows, read back and sound.")
+    if file is None:
+        say("It is on the same disk as the store: copy it to a stick or card as well.")
+
+
+def recover(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(help="A backup, or an automatic copy.", show_default=False)],
+) -> None:
+    """Put a backup in the store's place, and keep that aside.
+
+    Copies made before each import and change of schema, the last five, are in a folder beside the store:
+    kit.db.copies beside kit.db.
+
+    Example: kitlist recover kit-copy.db
+    """
+    from kitlist.store import copies
+
+    store = store_path(context)
+    kept, counts = copies.recover(store, file)
+    say(f"{store} is now what {file} was: {sum(counts.values())} rows, read back and sound.")
+    if kept is not None:
+        say(f'What was there before is kept: kitlist recover "{kept}" brings it back.')

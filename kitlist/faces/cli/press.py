@@ -1,0 +1,133 @@
+"""From a judged trip to a paper on disk: build, number, mark what changed, write, remember."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from kitlist.base.errors import UsageError
+from kitlist.faces.cli.talk import say
+from kitlist.faces.cli.trip_life import actions_of
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+    from kitlist.faces.paper.document import Card, Sheet
+    from kitlist.faces.paper.html import Document
+    from kitlist.faces.paper.pdf import Written
+    from kitlist.kit import Kit, Trip
+    from kitlist.outlook.card import CardFacts
+    from kitlist.readiness import Readiness
+    from kitlist.store import Store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Run:
+    """A paper about to be printed, with what the store keeps of it."""
+
+    paper: str
+    document: Sheet | Card
+    lines: frozenset[str] = frozenset()
+    facts: CardFacts | None = None
+    basis: str = ""
+
+
+def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) -> Written:
+    """The sheet, with a bar beside what the print before did not say."""
+    from kitlist.faces.paper import since_last
+    from kitlist.faces.paper.build_sheet import build_sheet
+    from kitlist.store import checked_off
+    from kitlist.trips.timeline import readings_basis
+
+    sheet = build_sheet(readiness, actions=actions_of(store, readiness))
+    run = _Run(paper="sheet", document=sheet, lines=since_last.lines(sheet), basis=readings_basis(readiness))
+    written = _press(store, readiness.trip, run, path, on=readiness.on, size=size)
+    numbered = checked_off.progress(store, readiness.trip.name)
+    checked_off.remember_sheet(store, content_hash=sheet.content_hash(), trip=readiness.trip.name, numbered=numbered)
+    return written
+
+
+def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> Written:
+    """The card of the trip's bank; nothing is judged for it."""
+    from kitlist.faces.paper.build_card import card_of, no_arc
+    from kitlist.outlook.card import card_facts
+
+    facts = card_facts(kit, trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"])
+    card = card_of(facts, on=on)
+    if no_arc(card):
+        say("Warning: no packed rod finds an arc on this bank. Link one more battery in series: kitlist bank")
+    return _press(store, trip, _Run(paper="card", document=card, facts=facts, basis=facts.basis), path, on=on)
+
+
+def say_stops(kit: Kit, trip: Trip, *, on: date) -> None:
+    """Say the stops that stand today: a card holds for longer than a judgement, and shows none of it."""
+    from kitlist.faces.words.summary import stops_in_short
+    from kitlist.readiness import assess
+
+    if stops := stops_in_short(assess(kit, trip, on=on)):
+        say(f"The card shows no gaps. Today this stops the weld: {stops}. See kitlist ready.")
+
+
+def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:
+    """Labels or a form: written, and not remembered."""
+    from kitlist.faces.paper import papers
+
+    return papers.write(document, path, size=size)
+
+
+def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
+    """The same trip with another bank of its batteries, named by any unambiguous start."""
+    from dataclasses import replace
+
+    from kitlist.base import names
+
+    given = [name.strip() for name in bank.split(",") if name.strip()]
+    chosen = tuple(names.resolve(name, list(kit.battery), what="battery") for name in given)
+    other = replace(trip, bank=chosen, bank_strings=strings)
+    if not chosen or other.problems():
+        told = "; ".join(sentence for _, sentence in other.problems()) or "no battery is named"
+        raise UsageError(told, hint="kitlist print card --bank FIRST,SECOND,THIRD")
+    return other
+
+
+def sheet_paths(folder: Path, names: Mapping[str, object], *, ending: str = ".pdf") -> dict[str, Path]:
+    """A file in the folder for each trip's sheet, none twice."""
+    from kitlist.faces.paper import papers
+
+    taken: dict[str, str] = {}
+    for name in names:
+        taken[papers.file_name(name, taken=taken)] = name
+    return {name: folder / f"{file}{ending}" for file, name in taken.items()}
+
+
+def _press(store: Store, trip: Trip, run: _Run, path: Path, *, on: date, size: str = "A4") -> Written:
+    from kitlist.faces.paper import papers, since_last
+    from kitlist.faces.paper.document import Sheet
+    from kitlist.store import papers_kept
+
+    papers.check(path, size=size)
+    strings = run.facts.strings if run.facts else ()
+    content_hash = run.document.content_hash()
+    about = {"paper": run.paper, "trip": trip.name, "content_hash": content_hash}
+    number = papers_kept.numbering(store, **about, strings=strings)
+    document: Sheet | Card = run.document
+    if isinstance(document, Sheet):
+        if number.before:
+            before = number.before
+            document = since_last.marked(document, before.lines, revision=before.revision, on=before.printed_on)
+        document = papers.numbered(document, number.revision)
+    else:
+        document = papers.numbered(document, number.revision)
+    written = papers.write(document, path, size=size)
+    papers_kept.remember(
+        store,
+        **about,
+        revision=number.revision,
+        on=on,
+        lines=run.lines,
+        strings=strings,
+        basis=run.basis,
+    )
+    return written

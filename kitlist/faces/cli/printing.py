@@ -1,0 +1,148 @@
+"""print and demo: sheet, card, labels and form on paper."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from kitlist.faces.cli import press
+from kitlist.faces.cli.judgement import On, TripName
+from kitlist.faces.cli.talk import day, open_store, say, show, width
+from kitlist.faces.judging import judged, packed
+
+if TYPE_CHECKING:
+    from kitlist.faces.paper.pdf import Written
+
+Out = Annotated[Path | None, typer.Option(help="Where to write it: .pdf, .html or .txt; else NAME.pdf here.")]
+PaperSize = Annotated[str, typer.Option("--paper", help="A4 or letter.")]
+prints = typer.Typer(help="Print what a crew holds in the hand.", no_args_is_help=True, rich_markup_mode=None)
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the app."""
+    app.add_typer(prints, name="print")
+    app.command("demo")(demo)
+
+
+@prints.command("sheet")
+def sheet(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    paper: PaperSize = "A4",
+    all_trips: Annotated[
+        bool, typer.Option("--all-trips", help="One for each trip, into the folder --out, else `sheets`.")
+    ] = False,
+) -> None:
+    """Print the readiness sheet: verdict, bank, gaps, and every bag to tick off.
+
+    Example: kitlist print sheet --out sheet.pdf
+    """
+    store = open_store(context)
+    if all_trips:
+        _all_sheets(context, out or Path("sheets"), on=on, paper=paper)
+        return
+    _told(press.press_sheet(store, judged(store, trip, on=day(on)), out or Path("sheet.pdf"), size=paper))
+
+
+def _all_sheets(context: typer.Context, folder: Path, *, on: str | None, paper: str) -> None:
+    """The sheet of every trip, with a bar that fills as they come."""
+    from kitlist.store.snapshot import trips
+
+    store = open_store(context)
+    paths = press.sheet_paths(folder, {trip.name: trip for trip in trips(store)})
+    folder.mkdir(parents=True, exist_ok=True)
+    with typer.progressbar(paths.items(), label="Sheets", file=typer.get_text_stream("stderr")) as waiting:
+        for name, path in waiting:
+            press.press_sheet(store, judged(store, name, on=day(on)), path, size=paper)
+    say(f"Wrote {len(paths)} sheets into {folder}.")
+
+
+@prints.command("card")
+def card(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    bank: Annotated[str | None, typer.Option(help="Another bank than the trip's: FIRST,SECOND,THIRD.")] = None,
+    strings: Annotated[int, typer.Option(min=1, max=4, help="Parallel strings in that bank.")] = 1,
+) -> None:
+    """Print the glovebox card of the trip's bank, four faces to cut, fold and laminate.
+
+    Example: kitlist print card --out card.pdf
+    """
+    store = open_store(context)
+    kit, meant = packed(store, trip, on=day(on))
+    if bank is not None:
+        meant = press.with_bank(kit, meant, bank, strings=strings)
+    _told(press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on)))
+    press.say_stops(kit, meant, on=day(on))
+
+
+@prints.command("labels")
+def labels(context: typer.Context, trip: TripName = None, on: On = None, out: Out = None) -> None:
+    """Print labels for bags and rod tubes, eight to a page: contents, what is missing, polarity, history.
+
+    Example: kitlist print labels --out labels.pdf
+    """
+    from kitlist.faces.paper.build_labels import build_labels
+    from kitlist.store import rod_events
+
+    store = open_store(context)
+    readiness = judged(store, trip, on=day(on))
+    baked = {rod.name: rod_events.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
+    _told(press.press_blank(build_labels(readiness, baked_on=baked), out or Path("labels.pdf")))
+
+
+@prints.command("form")
+def form(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    paper: PaperSize = "A4",
+    companion: Annotated[
+        bool, typer.Option("--companion", help="For a companion's vehicle instead: its batteries and their labels.")
+    ] = False,
+) -> None:
+    """Print a blank form for volts and practice welds, in the order in which the commands ask.
+
+    Example: kitlist print form --out form.pdf
+    """
+    from kitlist.faces.paper.build_form import build_form
+
+    kit, meant = packed(open_store(context), trip, on=day(on))
+    if companion:
+        from kitlist.faces.paper.build_companion_form import build_companion_form
+
+        paper_of = build_companion_form(meant, on=day(on))
+        _told(press.press_blank(paper_of, out or Path("companion.pdf"), size=paper))
+        return
+    _told(press.press_blank(build_form(kit, meant, on=day(on)), out or Path("form.pdf"), size=paper))
+
+
+def demo(
+    folder: Annotated[Path, typer.Argument(help="Where sheet.pdf and card.pdf go.")] = Path("demo"),
+) -> None:
+    """Judge and print an invented crew's kit, from a throwaway store.
+
+    Example: kitlist demo
+    """
+    from kitlist.faces.cli.demo import demo_store
+    from kitlist.faces.paper.build_sheet import build_sheet
+    from kitlist.faces.words.summary import summary
+
+    folder.mkdir(parents=True, exist_ok=True)
+    with demo_store() as (store, on):
+        readiness = judged(store, None, on=on)
+        show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
+        _told(press.press_sheet(store, readiness, folder / "sheet.pdf", size="A4"))
+        _told(press.press_card(store, readiness.kit, readiness.trip, folder / "card.pdf", on=on))
+    say(f"The demo is judged as on {on}. Everything in it is invented.")
+
+
+def _told(written: Written) -> None:
+    say(written.told or f"Wrote {written.path}.")

@@ -1,0 +1,58 @@
+"""phone: check-off, readings and the card on a phone, from this machine."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from kitlist.base.errors import UsageError
+from kitlist.faces.cli.judgement import TripName
+from kitlist.faces.cli.talk import now, open_store, say, show
+
+if TYPE_CHECKING:
+    from kitlist.store import Store
+
+WHO_READS = (
+    "Whoever is on that network can read what the phone sends: use a hotspot of your own, and end it when you are done."
+)
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the app."""
+    app.command("phone")(phone)
+
+
+def phone(
+    context: typer.Context,
+    trip: TripName = None,
+    network: Annotated[
+        bool, typer.Option("--network", help="Let the local network in, not this machine only.")
+    ] = False,
+    port: Annotated[int, typer.Option(min=0, max=65535, help="Port to listen on; 0 takes a free one.")] = 0,
+) -> None:
+    """Serve check-off, readings and card to a phone, until Ctrl-C.
+
+    Example: kitlist phone --network
+    """
+    try:
+        from kitlist.faces.phone import serve
+    except ModuleNotFoundError as error:
+        raise UsageError(f"the phone page needs {error.name}", hint="pip install 'kitlist[phone]'") from None
+    store = open_store(context)
+    name = None if trip is None else _full_name(store, trip)
+    at = serve.place(network=network, port=port)
+    if sys.stdout.isatty():
+        show(serve.qr(at.url))
+    show(at.url)
+    say(WHO_READS if network else "This machine only: --network lets a phone in.")
+    say("Ctrl-C ends it. The address holds a secret that is good for this run.")
+    serve.serve(store.path, at, now=now, rulebook=store.rulebook, trip=name)
+
+
+def _full_name(store: Store, trip: str) -> str:
+    from kitlist.base import names
+    from kitlist.store.snapshot import trips
+
+    return names.resolve(trip, [known.name for known in trips(store)], what="trip")

@@ -1,0 +1,84 @@
+"""Results on stdout, talk on stderr; the store that a command works on; days and tables as people read them."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Iterable, Sequence
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import typer
+
+from kitlist.base.errors import UsageError
+
+if TYPE_CHECKING:
+    from kitlist.store import Store
+
+
+def say(text: str) -> None:
+    """Talk: what a person wants to hear and a script does not."""
+    typer.echo(text, err=True)
+
+
+def show(text: str) -> None:
+    """A result."""
+    typer.echo(text)
+
+
+def show_json(value: Any) -> None:
+    """A result for a script."""
+    typer.echo(json.dumps(value, indent=2, ensure_ascii=False, default=str))
+
+
+def store_path(context: typer.Context) -> Path:
+    """The file named by --store, else KITLIST_STORE, else the one in the data folder."""
+    from kitlist.store import default_path
+
+    named: Path | None = context.obj["store"]
+    return named or default_path()
+
+
+def open_store(context: typer.Context) -> Store:
+    """The open store of this command."""
+    from kitlist.store import Store
+
+    return Store(store_path(context), rulebook=context.obj.get("rulebook"))
+
+
+def today() -> date:
+    """The day by the clock of this machine."""
+    return datetime.now(UTC).astimezone().date()
+
+
+def now() -> datetime:
+    """The moment by the clock of this machine, to the second, without a zone."""
+    return datetime.now(UTC).astimezone().replace(tzinfo=None, microsecond=0)
+
+
+def day(text: str | None) -> date:
+    """A day given as 2026-11-25, else today."""
+    if text is None:
+        return today()
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise UsageError(f"{text!r} is not a day", hint="Write it like 2026-11-25.") from None
+
+
+def width() -> int:
+    """Columns of the terminal; 80 where there is none."""
+    return max(40, shutil.get_terminal_size((80, 24)).columns)
+
+
+def columns(rows: Iterable[Sequence[str]], headings: Sequence[str]) -> str:
+    """Rows under headings, aligned, each cell cut so that a row fits the terminal; the first column stays whole."""
+    table = [tuple(headings), *[tuple(row) for row in rows]]
+    widths = [max(len(row[i]) for row in table) for i in range(len(headings))]
+    room = width()
+    lines = []
+    for row in table:
+        line = "  ".join(cell.ljust(w) for cell, w in zip(row, widths, strict=True)).rstrip()
+        lines.append(line if len(line) <= max(room, widths[0]) else line[: max(room, widths[0]) - 1] + "…")
+    return "\n".join(lines)

@@ -1,0 +1,213 @@
+"""add, list, show, edit, remove and restore: the same shape for every kind, from the kind's own description."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from kitlist.base.errors import UsageError
+from kitlist.base.fields import Field, fields_of, plural
+from kitlist.base.measures import told
+from kitlist.faces.cli.talk import columns, open_store, say, show, show_json, today, width
+
+if TYPE_CHECKING:
+    from kitlist.store import Store
+
+Values = Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)]
+Name = Annotated[str, typer.Argument(show_default=False)]
+Gone = Annotated[str | None, typer.Argument(show_default=False)]
+Json = Annotated[bool, typer.Option("--json", help="For a script.")]
+
+EXAMPLES = {
+    "bag": 'kitlist bag add "Power bag" place="left rear locker"',
+    "vehicle": "kitlist vehicle add Heron crank=380",
+    "battery": "kitlist battery add heron-main vehicle=Heron chemistry=calcium c20=70Ah",
+    "lead": 'kitlist lead add "long link" use=link end-a=post-clamp end-b=post-clamp area="4 AWG" length=3m',
+    "clamp": 'kitlist clamp add "post clamps" what=post-clamp rating=250A count=2',
+    "rod": 'kitlist rod add "general rods" designation=E6013 diameter="1/8 in" count=28',
+    "gear": 'kitlist gear add "welding helmet" what=helmet shade=11',
+    "tool": "kitlist tool add extinguisher what=extinguisher agent=powder expires-on=2028-03-31",
+    "item": 'kitlist item add "fan belt" must-carry=2 count=1 bag="Tool roll"',
+    "acceptance": 'kitlist accept link-without-spare --for "Dry lake" --by Ada --reason "..." --until 2027-05-16',
+    "repair": 'kitlist repair add "spring hanger" part="spring hanger" thickness=5mm',
+    "bead": 'kitlist bead add "test 1" welded-on=2027-05-01 bank=heron,plover rest=25.4V bank-v=22V current=95',
+    "mend": 'kitlist mend add "left hanger" part="spring hanger" welded-on=2027-05-12 vehicle=Heron rod="general rods"',
+    "trip": 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
+}
+
+
+def named(kind: str) -> typer.Typer:
+    """The commands of one kind, of which there are none yet."""
+    return typer.Typer(help=f"The {plural(kind)} of the kit.", no_args_is_help=True, rich_markup_mode=None)
+
+
+def commands(
+    app: typer.Typer,
+    kind: str,
+    *,
+    list_with: Callable[..., None] | None = None,
+    history_with: Callable[[Store, str], tuple[str, ...]] | None = None,
+) -> None:
+    """Put a kind's commands on it; `list_with` lists it in a way of its own, `history_with` says more of one shown."""
+    several = plural(kind)
+    fields = _fields_help(kind)
+
+    @app.command("add", epilog=fields, help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
+    def add(context: typer.Context, name: Name, values: Values = None) -> None:
+        from kitlist.store import changes
+
+        thing = changes.add(open_store(context), kind, {"name": name} | _pairs(values))
+        say(f"Added {kind} {thing.name}.")
+        _ask(kind, thing)
+
+    def list_(context: typer.Context, as_json: Json = False) -> None:
+        from kitlist.store import changes
+
+        things = changes.listed(open_store(context), kind)
+        if as_json:
+            show_json([_as_dict(thing) for thing in things])
+        elif things:
+            show(_table(kind, things))
+        else:
+            say(f"No {several} yet. {EXAMPLES[kind]}")
+
+    app.command("list", help=None if list_with else f"List the {several}.")(list_with or list_)
+
+    @app.command("show", help=f"Show all that is known of one {kind}.")
+    def show_(context: typer.Context, name: Name, as_json: Json = False) -> None:
+        from kitlist.store import changes
+
+        store = open_store(context)
+        values = changes.shown(store, kind, name)
+        history = history_with(store, values["name"]) if history_with else ()
+        if as_json:
+            show_json(values | ({"history": list(history)} if history_with else {}))
+            return
+        for field in fields_of(_class_of(kind)):
+            show(f"{field.label:20} {_cell(field, values[field.name]) or 'not known'}")
+        for line in history:
+            show(textwrap.fill(line, min(width(), 100), subsequent_indent="  "))
+
+    @app.command("edit", epilog=fields, help=f"Change fields of a {kind}; FIELD=none empties one.")
+    def edit(context: typer.Context, name: Name, values: Values = None) -> None:
+        from kitlist.store import changes
+
+        if not values:
+            raise UsageError(
+                "nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE"
+            )
+        pairs = _pairs(values)
+        thing = changes.edit(open_store(context), kind, name, pairs)
+        say(f"Changed {kind} {thing.name}.")
+        if any(_is_day(field) or field == "part" for field in pairs):
+            _ask(kind, thing)
+
+    @app.command("remove", help=f"Take a {kind} out of the kit; its history stays.")
+    def remove(context: typer.Context, name: Name) -> None:
+        from kitlist.store import changes
+
+        thing = changes.remove(open_store(context), kind, name)
+        say(f"Removed {kind} {thing.name}. `kitlist {kind} restore {_quoted(thing.name)}` brings it back.")
+
+    @app.command("restore", help=f"Bring back a {kind} that was removed; without a name, list those.")
+    def restore(context: typer.Context, name: Gone = None) -> None:
+        from kitlist.store import changes
+
+        if name is None:
+            gone = changes.removed(open_store(context), kind)
+            show(columns(gone, ("name", "removed at, UTC"))) if gone else say(f"No {kind} was removed.")
+            return
+        say(f"Brought back {kind} {changes.restore(open_store(context), kind, name)}.")
+
+
+def say_never(repair: Any) -> None:
+    """Say at once, and why, that a repair is one that nobody may weld; it is kept, and the sheet says it too."""
+    from kitlist.base.errors import KitlistError
+    from kitlist.welding.repairs.parts import RepairClass, part
+
+    try:
+        known = part(repair.part)
+    except KitlistError:
+        return  # repair-not-known says it
+    if known.repair_class is RepairClass.NEVER:
+        say(f"NEVER weld it: {known.name}. {known.rule}")
+        say(
+            "It is kept so that a spare or a tow is planned, not a weld. "
+            f"Else: kitlist repair remove {_quoted(repair.name)}"
+        )
+
+
+def _ask(kind: str, thing: Any) -> None:
+    """Ask about days that were likely meant otherwise, and say what must never be done; what was typed is kept."""
+    if kind == "repair":
+        say_never(thing)
+    doubts = thing.doubts(on=today()) if hasattr(thing, "doubts") else ()
+    for doubt in doubts:
+        say(f"{doubt[0].upper()}{doubt[1:]} Else: kitlist {kind} edit {_quoted(thing.name)} FIELD=DAY")
+
+
+def _is_day(field: str) -> bool:
+    return field.replace("-", "_").endswith(("_on", "_at"))
+
+
+def _class_of(kind: str) -> type:
+    from kitlist.kit import KINDS
+
+    return KINDS[kind]
+
+
+def _quoted(name: str) -> str:
+    return f'"{name}"' if " " in name else name
+
+
+def _pairs(values: list[str] | None) -> dict[str, str]:
+    pairs = {}
+    for given in values or ():
+        field, equals, value = given.partition("=")
+        if not equals or not field.strip():
+            raise UsageError(
+                f"{given!r} is not FIELD=VALUE", hint='Put quotes round a value with spaces: place="left locker"'
+            )
+        pairs[field.strip()] = value
+    return pairs
+
+
+def _fields_help(kind: str) -> str:
+    lines = ["\b", "Fields:"]
+    fields = fields_of(_class_of(kind))
+    taken = {field.name for field in fields}
+    for field in fields:
+        word = field.name if field.short_name in taken else field.short_name
+        if field.name != "name":
+            lines.append(f"  {word.replace('_', '-')}: {field.about.help}; {field.allowed}")
+    return "\n".join(lines)
+
+
+def _as_dict(thing: Any) -> dict[str, Any]:
+    from kitlist.kit import plain
+
+    return {f.name: plain(getattr(thing, f.name)) for f in fields_of(thing.__class__)}
+
+
+def _cell(field: Field, value: Any) -> str:
+    if value is None or value == "" or value == []:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list | tuple):
+        return ", ".join(value)
+    if field.unit == "%":
+        return f"{value * 100:g} %"
+    if isinstance(value, float):
+        return told(value, field.unit.replace("mm2", "mm²")).rstrip()
+    return f"{value} {field.unit}".rstrip() if isinstance(value, int) else str(value)
+
+
+def _table(kind: str, things: tuple[Any, ...]) -> str:
+    """The fields that any of the things has, few enough to read."""
+    fields = [f for f in fields_of(_class_of(kind)) if f.name != "note"]
+    used = [f for f in fields if any(_cell(f, getattr(t, f.name)) not in ("", "unknown", "none") for t in things)][:7]
+    return columns([[_cell(f, getattr(t, f.name)) for f in used] for t in things], [f.label for f in used])

@@ -1,0 +1,77 @@
+"""reading: which readings there are, and taking out one that was mistyped."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from kitlist.base.measures import told
+from kitlist.faces.cli.talk import columns, open_store, say, show, show_json
+
+Battery = Annotated[str, typer.Argument(help="The battery, by any start of its name.", show_default=False)]
+At = Annotated[str, typer.Argument(help="When it was taken, by any start: 2026-11-25T07:30.", show_default=False)]
+
+
+def register(app: typer.Typer) -> None:
+    """Put these commands on the app."""
+    readings = typer.Typer(help="The readings of the batteries.", no_args_is_help=True, rich_markup_mode=None)
+    readings.command("list")(list_)
+    readings.command("remove")(remove)
+    readings.command("restore")(restore)
+    app.add_typer(readings, name="reading")
+
+
+def list_(
+    context: typer.Context,
+    battery: Annotated[str | None, typer.Argument(help="One battery; else all.", show_default=False)] = None,
+    count: Annotated[int, typer.Option(min=1, help="How many, the newest first.")] = 20,
+    as_json: Annotated[bool, typer.Option("--json", help="For a script.")] = False,
+) -> None:
+    """List the newest readings.
+
+    Example: kitlist reading list
+    """
+    from kitlist.base.fields import fields_of
+    from kitlist.kit import Reading
+    from kitlist.store import readings
+
+    found = readings.listed(open_store(context), battery, count=count)
+    if as_json:
+        show_json([{f.name: getattr(r, f.name) for f in fields_of(Reading)} for r in found])
+    elif not found:
+        say("No readings yet. kitlist volts BATTERY 12.71 --rested 12h --temp 4")
+    else:
+        cells = [
+            (r.battery, f"{r.taken_at:%Y-%m-%d %H:%M}", f"{r.volts_v:.2f} V", _number(r.rested_h, "h"),
+             _number(r.battery_temp_c, "°C"), _number(r.load_a, "A"), "yes" if r.charging else "")
+            for r in found
+        ]  # fmt: skip
+        show(columns(cells, ("battery", "taken at", "volts", "rested", "temperature", "load", "charging")))
+
+
+def _number(value: float | None, unit: str) -> str:
+    return "" if value is None else told(value, unit)
+
+
+def remove(context: typer.Context, battery: Battery, at: At) -> None:
+    """Take out a mistyped reading; it stays in the history.
+
+    Example: kitlist reading remove heron-main 2026-11-25T07:30
+    """
+    from kitlist.store import readings
+
+    gone = readings.remove(open_store(context), battery, at)
+    say(f"Removed {gone.volts_v:g} V of {gone.battery}, {gone.taken_at:%Y-%m-%d %H:%M}.")
+    say(f'kitlist reading restore "{gone.battery}" {gone.taken_at.isoformat()} brings it back.')
+
+
+def restore(context: typer.Context, battery: Battery, at: At) -> None:
+    """Bring back a reading that was removed.
+
+    Example: kitlist reading restore heron-main 2026-11-25T07:30
+    """
+    from kitlist.store import readings
+
+    back = readings.restore(open_store(context), battery, at)
+    say(f"Brought back {back.volts_v:g} V of {back.battery}, {back.taken_at:%Y-%m-%d %H:%M}.")

@@ -1,0 +1,159 @@
+"""What is ticked on the sheet: every thing in its bag, with the state to see and what is wrong with it."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+from kitlist.base import resources
+from kitlist.base.measures import told
+from kitlist.base.terms import Conductor
+from kitlist.faces.paper.build_words import capital
+from kitlist.faces.paper.document import Section, SheetItem
+from kitlist.kit import Clamp, Gear, Kit, Lead, Rod, Tool
+from kitlist.kit import Item as OwnItem
+from kitlist.readiness import Readiness
+from kitlist.rules import RULES, Gap, Severity
+from kitlist.trips import check_off
+
+Thing = Lead | Clamp | Rod | Gear | Tool | OwnItem
+NO_BAG = check_off.NO_BAG
+CARD = "card"  # what gaps about the glovebox card are about
+_RULES = {rule.name: rule for rule in RULES}
+_COUNTED = ("links-too-few", "link-without-spare", "battery-cover-missing", "safety-glasses-missing")
+
+
+@cache
+def wording() -> Mapping[str, Any]:
+    """The sheet's fixed wording."""
+    path = resources.folder("seed_data") / "words" / "sheet.toml"
+    return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def bags(readiness: Readiness) -> tuple[Section, ...]:
+    """A section a bag, in walking order; what has no bag comes last. Numbered as the check-off counts."""
+    filled: dict[str, list[check_off.Line]] = {}
+    for line in check_off.lines(readiness.kit):
+        filled.setdefault(line.bag, []).append(line)
+    return tuple(
+        Section(
+            title=bag,
+            note=lines[0].place,
+            items=tuple(replace(item(line.thing, readiness), number=line.number) for line in lines),
+        )
+        for bag, lines in filled.items()
+    )
+
+
+def must_carry(readiness: Readiness, *, card_hash: str) -> tuple[SheetItem, ...]:
+    """What nobody leaves without: first on the sheet, and again at the door."""
+    stale = any(gap.subject == CARD and gap.weight is not Severity.NOTE for gap in readiness.gaps)
+    return (*_must_carry(readiness), _card_item(card_hash, stale=stale))
+
+
+def recheck(readiness: Readiness, *, card_hash: str) -> tuple[SheetItem, ...]:
+    """The must-carry block once more, without counts: looked at again at the door."""
+    return tuple(
+        replace(it, need="", have="", short_by=0, gap_word="") for it in must_carry(readiness, card_hash=card_hash)
+    )
+
+
+def _card_item(card_hash: str, *, stale: bool) -> SheetItem:
+    """The card: the one with this hash is the one that holds."""
+    if not card_hash:
+        return SheetItem(what="Glovebox card, laminated", gap_word="none yet")
+    return SheetItem(what="Glovebox card, laminated", see=f"hash {card_hash}", gap_word="print anew" if stale else "")
+
+
+def _must_carry(readiness: Readiness) -> Iterator[SheetItem]:
+    for block in wording()["must_carry"]:
+        found = [t for t in things(readiness.kit) if getattr(t, "what", "") in block["kinds"] and t.count > 0]
+        if not found:
+            yield SheetItem(what=block["missing"], need="1", have="0", short_by=1, gap_word="missing")
+        yield from (item(thing, readiness) for thing in found)
+    yield from (item(own, readiness) for own in readiness.kit.items if own.must_carry > 0)
+
+
+def carried_first(thing: Thing) -> bool:
+    """Whether nobody leaves without it."""
+    if isinstance(thing, OwnItem):
+        return thing.must_carry > 0
+    return any(getattr(thing, "what", "") in block["kinds"] for block in wording()["must_carry"])
+
+
+def what_it_is(thing: Thing) -> tuple[str, str]:
+    """A thing in words with its details, and the state to see."""
+    return _what(thing), wording()["see"].get(_kind(thing), "")
+
+
+def things(kit: Kit) -> tuple[Thing, ...]:
+    """All that is stowed, kind by kind."""
+    return (*kit.gear, *kit.leads, *kit.clamps, *kit.rods, *kit.tools, *kit.items)
+
+
+def item(thing: Thing, readiness: Readiness) -> SheetItem:
+    """One thing as a line to tick."""
+    subjects = (thing.name, "links") if thing == _first_link(readiness.kit) else (thing.name,)
+    gaps = [gap for gap in readiness.gaps if gap.subject in subjects or thing.name in gap.also]
+    short = next((gap for gap in gaps if gap.rule in _COUNTED and gap.subject in ("links", thing.name)), None)
+    return SheetItem(
+        what=_what(thing),
+        see=wording()["see"].get(_kind(thing), ""),
+        need=str(thing.count + _short_by(short, thing)),
+        have=str(thing.count),
+        short_by=_short_by(short, thing),
+        gap_word=_gap_word(gaps, packed=thing.count > 0),
+    )
+
+
+def _kind(thing: Thing) -> str:
+    if isinstance(thing, Rod):
+        return "rod"
+    if isinstance(thing, OwnItem):
+        return "item"
+    return str(thing.use if isinstance(thing, Lead) else thing.what)
+
+
+def _what(thing: Thing) -> str:
+    return capital(", ".join(part for part in (thing.name, *_details(thing)) if part))
+
+
+def _details(thing: Thing) -> Iterable[str]:
+    if isinstance(thing, Lead):
+        metal = "" if thing.conductor in (Conductor.COPPER, Conductor.UNKNOWN) else f" {thing.conductor}"
+        yield told(thing.length_m, "m") if thing.length_m else ""
+        yield f"{told(thing.area_mm2, 'mm²')}{metal}" if thing.area_mm2 else ""
+    elif isinstance(thing, Rod):
+        yield f"{thing.diameter_mm:g} mm {thing.designation}"
+    elif isinstance(thing, Gear):
+        yield f"shade {thing.shade:g}" if thing.shade else ""
+        yield thing.protection
+    elif isinstance(thing, Tool):
+        yield str(thing.agent) if thing.agent and thing.agent not in thing.name else ""
+        yield told(thing.amount_kg, "kg") if thing.amount_kg else ""
+        yield told(thing.volume_l, "L") if thing.volume_l else ""
+        yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
+    elif isinstance(thing, OwnItem):
+        yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
+
+
+def _first_link(kit: Kit) -> Lead | None:
+    return next((lead for lead in kit.leads if lead.use == "link"), None)
+
+
+def _short_by(short: Gap | None, thing: Thing) -> int:
+    """How many are missing: what a gap that counts says; of an own item what must be carried, else one of none."""
+    if short is not None and short.measured is not None and short.required is not None:
+        return max(0, int(short.required - short.measured))
+    if isinstance(thing, OwnItem):
+        return max(0, thing.must_carry - thing.count)
+    return 1 if thing.count == 0 else 0
+
+
+def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
+    """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong."""
+    marks = [mark for gap in gaps if gap.rule in _RULES and (mark := _RULES[gap.rule].mark_of(gap))]
+    return next((mark for mark in marks if not packed or mark != "missing"), marks[0] if marks else "")

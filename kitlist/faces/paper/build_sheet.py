@@ -1,0 +1,277 @@
+"""The readiness sheet of one judged trip."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from kitlist.base.errors import PrintError
+from kitlist.base.measures import counted, told
+from kitlist.base.sources import PRACTICE, Tag
+from kitlist.base.terms import FireRules
+from kitlist.faces.paper.build_card import build_card
+from kitlist.faces.paper.build_chart import build_chart
+from kitlist.faces.paper.build_items import NO_BAG, bags, must_carry, recheck, wording
+from kitlist.faces.paper.build_trend import build_trend
+from kitlist.faces.paper.build_words import bank_words, capital, steel_words
+from kitlist.faces.paper.document import (
+    BankPanel,
+    BatteryLine,
+    Box,
+    DayLine,
+    Fact,
+    GapLine,
+    Hookup,
+    LeadLine,
+    Marks,
+    RodLine,
+    RodTable,
+    Section,
+    Sheet,
+    SheetItem,
+    VerdictBox,
+)
+from kitlist.faces.paper.link_steps import left_on
+from kitlist.outlook import BatteryOutlook, RodOutlook
+from kitlist.outlook.hardware import said_polarity
+from kitlist.outlook.history import BatteryHistory, history_of
+from kitlist.outlook.leads import opened_by, parts_in_work_lead
+from kitlist.physics.bank.verdict import Fit
+from kitlist.readiness import Readiness
+from kitlist.rules import RULES
+from kitlist.trips.timeline import Action
+from kitlist.welding.rods.storage import Fitness
+
+WHERE = "where? " + "_" * 20
+MODEL = (
+    "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
+)
+
+
+def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Action] = ()) -> Sheet:
+    """The sheet of a readiness, in the order in which it is read; `actions` are what is to be done by which day."""
+    card_hash = _card_hash(readiness)
+    trip = readiness.trip
+    return Sheet(
+        kit=trip.crew,
+        trip=trip.name,
+        verdict=_verdict(readiness),
+        facts=tuple(_facts(readiness)),
+        must_carry=Section(title="Must carry", items=must_carry(readiness, card_hash=card_hash)),
+        bank=bank_panel(readiness),
+        gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
+        accepted=tuple(_accepted(readiness)),
+        days=tuple(_days(actions)),
+        bags=tuple(_with_place(section) for section in bags(readiness)),
+        recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
+        cautions=tuple(wording()["cautions"]),
+        thresholds=readiness.changes,
+        sources=tuple(_sources(readiness)),
+        card_hash=card_hash,
+        marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
+    )
+
+
+def _with_place(bag: Section) -> Section:
+    """A bag whose place nobody has written down has room for it."""
+    return bag if bag.note or bag.title == NO_BAG else replace(bag, note=WHERE)
+
+
+def _days(actions: Iterable[Action]) -> Iterator[DayLine]:
+    """What is left to do, by day; printing this sheet is done by it."""
+    for action in actions:
+        if not action.done and action.word != "print sheet":
+            yield DayLine(day=action.due_on.isoformat(), what=action.what, late=action.late)
+
+
+def _accepted(readiness: Readiness) -> Iterator[GapLine]:
+    for gap in readiness.accepted:
+        if taken := gap.accepted:
+            who = f"Accepted by {taken.accepted_by} until {taken.until.isoformat()}: {taken.reason}"
+            yield GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy, accepted=who)
+
+
+def valid_to(readiness: Readiness) -> date:
+    """The first day on which a reading goes stale, or a thing or an acceptance expires; else the end of the trip."""
+    stale = timedelta(days=readiness.kit.rulebook["stale_after_days"])
+    readings = [b.reading.taken_at.date() + stale for b in readiness.outlook.batteries.values() if b.reading]
+    dated = [tool.expires_on for tool in readiness.kit.tools if tool.expires_on and tool.count]
+    dated += [gear.expires_on for gear in readiness.kit.gear if gear.expires_on and gear.count]
+    dated += [gap.accepted.until for gap in readiness.accepted if gap.accepted]
+    return min((day for day in (*readings, *dated) if day >= readiness.on), default=readiness.trip.ends_on)
+
+
+def _card_hash(readiness: Readiness) -> str:
+    """The hash of the card that goes with this sheet; nothing where no card can be made yet."""
+    try:
+        return build_card(readiness.kit, readiness.trip, on=readiness.on).content_hash()
+    except PrintError:
+        return ""
+
+
+def _verdict(readiness: Readiness) -> VerdictBox:
+    return VerdictBox(
+        word=readiness.word,
+        counts=tuple(Fact(str(severity), str(count)) for severity, count in readiness.counts.items()),
+        reasons=tuple(gap.what for gap in readiness.gaps),
+        meaning=readiness.meaning,
+    )
+
+
+def _facts(readiness: Readiness) -> Iterator[Fact]:
+    trip = readiness.trip
+    yield Fact("Dates", f"{trip.starts_on.isoformat()} to {trip.ends_on.isoformat()}")
+    yield Fact("Vehicles", ", ".join(trip.vehicles) or "none named")
+    yield Fact("Cold, hot", f"{_degrees(trip.coldest_c)} to {_degrees(trip.hottest_c)}")
+    yield Fact("From help", "not known" if trip.days_from_help is None else counted(trip.days_from_help, "day"))
+    asked = f" ({trip.fire_rules_asked_on.isoformat()})" if trip.fire_rules_asked_on else ""
+    yield Fact("Fire rules", f"{_fire(trip.fire_rules)}{asked}")
+    if trip.fire_answer:
+        yield Fact("The fire authority's words", trip.fire_answer)
+    elif trip.fire_authority:
+        yield Fact("Fire rules: ask", trip.fire_authority)
+
+
+def _fire(rules: FireRules) -> str:
+    return str(rules).replace("-", " ")
+
+
+def _degrees(celsius: float | None) -> str:
+    return "not known" if celsius is None else told(celsius, "°C")
+
+
+def bank_panel(readiness: Readiness) -> BankPanel:
+    """The chosen bank: drawing, batteries, current and rods."""
+    trip, bank = readiness.trip, readiness.outlook.bank
+    if bank is None:
+        return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
+    rows = tuple(
+        _battery_row(number, readiness.outlook.batteries[name], history_of(readiness.kit, name))
+        for number, name in enumerate(trip.bank, start=1)
+        if name in readiness.outlook.batteries
+    )
+    return BankPanel(
+        title=f"The bank: {bank_words(trip.strings)}",
+        hookup=_hookup(readiness) if len(rows) == len(trip.bank) else None,
+        batteries=rows,
+        facts=tuple(_bank_facts(readiness)),
+        joins=tuple(_joins(readiness)),
+        rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
+        chart=build_chart(readiness),
+        remarks=(*_not_known(bank.not_known), *_losing(readiness), *_left_on(readiness), MODEL),
+    )
+
+
+def _hookup(readiness: Readiness) -> Hookup:
+    """The drawing of the bank in linking order, each battery by its own name with what it is."""
+    kit, trip = readiness.kit, readiness.trip
+    numbers = {name: str(number) for number, name in enumerate(trip.bank, start=1)}
+    return Hookup(
+        strings=tuple(
+            tuple(Box(name, numbers[name], _detail(readiness, name)) for name in string) for string in trip.strings
+        ),
+        polarity=said_polarity(readiness.outlook.rods),
+        opening=opened_by(kit),
+        opening_in=LeadLine.WORK if parts_in_work_lead(kit) else LeadLine.HOLDER,
+    )
+
+
+def _joins(readiness: Readiness) -> Iterator[SheetItem]:
+    """Each connection of the circuit, by which packed leads it is made, and what is missing for it."""
+    joining = readiness.outlook.joining
+    for join in joining.joins if joining else ():
+        by = ", ".join((*join.leads, *join.fittings)) or "nothing"
+        yield SheetItem(what=f"{join.start} to {join.end}", see=by, gap_word=join.missing)
+
+
+def _detail(readiness: Readiness, name: str) -> str:
+    battery = readiness.kit.battery[name]
+    size = f"{battery.c20_ah:g} Ah " if battery.c20_ah else ""
+    return f"{size}{battery.chemistry.words}"
+
+
+def _sources(readiness: Readiness) -> Iterator[str]:
+    """Where the figures of this sheet come from, by how they are known: of the gaps found, and of the rods' ranges."""
+    fired = {gap.rule for gap in (*readiness.gaps, *readiness.accepted)}
+    found = [source for rule in RULES if rule.name in fired for source in rule.sources]
+    found += [source for rod in readiness.outlook.rods if rod.range for source in rod.range.sources]
+    grouped: dict[Tag, dict[str, None]] = {}
+    for source in (*found, PRACTICE):
+        grouped.setdefault(source.tag, {})[source.where] = None
+    for tag in Tag:
+        if named := ", ".join(filter(None, grouped.get(tag, ()))):
+            yield f"{tag.words}: {named}"
+        elif tag in grouped:
+            yield tag.words
+
+
+def _left_on(readiness: Readiness) -> Iterator[str]:
+    if others := left_on(readiness.kit, readiness.trip):
+        yield f"Off too, both leads, while their vehicle is welded on: {', '.join(others)}."
+
+
+def _not_known(missing: tuple[str, ...]) -> tuple[str, ...]:
+    return (f"The current cannot be foretold; not known: {', '.join(missing)}.",) if missing else ()
+
+
+def _losing(readiness: Readiness) -> Iterator[str]:
+    """What the readings of each travelling battery say over time, where they say something."""
+    for name in readiness.outlook.batteries:
+        if told := history_of(readiness.kit, name).trend_words:
+            yield f"{name}: {' '.join(told)}"
+
+
+def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory) -> BatteryLine:
+    battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
+    size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
+    return BatteryLine(
+        (
+            str(number),
+            f"{battery.name}, {battery.chemistry.words}{size}",
+            f"{reading.volts_v:.2f} V" if reading else "no reading",
+            f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
+            reading.taken_at.date().isoformat() if reading else "",
+        ),
+        trend=build_trend(battery.name, history),
+    )
+
+
+def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
+    bank = readiness.outlook.bank
+    if bank is None or bank.rested_v is None or bank.stuck_a is None:
+        return
+    yield Fact("At rest", f"{bank.rested_v:.1f} V")
+    bands = [rod.band for rod in readiness.outlook.rods if rod.band]
+    if bands:
+        yield Fact("Current, 10 to 90 %", f"{bands[0].low_a:.0f}–{bands[0].high_a:.0f} A")
+        yield Fact("Most likely", f"{bands[0].middle_a:.0f} A")
+        if bands[0].no_arc_ratio >= 0.005:
+            yield Fact("No arc in", f"{bands[0].no_arc_ratio * 100:.0f} %")
+    if bank.bead:
+        yield Fact("Practice weld", bank.bead.name)
+    yield Fact("Rod stuck", f"{round(bank.stuck_a, -2):.0f} A")
+    lasting = [rod for rod in readiness.outlook.rods if rod.endurance]
+    if lasting and lasting[0].endurance:
+        yield Fact("Rods to reserve", f"{lasting[0].endurance.rods} of {lasting[0].words}")
+
+
+def _rod_rows(rods: Iterable[RodOutlook]) -> Iterator[RodLine]:
+    for rod in rods:
+        amps = f"{rod.range.low_a:.0f}–{rod.range.high_a:.0f} A" if rod.range else "see packet"
+        first = f"; {rod.packet.fitness}" if rod.packet and rod.packet.fitness is not Fitness.GOOD else ""
+        yield RodLine(
+            steel=steel_words(rod.steel_mm),
+            rod=rod.words,
+            amps=amps,
+            verdict=f"{rod.fit or 'not known'}{first}",
+        )
+
+
+def _hot_note(rods: Iterable[RodOutlook]) -> str:
+    """What the gravest fit among the rods means at the arc."""
+    fits = [rod.fit for rod in rods if rod.fit and rod.fit is not Fit.IN_RANGE]
+    if not fits:
+        return ""
+    worst = max(fits, key=lambda fit: fit.rank)
+    return f"{capital(worst.words)}."

@@ -1,0 +1,246 @@
+"""The same documents as plain text for a terminal: 60 columns are enough, and nothing is drawn with characters."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+
+from kitlist.base import clean
+from kitlist.faces.paper import hookup
+from kitlist.faces.paper.document import (
+    BankPanel,
+    Card,
+    Caution,
+    Drill,
+    Face,
+    Fact,
+    GapLine,
+    Hookup,
+    Lines,
+    PolarityBanner,
+    RodTable,
+    Section,
+    Sheet,
+    SheetItem,
+    Step,
+    VerdictBox,
+)
+from kitlist.faces.paper.form import Form
+from kitlist.faces.paper.html import REASONS_SHOWN, Document, marks_line
+from kitlist.faces.paper.labels import Label, Labels
+
+COLUMNS = 60
+_SEVERITY_WIDE = 6
+BLANK = "______"
+
+
+def render(document: Document, *, columns: int = COLUMNS) -> str:
+    """The document as lines of at most `columns` characters."""
+    shown = clean.for_terminal(document)
+    marks = marks_line(document)
+    lines = [*_parts(shown, columns), "", *_wrapped(marks, columns)]
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _parts(document: Document, columns: int) -> Iterator[str]:
+    match document:
+        case Sheet():
+            yield from _sheet(document, columns)
+        case Card():
+            yield from _card(document, columns)
+        case Labels():
+            for label in document.labels:
+                yield from _label(label, columns)
+        case Form():
+            yield from _form(document, columns)
+
+
+def _wrapped(text: str, columns: int, *, first: str = "", rest: str | None = None) -> list[str]:
+    later = " " * len(first) if rest is None else rest
+    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=later) or [first.rstrip()]
+
+
+def _heading(title: str, columns: int) -> list[str]:
+    lines = _wrapped(title.upper(), columns)
+    return ["", *lines, "-" * max(len(line) for line in lines)]
+
+
+def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
+    yield from _wrapped(f"{sheet.title}: {sheet.trip}", columns)
+    if sheet.kit:
+        yield from _wrapped(sheet.kit, columns)
+    yield ""
+    yield from verdict_lines(sheet.verdict, columns)
+    for number, reason in enumerate(sheet.verdict.reasons[:REASONS_SHOWN], start=1):
+        yield from _wrapped(reason, columns, first=f"{number}. ")
+    left = len(sheet.verdict.reasons[REASONS_SHOWN:])
+    if left:
+        yield f"and {left} more, below."
+    if sheet.facts:
+        yield ""
+        yield from _facts(sheet.facts, columns)
+    for part in sheet.must_carry.parts() if sheet.must_carry.items else ():
+        yield from _section(part, columns)
+    if sheet.bank:
+        yield from _bank(sheet.bank, columns)
+    for title, gaps in (("Gaps: what to do", sheet.gaps), ("Accepted gaps", sheet.accepted)):
+        if gaps:
+            yield from _heading(title, columns)
+            yield from _gaps(gaps, columns)
+    if sheet.days:
+        yield from _heading("What is left to do, by day", columns)
+        for line in sheet.days:
+            mark, state = "*" if line.changed else "", "  late" if line.late else ""
+            yield from _wrapped(line.what, columns, first=f"{mark}{line.day}{state}  ", rest=" " * 12)
+    for block in (*sheet.bags, sheet.recheck):
+        for part in block.parts() if block.items else ():
+            yield from _section(part, columns)
+    yield ""
+    for caution in (sheet.defer, *sheet.cautions):
+        yield from _wrapped(caution, columns)
+    if sheet.thresholds:
+        yield from _wrapped(f"Changed in this crew's rulebook: {'; '.join(sheet.thresholds)}.", columns)
+    if sheet.sources:
+        yield from _wrapped(f"Sources: {'; '.join(sheet.sources)}.", columns)
+    if sheet.changes_since:
+        gone = f" Lines gone since then: {sheet.gone}." if sheet.gone else ""
+        yield from _wrapped(f"An asterisk marks what changed since {sheet.changes_since}.{gone}", columns)
+    if sheet.card_hash:
+        yield f"Card {sheet.card_hash}"
+
+
+def verdict_lines(verdict: VerdictBox, columns: int) -> Iterator[str]:
+    """The word with its counts, and what it asks of the crew."""
+    counts = ", ".join(f"{count.value} {count.label}" for count in verdict.counts if count.value != "0")
+    mark = "*" if verdict.changed else ""
+    yield from _wrapped(f"{mark}{verdict.word.upper()}{f' ({counts})' if counts else ''}", columns)
+    if verdict.meaning:
+        yield from _wrapped(verdict.meaning, columns)
+
+
+def _label(label: Label, columns: int) -> Iterator[str]:
+    yield from _heading(label.title, columns)
+    for line in (label.polarity.words if label.polarity else "", label.note):
+        if line:
+            yield from _wrapped(line, columns)
+    for item in label.items:
+        yield from _item(item, columns)
+    if label.facts:
+        yield from _facts(label.facts, columns)
+    for blank in label.blanks:
+        yield from _wrapped(f"{blank}: {BLANK}", columns)
+
+
+def _form(form: Form, columns: int) -> Iterator[str]:
+    yield from _wrapped(f"{form.title}: {form.trip}" if form.trip else form.title, columns)
+    for table in form.tables:
+        yield from _heading(table.title, columns)
+        if table.note:
+            yield from _wrapped(table.note, columns)
+        for blank in table.blanks:
+            yield from _wrapped(f"{blank}: {BLANK}", columns)
+        for row in table.filled():
+            cells = (f"{heading}: {cell or BLANK}" for heading, cell in zip(table.headings, row, strict=True))
+            yield from _wrapped("; ".join(cells), columns, first="- ")
+    yield ""
+    yield from _wrapped(form.defer, columns)
+
+
+def _facts(facts: tuple[Fact, ...], columns: int) -> Iterator[str]:
+    wide = min(24, max(len(fact.label) for fact in facts) + 2)
+    for fact in facts:
+        label = f"*{fact.label}" if fact.changed else fact.label
+        yield from _wrapped(fact.value, columns, first=label[: wide - 1].ljust(wide))
+
+
+def _section(section: Section, columns: int) -> Iterator[str]:
+    yield from _heading(section.title, columns)
+    if section.note:
+        yield from _wrapped(section.note, columns)
+    for item in section.items:
+        yield from _item(item, columns)
+
+
+def _item(item: SheetItem, columns: int) -> Iterator[str]:
+    mark = "*" if item.changed else " "
+    numbers = f"need {item.need}, have {item.have or '0'}" if item.need else item.have
+    gap = " ".join(filter(None, (f"[−{item.short_by}]" if item.short_by else "", item.gap_word)))
+    tail = ", ".join(filter(None, (item.see, numbers, gap)))
+    number = f"{item.number}. " if item.number else ""
+    yield from _wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] {number}")
+
+
+def _gaps(gaps: tuple[GapLine, ...], columns: int) -> Iterator[str]:
+    for gap in gaps:
+        yield from gap_lines(gap, columns)
+
+
+def gap_lines(gap: GapLine, columns: int) -> Iterator[str]:
+    """A gap: its severity and what is wrong, then what to do and who took it on."""
+    mark = "*" if gap.changed else ""
+    yield from _wrapped(gap.what, columns, first=f"{mark}{gap.severity.upper()}".ljust(_SEVERITY_WIDE))
+    for line in filter(None, (gap.do, gap.accepted)):
+        yield from _wrapped(line, columns, first=" " * _SEVERITY_WIDE)
+
+
+def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
+    yield from _heading(bank.title, columns)
+    if bank.none_because:
+        yield from _wrapped(bank.none_because, columns)
+    for caution in bank.cautions:
+        yield from _wrapped(f"{caution.signal}: {caution.sentences}", columns)
+    if bank.hookup:
+        yield from _wrapped(hookup.in_words(bank.hookup), columns)
+    for row in bank.batteries:
+        first = "* " if row.changed else "  "
+        yield from _wrapped("  ".join(filter(None, row.cells)), columns, first=first, rest="     ")
+    if bank.facts:
+        yield from _facts(bank.facts, columns)
+    if bank.rods:
+        yield from _rods(bank.rods, columns)
+    for join in bank.joins:
+        words = f"{join.what}: {join.see}{f', {join.gap_word}' if join.gap_word else ''}"
+        yield from _wrapped(words, columns, first="* " if join.changed else "  ", rest="     ")
+    if bank.chart:
+        yield from _wrapped(bank.chart.summary, columns)
+    for remark in bank.remarks:
+        yield from _wrapped(remark, columns, first="- ")
+
+
+def _rods(rods: RodTable, columns: int) -> Iterator[str]:
+    for row in rods.rows:
+        words = f"{row.steel}: {row.rod}, {row.amps}: {row.verdict}"
+        yield from _wrapped(words, columns, first="* " if row.changed else "  ", rest="     ")
+    if rods.note:
+        yield from _wrapped(rods.note, columns)
+
+
+def _card(card: Card, columns: int) -> Iterator[str]:
+    yield from _wrapped(f"{card.title}: {card.bank}", columns)
+    if card.kit:
+        yield from _wrapped(card.kit, columns)
+    for number, face in enumerate(card.faces, start=1):
+        yield from _face(face, f"{number} of {len(card.faces)}", columns)
+    yield ""
+    yield from _wrapped(card.defer, columns)
+
+
+def _face(face: Face, place: str, columns: int) -> Iterator[str]:
+    yield from _heading(f"{face.title} ({place})", columns)
+    number = 0
+    for block in face.blocks:
+        match block:
+            case Step():
+                number += 1
+                text = f"{block.text}: {block.see}" if block.see else block.text
+                yield from _wrapped(text, columns, first=f"{number}. ")
+            case Caution():
+                yield from _wrapped(f"{block.signal}: {block.sentences}", columns, first="   ")
+            case Hookup():
+                yield from _wrapped(hookup.in_words(block), columns)
+            case RodTable():
+                yield from _rods(block, columns)
+            case PolarityBanner():
+                yield from _wrapped(block.polarity.words, columns)
+            case Drill() | Lines():
+                yield from _wrapped(f"{block.title} {' '.join(block.lines)}", columns, first="   ")

@@ -1,0 +1,1 @@
+"""Judgements, banks, trips and rods as text and JSON for a terminal."""

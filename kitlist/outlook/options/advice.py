@@ -1,0 +1,175 @@
+"""Why a bank came second, and which one change would help most: a thicker rod, charge, another battery, ballast."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import IntEnum
+
+from kitlist.base.measures import counted
+from kitlist.base.sources import PRACTICE, sourced
+from kitlist.base.span import Span
+from kitlist.outlook.options.demand import Demand, PackedRod
+from kitlist.outlook.options.fleet import Traveller, why_refused
+from kitlist.outlook.options.planner import Option, Plan, plan_bank, rig_of
+from kitlist.physics.arc.arc import arc_for, arc_through, ballast_for
+from kitlist.physics.bank.network import thevenin
+from kitlist.physics.bank.verdict import Fit
+
+_FULL = Span(0.95, 1.0, 1.0)
+_FEW_LIKE = 4
+_BALLAST_WARNING = "bare steel or stainless strip on bare earth, glowing hot: touch nothing, nothing dry near it"
+
+
+def why_lost(loser: Option, winner: Option) -> str:
+    """The first thing in the ranking that sets a bank behind the winner, as a sentence.
+
+    >>> from kitlist.outlook.options.invented import demand, travellers
+    >>> first, second = plan_bank(travellers(6), demand(range_high_a=180.0)).options[:2]
+    >>> why_lost(second, first)
+    '13 rods to the reserve, not 27'
+    """
+    if loser.key.takes_every_starter > winner.key.takes_every_starter:
+        return "takes every starting battery: no vehicle could start"
+    if loser.fit is not winner.fit:
+        return f"{loser.fit} with {loser.rod}, not {winner.fit}"
+    if loser.key.warnings > winner.key.warnings and loser.rods >= winner.rods:
+        extra = [sentence for sentence in loser.warnings if sentence not in winner.warnings]
+        return f"less well matched: {'; '.join(extra)}"
+    if loser.key.worth != winner.key.worth:
+        return f"{counted(loser.rods, 'rod')} to the reserve, not {winner.rods}"
+    if loser.links != winner.links:
+        return f"needs {counted(loser.links, 'link')}, not {winner.links}"
+    if loser.key.mass_kg != winner.key.mass_kg:
+        return f"{loser.key.mass_kg:g} kg to lift, not {winner.key.mass_kg:g}"
+    return "as good: either will do"
+
+
+class Effort(IntEnum):
+    """What a change asks of the crew, least first."""
+
+    CHARGE = 0
+    ROD = 1
+    BATTERY = 2
+    BALLAST = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change, the bank that it would give, and the heat of a ballast in W where that is the change."""
+
+    words: str
+    option: Option
+    effort: Effort
+    heat_w: float = 0.0
+
+
+@sourced(PRACTICE)
+def what_would_help(
+    travellers: Sequence[Traveller], demand: Demand, plan: Plan, *, other_rods: Sequence[PackedRod] = ()
+) -> tuple[Change, ...]:
+    """Changes that would give a better first choice, the most helpful first; none where none helps.
+
+    Ordered by how well the current would then fit, then by effort, then as banks are ranked.
+
+    Tried one at a time: each of `other_rods` packed as well, each battery of the present best bank or refused for its
+    charge brought to full, one more battery like those, ballast for the middle of a rod's range. Where no bank serves,
+    all that are low are brought to full together too, and charging comes before bringing more.
+
+    >>> from kitlist.outlook.options.invented import demand, travellers
+    >>> few = travellers(2)
+    >>> [change.words for change in what_would_help(few, demand(), plan_bank(few, demand()))]
+    ['bring one more battery like battery 1']
+    """
+    changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
+    if not plan.feasible and not any(change.effort is Effort.CHARGE for change in changes):
+        changes += _charges_together(travellers, demand)
+    changes += [*_more(travellers, demand, plan), *_ballasts(travellers, demand, plan)]
+    better = [change for change in changes if plan.best is None or change.option.key < plan.best.key]
+
+    def order(change: Change) -> tuple[object, ...]:
+        brings = not plan.feasible and change.effort is not Effort.CHARGE
+        return brings, change.option.key[:2], change.effort, change.option.key
+
+    return tuple(sorted(better, key=order))
+
+
+def _rods(travellers: Sequence[Traveller], demand: Demand, others: Sequence[PackedRod]) -> Iterator[Change]:
+    for rod in others:
+        best = plan_bank(travellers, replace(demand, rods=(*demand.rods, rod)), few=1).best
+        if best is not None and best.rod == rod.name:
+            yield Change(f"pack {rod.name} as well", best, Effort.ROD)
+
+
+def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+    low = {entry.name for entry in plan.refused if entry.why.startswith("charge ")}
+    names = low | set(plan.best.names if plan.best else ())
+    for place, battery in enumerate(travellers):
+        if battery.name not in names or battery.charge.best >= _FULL.best - 0.02:
+            continue
+        full = replace(battery, soc_ratio=_FULL, ocv_25_v=None)
+        best = plan_bank([*travellers[:place], full, *travellers[place + 1 :]], demand, few=1).best
+        if best is not None and battery.name in best.names:
+            yield Change(f"charge {battery.name} to full, alone", best, Effort.CHARGE)
+
+
+def _charges_together(travellers: Sequence[Traveller], demand: Demand) -> Iterator[Change]:
+    """The bank of batteries charged full of which no single one makes a bank; those that were low are to be charged."""
+    names = [battery.name for battery in travellers]
+    chargeable = [b for b, full in zip(travellers, _charged(travellers, names), strict=True) if not why_refused(full)]
+    low = {battery.name for battery in chargeable if why_refused(battery)}
+    every = {battery.name for battery in chargeable if battery.charge.best < _FULL.best - 0.02}
+    for charged in (low, every):
+        best = plan_bank(_charged(travellers, charged), demand, few=1).best
+        named = [name for name in best.names if name in charged] if best else []
+        alone = plan_bank(_charged(travellers, named), demand, few=1).best if named else None
+        if alone is not None:
+            which = f"{', '.join(named[:-1])} and {named[-1]}" if named[1:] else named[0]
+            order = " | ".join(" → ".join(string) for string in alone.strings)
+            yield Change(f"charge {which} full, each alone, then {order}", alone, Effort.CHARGE)
+            return
+
+
+def _charged(travellers: Sequence[Traveller], names: Collection[str]) -> list[Traveller]:
+    return [replace(b, soc_ratio=_FULL, ocv_25_v=None) if b.name in names else b for b in travellers]
+
+
+def _more(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+    """One more like each battery of the present best bank; without one, like each of the fullest few usable."""
+    out = {entry.name for entry in plan.refused}
+    usable = sorted((b for b in travellers if b.name not in out), key=lambda b: -b.charge.best * (b.capacity_ah or 0.0))
+    likes = [b for b in travellers if b.name in plan.best.names] if plan.best else usable[:_FEW_LIKE]
+    seen: set[Traveller] = set()
+    for battery in likes:
+        like = replace(battery, name="", starts_engine=False)
+        if like in seen:
+            continue
+        seen.add(like)
+        more = replace(like, name=f"one more like {battery.name}")
+        best = plan_bank([*travellers, more], demand, few=1).best
+        if best is not None and any(name == more.name for name in best.names):
+            yield Change(f"bring one more battery like {battery.name}", best, Effort.BATTERY)
+
+
+def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
+    hottest = plan.best or plan_bank(travellers, replace(demand, worst_fit=Fit.TOO_HOT), few=1).best
+    if hottest is None or hottest.fit not in (Fit.HOT, Fit.TOO_HOT):
+        return
+    seen = thevenin(rig_of(hottest, travellers, demand).network())
+    burned = next(rod for rod in demand.rods if rod.name == hottest.rod)
+    met = arc_through(
+        source_v=seen.emf_v, source_ohm=seen.ohm, current_a=hottest.middle_a, arc=arc_for(burned.covering)
+    )
+    for rod in demand.rods:
+        target_a = (rod.range_low_a + rod.range_high_a) / 2
+        higher_v = arc_for(rod.covering).foot_v - arc_for(burned.covering).foot_v
+        arc = replace(met, foot_v=met.foot_v + higher_v)
+        ballast = ballast_for(source_v=seen.emf_v, source_ohm=seen.ohm, target_a=target_a, arc=arc)
+        if ballast.add_ohm <= 0.0:
+            continue
+        leads = replace(demand.leads, ballast_ohm=demand.leads.ballast_ohm + ballast.add_ohm)
+        best = plan_bank(travellers, replace(demand, leads=leads), few=1).best
+        if best is not None:
+            mohm, kilowatt = ballast.add_ohm * 1000, ballast.heat_w / 1000
+            words = f"{mohm:.0f} mohm of ballast for {rod.name}, {kilowatt:.1f} kW of heat: {_BALLAST_WARNING}"
+            yield Change(words, best, Effort.BALLAST, ballast.heat_w)

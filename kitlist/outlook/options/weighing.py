@@ -1,0 +1,290 @@
+"""One bank weighed: fit, rods, warnings, links and lifting, in the order by which banks are ranked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from math import floor, sqrt
+from typing import NamedTuple
+
+from kitlist.base.span import Span
+from kitlist.outlook.options.demand import Demand, links_needed
+from kitlist.outlook.options.fleet import Kind
+from kitlist.physics import figures
+from kitlist.physics.arc.arc import solve
+from kitlist.physics.bank.quickband import ArcMoments, BatteryMoments, battery_moments, ends, middle_and_spread
+from kitlist.physics.bank.verdict import Fit, fit_of
+
+_ACTIVATION = Span.of(figures.ACTIVATION_V)
+_ACTIVATION_V = (_ACTIVATION.low + _ACTIVATION.high) / 2
+_ACTIVATION_VARIANCE = _ACTIVATION.width**2 / 12
+_LOAD_STOP_V = figures.LOAD_STOP_V.value
+_WET_V = figures.WET_LIMIT_V.value
+
+
+class Lost(StrEnum):
+    """Why a bank is out."""
+
+    LINKS = "more links than are packed"
+    WET = "over 35 V at rest, in the wet"
+    APART = "parallel strings more than 0.2 V apart"
+    RODS = "too few rods to the reserve"
+    NO_ARC = "no arc more likely than not"
+    LOAD_VOLTS = "a battery under 9.6 V on load"
+    FIT = "current does not fit any packed rod"
+
+
+class Key(NamedTuple):
+    """What banks are ranked by, least first.
+
+    `worth` is minus the rods to the reserve, no more than are packed, each mismatch costing a tenth of them.
+    """
+
+    takes_every_starter: int
+    fit_rank: int
+    worth: float
+    warnings: int
+    links: int
+    mass_kg: float
+
+
+def worth_of(rods: int, warnings: int) -> float:
+    """Minus the rods, a tenth off for each mismatch: the less, the better a bank."""
+    return -rods * (1.0 - figures.MISMATCH_COST.value * warnings)
+
+
+class KindFacts:
+    """One kind of battery, worked out once."""
+
+    def __init__(self, kind: Kind, temp_c: Span) -> None:
+        like = kind.like
+        self.kind = kind
+        self.moments: BatteryMoments = battery_moments(like.as_bank_battery(), temp_c=temp_c)
+        capacity_ah = like.capacity_ah or 0.0
+        self.spare_ah = (like.charge.best - like.reserve_ratio) * capacity_ah
+        self.spare_all_ah = (like.charge.best - max(like.reserve_ratio, figures.RESERVE_COLD.value)) * capacity_ah
+        self.capacity_ah = capacity_ah
+        self.ohm_25 = like.resistance.now_ohm.best if like.resistance else 0.0
+        self.soc = like.soc_ratio.best if like.soc_ratio else None
+        self.mass_kg = like.mass_kg or 0.0
+
+
+class _Range:
+    """Least and most of one property over a string; merged for a pair of strings."""
+
+    __slots__ = ("high", "low")
+
+    def __init__(self, values: Sequence[float | None]) -> None:
+        known = [value for value in values if value is not None]
+        self.low = min(known, default=float("inf"))
+        self.high = max(known, default=float("-inf"))
+
+    def merged(self, other: _Range) -> tuple[float, float]:
+        low = self.low if self.low < other.low else other.low
+        high = self.high if self.high > other.high else other.high
+        return low, high
+
+
+class SeriesString:
+    """Batteries in series, by kind, with every sum that a bank needs of them."""
+
+    __slots__ = (
+        "ages", "arcs", "capacities", "chemistries", "code", "emf_v", "emf_variance", "fit_bounds", "indexes", "kinds",
+        "mass_kg", "ocv_v", "ohm", "ohm_shared", "ohm_variance", "ohms", "size", "socs", "spare_ah", "spare_all_ah",
+        "starters", "unread", "warnings",
+    )  # fmt: skip
+
+    def __init__(self, indexes: tuple[int, ...], facts: Sequence[KindFacts], code: int, link_ohm: float) -> None:
+        kinds = [facts[index] for index in indexes]
+        likes = [kind.kind.like for kind in kinds]
+        n = len(indexes)
+        self.indexes, self.kinds, self.code, self.size = indexes, kinds, code, n
+        self.ocv_v = sum(kind.moments.ocv_v for kind in kinds)
+        self.emf_v = self.ocv_v - n * _ACTIVATION_V
+        self.emf_variance = sum(kind.moments.ocv_variance for kind in kinds) + n * n * _ACTIVATION_VARIANCE
+        self.ohm = sum(kind.moments.ohm for kind in kinds) + (n - 1) * link_ohm
+        self.ohm_variance = sum(kind.moments.ohm_variance for kind in kinds)
+        self.ohm_shared = sum(kind.moments.ohm_shared for kind in kinds)
+        self.spare_ah = min(kind.spare_ah for kind in kinds)
+        self.spare_all_ah = min(kind.spare_all_ah for kind in kinds)
+        self.starters = sum(1 for like in likes if like.starts_engine)
+        self.mass_kg = sum(kind.mass_kg for kind in kinds)
+        self.chemistries = frozenset(like.chemistry for like in likes)
+        self.capacities = _Range([kind.capacity_ah for kind in kinds])
+        self.socs = _Range([kind.soc for kind in kinds])
+        self.ohms = _Range([kind.ohm_25 for kind in kinds])
+        self.ages = _Range([like.age_years for like in likes])
+        self.unread = any(like.soc_ratio is None for like in likes)
+        self.warnings = count_mismatches(self, self)
+        self.arcs: list[tuple[float, float]] = []
+        self.fit_bounds: tuple[int, ...] = ()
+
+
+def count_mismatches(one: SeriesString, other: SeriesString) -> int:
+    """How many of the sentences of `fleet.mismatches` a bank of these strings draws."""
+    count = int(len(one.chemistries | other.chemistries) > 1) + int(one.unread or other.unread)
+    low, high = one.capacities.merged(other.capacities)
+    count += high - low > figures.MATCH_CAPACITY.value * high
+    low, high = one.socs.merged(other.socs)
+    count += high - low > figures.MATCH_CHARGE.value + 1e-9
+    low, high = one.ohms.merged(other.ohms)
+    count += high - low > figures.MATCH_RESISTANCE.value * low
+    low, high = one.ages.merged(other.ages)
+    return count + (high - low > figures.MATCH_AGE_YEARS.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A bank that may be used: its key, the rod it suits best, and what was reckoned on the way."""
+
+    key: Key
+    fit: Fit
+    rod: int
+    rods: int
+    low_a: float
+    middle_a: float
+    high_a: float
+    shares: tuple[float, ...]
+
+
+class Scales:
+    """Weighs banks for one demand."""
+
+    def __init__(self, demand: Demand, starters: int) -> None:
+        self.demand, self.starters = demand, starters
+        self.gap_v = figures.PARALLEL_GAP_V.value
+
+    def settle(self, string: SeriesString) -> None:
+        """The middle current and its spread of a string on its own, for every arc of the demand."""
+        lead = self.demand.lead
+        variance = string.ohm_variance + string.ohm_shared**2 + lead.variance
+        string.arcs = [
+            middle_and_spread(
+                emf_v=string.emf_v,
+                emf_variance=string.emf_variance,
+                ohm=string.ohm + lead.ohm,
+                ohm_variance=variance,
+                arc=arc,
+            )
+            for arc, _ in self.demand.coverings
+        ]
+
+    def _takes_every_starter(self, strings: Sequence[SeriesString]) -> bool:
+        return self.starters > 0 and sum(string.starters for string in strings) >= self.starters
+
+    def weigh(self, strings: tuple[SeriesString, ...]) -> Weighed | Lost:
+        """Weigh one string alone, or two in parallel; their `settle` must have run."""
+        demand = self.demand
+        links = links_needed(in_series=strings[0].size, strings=len(strings))
+        if demand.links is not None and links > demand.links:
+            return Lost.LINKS
+        if demand.wet and max(string.ocv_v for string in strings) > _WET_V:
+            return Lost.WET
+        if len(strings) == 2 and abs(strings[0].ocv_v - strings[1].ocv_v) > self.gap_v:
+            return Lost.APART
+        takes_all = self._takes_every_starter(strings)
+        spares = [string.spare_all_ah if takes_all else string.spare_ah for string in strings]
+        if sum(spares) < demand.least_rods * demand.least_charge_ah - 1e-9:
+            return Lost.RODS
+        best: tuple[int, int, int, Weighed] | None = None
+        lost = Lost.NO_ARC
+        warnings = strings[0].warnings if len(strings) == 1 else count_mismatches(*strings)
+        mass_kg = sum(string.mass_kg for string in strings)
+        for place, (arc, indexes) in enumerate(demand.coverings):
+            middle, spread = self._middle(strings, place, arc)
+            if middle == 0.0:
+                continue
+            shares = self._shares(strings, middle)
+            if min(shares) <= 0.0 or self._sags(strings, shares, middle):
+                lost = Lost.LOAD_VOLTS
+                continue
+            low, high = ends(middle, spread)
+            for index in indexes:
+                rod = demand.rods[index]
+                fit = fit_of(
+                    low_a=low,
+                    middle_a=middle,
+                    high_a=high,
+                    range_low_a=rod.range_low_a,
+                    range_high_a=rod.range_high_a,
+                    hot_limit_ratio=demand.hot_limit_ratio,
+                )
+                rods = _rods(spares, shares, rod.charge_ah.best)
+                if fit.rank > demand.worst_fit.rank:
+                    lost = Lost.FIT
+                elif rods < demand.least_rods:
+                    lost = Lost.RODS
+                elif best is None or (fit.rank, -rod.counted(rods), index) < best[:3]:
+                    counted = rod.counted(rods)
+                    key = Key(int(takes_all), fit.rank, worth_of(counted, warnings), warnings, links, mass_kg)
+                    best = (fit.rank, -counted, index, Weighed(key, fit, index, rods, low, middle, high, tuple(shares)))
+        return best[3] if best else lost
+
+    def _middle(self, strings: tuple[SeriesString, ...], place: int, arc: ArcMoments) -> tuple[float, float]:
+        """Middle current and relative spread; of a pair the spread is the larger of its strings' (cautious)."""
+        if len(strings) == 1:
+            return strings[0].arcs[place]
+        (one, other), tie = strings, self.demand.link_ohm
+        r1, r2 = one.ohm + tie, other.ohm + tie
+        emf_v = (one.emf_v * r2 + other.emf_v * r1) / (r1 + r2)
+        loop = r1 * r2 / (r1 + r2) + self.demand.lead.ohm + arc.rise_ohm
+        middle = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+        return middle, max(one.arcs[place][1], other.arcs[place][1])
+
+    def _shares(self, strings: tuple[SeriesString, ...], middle: float) -> list[float]:
+        """Each string's part of the current."""
+        if len(strings) == 1:
+            return [1.0]
+        (one, other), tie = strings, self.demand.link_ohm
+        r1, r2 = one.ohm + tie, other.ohm + tie
+        first = ((one.emf_v - other.emf_v) / middle + r2) / (r1 + r2)
+        return [first, 1.0 - first]
+
+    def _sags(self, strings: tuple[SeriesString, ...], shares: Sequence[float], middle: float) -> bool:
+        """Whether any battery falls under 9.6 V at its own current."""
+        for string, share in zip(strings, shares, strict=True):
+            own_a = share * middle
+            for kind in string.kinds:
+                if kind.moments.ocv_v - _ACTIVATION_V - own_a * kind.moments.inner_ohm < _LOAD_STOP_V:
+                    return True
+        return False
+
+    def can_burn(self, *, emf_v: float, ohm: float) -> bool:
+        """Whether any arc burns on this source behind the demand's leads; more volts or fewer ohms only help."""
+        lead_ohm = self.demand.lead.ohm
+        return any(
+            solve(ocv_v=emf_v, loop_ohm=ohm + lead_ohm + arc.rise_ohm, level_v=arc.level_v, power_w=arc.power_w) > 0.0
+            for arc, _ in self.demand.coverings
+        )
+
+    def least_current(self, ohm_most: float) -> float:
+        """No stable arc burns under sqrt(K / R'); the least of that over the arcs, at the largest source, A."""
+        loop = ohm_most + self.demand.link_ohm + self.demand.lead.ohm
+        return min(sqrt(arc.power_w / (loop + arc.rise_ohm)) for arc, _ in self.demand.coverings)
+
+    def bound_fits(self, string: SeriesString, spread_most: Sequence[float], ohm_most: float) -> tuple[int, ...]:
+        """The best fit rank that any pair with this string can reach, for each rod of the demand.
+
+        The least current of a pair is with the worst partner: 0.2 V lower, and of the largest resistance. That holds
+        where I r1 >= 0.2 V, as more volts or fewer ohms of a partner then only raise the volts at I. So a least middle
+        over a rod's top stays over it, and its 10 % value at the widest spread, `spread_most` by arc, likewise.
+        """
+        bounds = [0] * len(self.demand.rods)
+        lead_ohm, tie = self.demand.lead.ohm, self.demand.link_ohm
+        r1, r2 = string.ohm + tie, ohm_most + tie
+        emf_v = string.emf_v - self.gap_v * r1 / (r1 + r2)
+        pair_ohm = r1 * r2 / (r1 + r2)
+        for place, (arc, indexes) in enumerate(self.demand.coverings):
+            loop = pair_ohm + lead_ohm + arc.rise_ohm
+            least = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+            low, _ = ends(least, spread_most[place])
+            for index in indexes:
+                top = self.demand.rods[index].range_high_a
+                if least * r1 >= self.gap_v and least > top:
+                    bounds[index] = Fit.TOO_HOT.rank if low > self.demand.hot_limit_ratio * top else Fit.HOT.rank
+        return tuple(bounds)
+
+
+def _rods(spares: Sequence[float], shares: Sequence[float], charge_ah: float) -> int:
+    return max(0, min(floor(spare / (charge_ah * share) + 1e-9) for spare, share in zip(spares, shares, strict=True)))

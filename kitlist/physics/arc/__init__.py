@@ -1,0 +1,1 @@
+"""The arc on a bank of batteries, and what a practice weld teaches of it."""

@@ -1,0 +1,362 @@
+"""The current as a band, 10-50-90 %, over everything that is not known; and which unknowns matter most.
+
+Each unknown runs over its range (uniform; joints log-uniform) at the points of a fixed lattice, so two runs agree to
+the last digit. What the model does not know is shared by all batteries; what nobody read is each battery's own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from math import exp, log, sqrt
+
+from kitlist.base.sources import sourced
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Covering
+from kitlist.physics import figures
+from kitlist.physics.arc.learned import Learned
+from kitlist.physics.bank import lattice
+from kitlist.physics.bank.network import Wiring
+from kitlist.physics.bank.rig import BankBattery, Rig
+from kitlist.physics.battery.charge import ocv_points
+
+_STANDARD_C = 25.0
+_CALCIUM_OVER_FLOODED_V = 0.15
+_SHOWN = 2
+_LEAST_OHM = 1e-4
+
+Column = list[float]
+
+
+class Unknown(StrEnum):
+    """What is not known, by what an owner could do about it."""
+
+    CHARGE = "charge of the batteries"
+    RESISTANCE = "resistance and age of the batteries"
+    TEMPERATURE = "temperature of the batteries"
+    POSTS = "joints at the battery posts"
+    ENDS = "holder and work clamp"
+    LEADS = "length, area and warmth of the leads"
+    HAND = "arc length held"
+    ARC = "volts of this rod's arc"
+    MODEL = "how far the battery model holds"
+
+    @property
+    def measure(self) -> str:
+        """How an owner narrows it."""
+        return {
+            Unknown.CHARGE: "read each battery's volts after 6 h of rest, with its temperature",
+            Unknown.RESISTANCE: "read each battery's volts before and during a load of 20 A or more, or use a tester",
+            Unknown.TEMPERATURE: "hold a thermometer against each battery's case",
+            Unknown.POSTS: "read the millivolts across each post joint at a known current; over 1 mV per amp: clean it",
+            Unknown.ENDS: "read the millivolts across holder and work clamp at a known current",
+            Unknown.LEADS: "read the volts from end to end of the leads at a known current",
+            Unknown.HAND: "weld a practice bead and write down volts and amps: it shows your own arc length",
+            Unknown.ARC: "weld a practice bead with this rod and write down volts at the holder and amps",
+            Unknown.MODEL: "weld a practice bead and write down rest volts, bank volts and amps",
+        }[self]
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """One unknown and its share of the spread of the current, ratio (shares of all unknowns sum to about 1)."""
+
+    unknown: Unknown
+    share_ratio: float
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Current in A at 10, 50 and 90 %; no arc counts as 0 A and `no_arc_ratio` is its share.
+
+    `weights` runs from the unknown that matters most; `matter_most` are the first two.
+    """
+
+    low_a: float
+    middle_a: float
+    high_a: float
+    no_arc_ratio: float
+    weights: tuple[Weight, ...] = ()
+
+    @property
+    def width_a(self) -> float:
+        """From the 10 % to the 90 % current, A."""
+        return self.high_a - self.low_a
+
+    @property
+    def matter_most(self) -> tuple[Unknown, ...]:
+        """The two unknowns that matter most and that an owner can narrow, each with its `measure`."""
+        return tuple(weight.unknown for weight in self.weights[:_SHOWN])
+
+
+class _Draw:
+    """Hands out lattice columns one by one and remembers which unknown each stands for."""
+
+    def __init__(self) -> None:
+        self.taken: list[tuple[Unknown, tuple[float, ...]]] = []
+
+    def _next(self, unknown: Unknown) -> tuple[float, ...]:
+        column = lattice.column(len(self.taken) + 1)
+        self.taken.append((unknown, column))
+        return column
+
+    def uniform(self, unknown: Unknown, span: Span) -> Column:
+        low, width = span.low, span.high - span.low
+        if width == 0.0:
+            return [low] * lattice.POINTS
+        return [low + width * q for q in self._next(unknown)]
+
+    def log_uniform(self, unknown: Unknown, span: Span) -> Column:
+        if span.high == span.low or span.low <= 0.0:
+            return self.uniform(unknown, span)
+        base, ratio = log(span.low), log(span.high / span.low)
+        return [exp(base + ratio * q) for q in self._next(unknown)]
+
+
+@sourced(figures.CRANK_VOLTS.source, figures.ARC_FOOT_V.source, figures.ACTIVATION_V.source)
+def current_band(rig: Rig, *, covering: Covering | None = None, learned: Learned | None = None) -> Band:
+    """The 10-50-90 % band of the arc current of a rig, A.
+
+    `learned` is what a practice bead taught (`bead.learn`): it replaces batteries, leads or arc as far as it goes.
+    Straight source line; strings of one bank within 0.2 V, so that none is charged by another under the arc.
+
+    >>> from kitlist.physics.bank.examples import in_series
+    >>> band = current_band(in_series(3))
+    >>> band.low_a < band.middle_a < band.high_a, band.no_arc_ratio
+    (True, 0.0)
+    """
+    draw = _Draw()
+    bead = _Bead(learned, draw) if learned is not None else None
+    per_ohm = _conductor(rig, draw)
+    emf_v, ohm = _source(rig, draw, bead, per_ohm)
+    external_ohm = _external(rig, draw, bead, per_ohm)
+    source_ohm = [r + x for r, x in zip(ohm, external_ohm, strict=True)]
+    currents = _meet(emf_v, source_ohm, external_ohm, draw, covering, bead)
+    return _summary(currents, draw)
+
+
+class _Bead:
+    """A bead's readings at every point; one clamp-meter error serves all that was read at once."""
+
+    def __init__(self, learned: Learned, draw: _Draw) -> None:
+        self.learned = learned
+        self.current_a = draw.uniform(Unknown.MODEL, learned.current_a)
+        self.drop_v = draw.uniform(Unknown.MODEL, learned.drop_v) if learned.drop_v else None
+        self.lead_drop_v = draw.uniform(Unknown.LEADS, learned.lead_drop_v) if learned.lead_drop_v else None
+        self.arc_v = draw.uniform(Unknown.ARC, learned.arc_v) if learned.arc_v else None
+
+    def ohm_each(self, activation_v: Column) -> Column | None:
+        """Resistance of one battery with its joints; the volts at the bead's own current stay as measured."""
+        if self.drop_v is None:
+            return None
+        n, scale = self.learned.in_series, self.learned.scale_ratio * self.learned.in_parallel
+        return [
+            max(_LEAST_OHM, (drop / n - va) / amps * scale)
+            for drop, va, amps in zip(self.drop_v, activation_v, self.current_a, strict=True)
+        ]
+
+    def external_ohm(self) -> Column | None:
+        """Leads, holder and work clamp."""
+        if self.lead_drop_v is None:
+            return None
+        return [max(0.0, drop / amps) for drop, amps in zip(self.lead_drop_v, self.current_a, strict=True)]
+
+    def level_v(self, rise_ohm: Column, power_w: Column, external_ohm: Column) -> Column | None:
+        """Arc volts before current counts, at the arc length of the bead."""
+        if self.arc_v is None:
+            return None
+        leads = [0.0] * lattice.POINTS if self.learned.at_holder else external_ohm
+        return [
+            v - (r + m) * amps - k / amps
+            for v, r, m, k, amps in zip(self.arc_v, leads, rise_ohm, power_w, self.current_a, strict=True)
+        ]
+
+
+def _conductor(rig: Rig, draw: _Draw) -> Column:
+    """What a conductor of these leads really has for each ohm by table at 20 °C, at every point."""
+    length = draw.uniform(Unknown.LEADS, Span.of(figures.LEAD_LENGTH))
+    area = draw.uniform(Unknown.LEADS, Span.of(figures.LEAD_AREA))
+    temp_c = draw.uniform(Unknown.LEADS, rig.leads.temp_c)
+    metal = draw.uniform(Unknown.LEADS, rig.leads.factor)
+    rise = figures.COPPER_TEMP.value
+    return [x / a * f * (1.0 + rise * (t - 20.0)) for x, a, f, t in zip(length, area, metal, temp_c, strict=True)]
+
+
+def _source(rig: Rig, draw: _Draw, bead: _Bead | None, per_ohm: Column) -> tuple[Column, Column]:
+    """Volts less activation, and resistance, of the bank at every point."""
+    temp_c = draw.uniform(Unknown.TEMPERATURE, rig.temp_c)
+    activation_v = draw.uniform(Unknown.MODEL, Span.of(figures.ACTIVATION_V))
+    battery = _Shared(rig, draw, temp_c, activation_v, bead)
+    groups = [[battery.branch(member) for member in group] for group in rig.groups]
+    learned = bead is not None and bead.drop_v is not None
+    links = [0.0 if learned else rig.link_ohm_20c * x for x in per_ohm]
+    if rig.wiring is Wiring.BLOCKS:
+        return _in_series([_with(links, _in_parallel(group)) for group in groups])
+    return _in_parallel([_with(links, _in_series(group)) for group in groups])
+
+
+def _with(links_ohm: Column, branch: tuple[Column, Column]) -> tuple[Column, Column]:
+    """A branch behind its link leads; a bead's own source resistance already holds them."""
+    return branch[0], [r + x for r, x in zip(branch[1], links_ohm, strict=True)]
+
+
+class _Shared:
+    """What all batteries of the rig have in common at each point, and the branch of one battery on top of it."""
+
+    def __init__(self, rig: Rig, draw: _Draw, temp_c: Column, activation_v: Column, bead: _Bead | None) -> None:
+        self.draw, self.temp_c, self.activation_v = draw, temp_c, activation_v
+        self.rating: Column = []
+        self.learned_ohm = bead.ohm_each(activation_v) if bead is not None else None
+        if self.learned_ohm is not None:
+            return
+        cold = draw.uniform(Unknown.MODEL, Span.of(figures.COLD_SLOPE))
+        slow = draw.uniform(Unknown.MODEL, Span.of(figures.SLOW_SHARE))
+        self.flat = draw.uniform(Unknown.MODEL, Span.of(figures.FLAT_RISE))
+        self.state = [exp(-b * (t - _STANDARD_C)) * (1.0 + s) for b, t, s in zip(cold, temp_c, slow, strict=True)]
+        if any(battery.rated for battery in rig.batteries):
+            self.rating = draw.uniform(Unknown.RESISTANCE, Span(0.0, 0.5, 1.0))
+
+    def branch(self, battery: BankBattery) -> tuple[Column, Column]:
+        """Volts less activation and ohms of one battery with its two post joints, at every point."""
+        draw = self.draw
+        soc = draw.uniform(Unknown.CHARGE, battery.soc_ratio)
+        rested_v = self._rested(battery, soc)
+        slope = figures.OCV_SLOPE.value
+        emf_v = [
+            v + slope * (t - _STANDARD_C) - va
+            for v, t, va in zip(rested_v, self.temp_c, self.activation_v, strict=True)
+        ]
+        if self.learned_ohm is not None:
+            return emf_v, self.learned_ohm
+        new = battery.resistance.new_ohm
+        width = new.high - new.low
+        base = [new.low + width * q for q in self.rating] if battery.rated else draw.uniform(Unknown.RESISTANCE, new)
+        age = draw.uniform(Unknown.RESISTANCE, battery.resistance.age_ratio)
+        first = draw.log_uniform(Unknown.POSTS, battery.post_joint_ohm)
+        second = draw.log_uniform(Unknown.POSTS, battery.post_joint_ohm)
+        ohm = [
+            b * a * s * (1.0 + g * (1.0 - q)) + j + k
+            for b, a, s, g, q, j, k in zip(base, age, self.state, self.flat, soc, first, second, strict=True)
+        ]
+        return emf_v, ohm
+
+    def _rested(self, battery: BankBattery, soc: Column) -> Column:
+        """Rested volts at 25 °C: as read, else by the table with what surface charge may add."""
+        if battery.ocv_25_v is not None:
+            return self.draw.uniform(Unknown.CHARGE, battery.ocv_25_v)
+        surface = Span.of(figures.SURFACE_V)
+        if battery.chemistry is Chemistry.UNKNOWN:
+            surface = Span(surface.low, surface.best, surface.high + _CALCIUM_OVER_FLOODED_V)
+        offset = self.draw.uniform(Unknown.CHARGE, surface)
+        volts = _table_reader(battery.table_chemistry)
+        return [volts(q) + x for q, x in zip(soc, offset, strict=True)]
+
+
+def _table_reader(chemistry: Chemistry) -> Callable[[float], float]:
+    """The OCV table at even steps of a quarter, read without search."""
+    volts = [v for _, v in ocv_points(chemistry)]
+    steps = len(volts) - 1
+
+    def read(soc: float) -> float:
+        place = min(int(soc * steps), steps - 1)
+        return volts[place] + (volts[place + 1] - volts[place]) * (soc * steps - place)
+
+    return read
+
+
+def _in_series(branches: Sequence[tuple[Column, Column]]) -> tuple[Column, Column]:
+    if len(branches) == 1:
+        return branches[0]
+    return (
+        [sum(values) for values in zip(*(emf for emf, _ in branches), strict=True)],
+        [sum(values) for values in zip(*(ohm for _, ohm in branches), strict=True)],
+    )
+
+
+def _in_parallel(branches: Sequence[tuple[Column, Column]]) -> tuple[Column, Column]:
+    if len(branches) == 1:
+        return branches[0]
+    conductance = [sum(1.0 / r for r in ohms) for ohms in zip(*(ohm for _, ohm in branches), strict=True)]
+    shorted_a = [0.0] * lattice.POINTS
+    for emf, ohm in branches:
+        shorted_a = [i + e / r for i, e, r in zip(shorted_a, emf, ohm, strict=True)]
+    return [i / g for i, g in zip(shorted_a, conductance, strict=True)], [1.0 / g for g in conductance]
+
+
+def _external(rig: Rig, draw: _Draw, bead: _Bead | None, per_ohm: Column) -> Column:
+    """Leads, holder and work clamp at every point, ohm."""
+    leads = rig.leads
+    ballast = leads.ballast_ohm
+    read = bead.external_ohm() if bead is not None else None
+    if read is None and leads.measured_ohm is not None:
+        read = draw.uniform(Unknown.LEADS, leads.measured_ohm)
+    if read is not None:
+        return [x + ballast for x in read] if ballast else read
+    ends = draw.log_uniform(Unknown.ENDS, leads.end_joints_ohm)
+    more = draw.log_uniform(Unknown.LEADS, leads.more_joints_ohm or Span.exactly(0.0))
+    nominal = leads.conductor_ohm_20c
+    return [nominal * x + e + m + ballast for x, e, m in zip(per_ohm, ends, more, strict=True)]
+
+
+def _meet(
+    emf_v: Column,
+    source_ohm: Column,
+    external_ohm: Column,
+    draw: _Draw,
+    covering: Covering | None,
+    bead: _Bead | None,
+) -> Column:
+    """The arc current at every point, A; 0 where there is none."""
+    length = draw.uniform(Unknown.HAND, Span.of(figures.ARC_LENGTH_MM))
+    slope = draw.uniform(Unknown.HAND, Span.of(figures.ARC_SLOPE_V_PER_MM))
+    rise = draw.uniform(Unknown.ARC, Span.of(figures.ARC_RISE_OHM))
+    c_w = draw.uniform(Unknown.ARC, Span.of(figures.ARC_C_W))
+    d_w = draw.uniform(Unknown.ARC, Span.of(figures.ARC_D_W_PER_MM))
+    power = [c + d * x for c, d, x in zip(c_w, d_w, length, strict=True)]
+    read = bead.level_v(rise, power, external_ohm) if bead is not None else None
+    if read is not None:
+        hand = draw.uniform(Unknown.HAND, Span.of(figures.HAND_MM))
+        level = [u + g * x for u, g, x in zip(read, slope, hand, strict=True)]
+    else:
+        foot = draw.uniform(Unknown.ARC, Span.of(figures.ARC_FOOT_V))
+        extra = Span.of(figures.CELLULOSIC_V) if covering is Covering.CELLULOSIC else Span.exactly(0.0)
+        above = draw.uniform(Unknown.ARC, extra)
+        level = [f + g * x + u for f, g, x, u in zip(foot, slope, length, above, strict=True)]
+    currents = []
+    for e, r, u, k, m in zip(emf_v, source_ohm, level, power, rise, strict=True):
+        spare, loop = e - u, r + m
+        root = spare * spare - 4.0 * loop * k
+        currents.append((spare + sqrt(root)) / (2.0 * loop) if spare > 0.0 and root >= 0.0 else 0.0)
+    return currents
+
+
+def _summary(currents: Column, draw: _Draw) -> Band:
+    ranked = sorted(currents)
+    count = len(ranked)
+
+    def quantile(share: float) -> float:
+        place = share * count - 0.5
+        below = int(place)
+        return ranked[below] + (ranked[below + 1] - ranked[below]) * (place - below)
+
+    no_arc = sum(1 for current in currents if current == 0.0) / count
+    return Band(quantile(0.1), quantile(0.5), quantile(0.9), no_arc, _weights(currents, draw))
+
+
+def _weights(currents: Column, draw: _Draw) -> tuple[Weight, ...]:
+    """Squared correlation of the current with each column, summed by unknown: its share of the spread."""
+    count = len(currents)
+    mean = sum(currents) / count
+    moved = [current - mean for current in currents]
+    spread = sum(x * x for x in moved)
+    if spread == 0.0:
+        return ()
+    # A column holds the levels (k + 1/2)/N once each: its mean is 1/2 and its sum of squares is known.
+    column_spread = (count - 1.0 / count) / 12.0
+    shares: dict[Unknown, float] = {}
+    for unknown, column in draw.taken:
+        together = sum(x * q for x, q in zip(moved, column, strict=True))
+        shares[unknown] = shares.get(unknown, 0.0) + together * together / (spread * column_spread)
+    ranked = sorted(shares.items(), key=lambda item: (-item[1], item[0]))
+    return tuple(Weight(unknown, share) for unknown, share in ranked)

@@ -1,0 +1,322 @@
+"""The bank as a network: series strings, parallel strings, a series of parallel blocks; who carries which current.
+
+Everything here is one set of numbers. The band over all that is not known stands in `band`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.sources import Source, Tag, sourced
+from kitlist.physics import figures
+from kitlist.physics.arc.arc import Arc, OperatingPoint, longest_arc, operating_point
+
+_NETWORK = Source(Tag.DERIVED, "Kirchhoff's laws, Thevenin and Norton equivalents")
+_MOST_ROUNDS = 24
+
+
+class Wiring(StrEnum):
+    """How the groups of a bank are joined."""
+
+    STRINGS = "parallel strings of batteries in series"
+    BLOCKS = "series of parallel blocks"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """One battery as numbers: rested volts, its own resistance, the joints at its posts, its activation drop."""
+
+    name: str
+    ocv_v: float
+    ohm: float
+    joint_ohm: float = 0.0
+    activation_v: float = figures.ACTIVATION_V.value
+
+    def __post_init__(self) -> None:
+        if self.branch_ohm <= 0.0:
+            raise OutOfRange(f"{self.name}: resistance {self.branch_ohm:g} ohm is not over 0")
+        if self.ohm < 0.0 or self.joint_ohm < 0.0 or self.activation_v < 0.0:
+            raise OutOfRange(f"{self.name}: resistance, joints and activation drop cannot be under 0")
+
+    @property
+    def branch_ohm(self) -> float:
+        """Battery and its joints, ohm."""
+        return self.ohm + self.joint_ohm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Network:
+    """Groups of batteries and the leads to the arc.
+
+    STRINGS: each group is a string in series, the groups are in parallel; one group is a plain series bank. BLOCKS:
+    each group is a block in parallel, the groups are in series. `group_ohm` is the link leads of each string, or the
+    link after each block; `external_ohm` is everything from the bank's ends to rod and work.
+    """
+
+    groups: tuple[tuple[Unit, ...], ...]
+    wiring: Wiring = Wiring.STRINGS
+    group_ohm: tuple[float, ...] = ()
+    external_ohm: float = 0.0
+
+    def __post_init__(self) -> None:
+        if not self.groups or not all(self.groups):
+            raise BadData("a bank needs at least one battery in each group")
+        if self.group_ohm and len(self.group_ohm) != len(self.groups):
+            raise BadData(f"{len(self.group_ohm)} link resistances do not fit {len(self.groups)} groups")
+        if self.external_ohm < 0.0 or any(ohm < 0.0 for ohm in self.group_ohm):
+            raise OutOfRange("lead resistance cannot be under 0")
+
+    @property
+    def units(self) -> tuple[Unit, ...]:
+        """Every battery, group by group."""
+        return tuple(unit for group in self.groups for unit in group)
+
+    @property
+    def links_ohm(self) -> tuple[float, ...]:
+        """Link resistance of each group, 0 where none was given."""
+        return self.group_ohm or (0.0,) * len(self.groups)
+
+
+@dataclass(frozen=True, slots=True)
+class Thevenin:
+    """A bank seen from its ends: volts behind a resistance. `ocv_v` is what a meter shows at rest."""
+
+    emf_v: float
+    ohm: float
+    ocv_v: float
+
+
+@dataclass(frozen=True, slots=True)
+class BatteryFlow:
+    """One battery in the bank: its own current (discharging is positive) and the volts across its posts."""
+
+    name: str
+    current_a: float
+    terminal_v: float
+
+
+@dataclass(frozen=True, slots=True)
+class Flow:
+    """A bank feeding an arc: the operating point, the volts at the bank's ends and every battery's own share."""
+
+    point: OperatingPoint
+    bank_v: float
+    batteries: tuple[BatteryFlow, ...]
+    thevenin: Thevenin
+
+    @property
+    def weakest(self) -> BatteryFlow:
+        """The battery with the least volts on load."""
+        return min(self.batteries, key=lambda battery: battery.terminal_v)
+
+
+@sourced(_NETWORK)
+def norton_sum(branches: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """(E, R) of branches (E, R) in parallel, V and ohm: G = sum 1/R, E = sum(E/R)/G.
+
+    >>> norton_sum([(27.0, 4.0), (27.0, 4.0)])
+    (27.0, 2.0)
+    """
+    if not branches:
+        raise BadData("no branch to join in parallel")
+    conductance = sum(1.0 / ohm for _, ohm in branches)
+    return sum(emf / ohm for emf, ohm in branches) / conductance, 1.0 / conductance
+
+
+_Branch = tuple[float, float, float]
+"""Rested volts, activation drop, resistance."""
+
+
+def _split(branches: Sequence[_Branch], total_a: float) -> tuple[float, list[float]]:
+    """Volts across parallel branches and the current of each, when they deliver `total_a` together.
+
+    A branch delivers above nothing only under (ocv - activation), takes charge only over (ocv + activation), and
+    stands idle between. Each round keeps the branches' states and solves the rest; the states settle in a few rounds.
+    """
+    states = [1] * len(branches) if total_a > 0.0 or len(branches) == 1 else _rest_states(branches)
+    for _ in range(_MOST_ROUNDS):
+        live = [(ocv - state * va, ohm) for (ocv, va, ohm), state in zip(branches, states, strict=True) if state]
+        if not live:
+            return branches[0][0], [0.0] * len(branches)
+        emf, ohm = norton_sum(live)
+        volts = emf - ohm * total_a
+        now = [1 if volts < ocv - va else -1 if volts > ocv + va else 0 for ocv, va, _ in branches]
+        if now == states or len(branches) == 1:
+            break
+        states = now
+    currents = [
+        (ocv - state * va - volts) / ohm if state else 0.0
+        for (ocv, va, ohm), state in zip(branches, states, strict=True)
+    ]
+    return volts, currents
+
+
+def _rest_states(branches: Sequence[_Branch]) -> list[int]:
+    emf, _ = norton_sum([(ocv, ohm) for ocv, _, ohm in branches])
+    return [1 if ocv > emf else -1 for ocv, _, _ in branches]
+
+
+def _as_branches(network: Network) -> list[_Branch]:
+    """The strings of a STRINGS network as parallel branches."""
+    return [
+        (
+            sum(unit.ocv_v for unit in group),
+            sum(unit.activation_v for unit in group),
+            sum(unit.branch_ohm for unit in group) + link_ohm,
+        )
+        for group, link_ohm in zip(network.groups, network.links_ohm, strict=True)
+    ]
+
+
+def _block_branches(block: Sequence[Unit]) -> list[_Branch]:
+    return [(unit.ocv_v, unit.activation_v, unit.branch_ohm) for unit in block]
+
+
+@sourced(_NETWORK, figures.ACTIVATION_V.source)
+def flow_at(network: Network, *, current_a: float) -> tuple[float, tuple[BatteryFlow, ...]]:
+    """Volts at the bank's ends and every battery's flow when the bank delivers `current_a` (0 is at rest).
+
+    At rest the activation drop is left out: a slow circulating current meets none.
+
+    >>> a, b = Unit(name="a", ocv_v=12.65, ohm=0.006), Unit(name="b", ocv_v=12.15, ohm=0.006)
+    >>> volts, flows = flow_at(Network(groups=((a,), (b,)), group_ohm=(0.001, 0.001)), current_a=0.0)
+    >>> round(flows[0].current_a, 1), round(flows[1].current_a, 1)
+    (35.7, -35.7)
+    """
+    share = 1.0 if current_a > 0.0 else 0.0
+    flows: list[BatteryFlow] = []
+    if network.wiring is Wiring.STRINGS:
+        branches = [(ocv, va * share, ohm) for ocv, va, ohm in _as_branches(network)]
+        bank_v, currents = _split(branches, current_a)
+        for group, string_a in zip(network.groups, currents, strict=True):
+            flows.extend(_battery_flow(unit, string_a, share) for unit in group)
+        return bank_v, tuple(flows)
+    bank_v = 0.0
+    for block, link_ohm in zip(network.groups, network.links_ohm, strict=True):
+        block_v, currents = _split([(ocv, va * share, ohm) for ocv, va, ohm in _block_branches(block)], current_a)
+        bank_v += block_v - link_ohm * current_a
+        flows.extend(_battery_flow(unit, unit_a, share) for unit, unit_a in zip(block, currents, strict=True))
+    return bank_v, tuple(flows)
+
+
+def _battery_flow(unit: Unit, current_a: float, activation_share: float) -> BatteryFlow:
+    sign = (current_a > 0.0) - (current_a < 0.0)
+    terminal_v = unit.ocv_v - sign * unit.activation_v * activation_share - current_a * unit.ohm
+    return BatteryFlow(unit.name, current_a, terminal_v)
+
+
+def circulating(network: Network) -> tuple[BatteryFlow, ...]:
+    """Every battery's current with no arc, A: what unequal parallel strings or blocks drive round.
+
+    >>> one = Unit(name="a", ocv_v=12.6, ohm=0.005)
+    >>> circulating(Network(groups=((one,),)))[0].current_a
+    0.0
+    """
+    return flow_at(network, current_a=0.0)[1]
+
+
+def thevenin(network: Network, *, at_a: float = 0.0) -> Thevenin:
+    """The bank with its leads from rod and work: volts less activation, resistance, and the rested volts.
+
+    `at_a` is the current round which it holds; only strings of very unequal volts make it matter.
+
+    >>> three = tuple(Unit(name=n, ocv_v=12.65, ohm=0.005) for n in "abc")
+    >>> seen = thevenin(Network(groups=(three,), external_ohm=0.01))
+    >>> round(seen.emf_v, 2), round(seen.ohm, 4), round(seen.ocv_v, 2)
+    (36.75, 0.025, 37.95)
+    """
+    if network.wiring is Wiring.STRINGS:
+        emf, ohm, ocv = _group_thevenin(_as_branches(network), at_a)
+        return Thevenin(emf, ohm + network.external_ohm, ocv)
+    emf = ohm = ocv = 0.0
+    for block, link_ohm in zip(network.groups, network.links_ohm, strict=True):
+        block_emf, block_ohm, block_ocv = _group_thevenin(_block_branches(block), at_a)
+        emf, ohm, ocv = emf + block_emf, ohm + block_ohm + link_ohm, ocv + block_ocv
+    return Thevenin(emf, ohm + network.external_ohm, ocv)
+
+
+def _group_thevenin(branches: Sequence[_Branch], at_a: float) -> tuple[float, float, float]:
+    rest_v, _ = norton_sum([(ocv, ohm) for ocv, _, ohm in branches])
+    if at_a <= 0.0:
+        emf, ohm = norton_sum([(ocv - va, ohm) for ocv, va, ohm in branches])
+        return emf, ohm, rest_v
+    _, currents = _split(branches, at_a)
+    live = [
+        (ocv - (va if amps > 0.0 else -va), ohm)
+        for (ocv, va, ohm), amps in zip(branches, currents, strict=True)
+        if amps != 0.0
+    ]
+    emf, ohm = norton_sum(live)
+    return emf, ohm, rest_v
+
+
+@sourced(_NETWORK, figures.ARC_FOOT_V.source)
+def feed(network: Network, arc: Arc | None = None) -> Flow:
+    """The bank feeding an arc: operating point in closed form, then every battery's own current and volts.
+
+    >>> three = tuple(Unit(name=n, ocv_v=12.65, ohm=0.005) for n in "abc")
+    >>> flow = feed(Network(groups=(three,), external_ohm=0.01))
+    >>> round(flow.point.current_a), round(flow.weakest.terminal_v, 2)
+    (254, 10.98)
+    """
+    arc = arc or Arc()
+    seen = thevenin(network)
+    point = _meet(seen, arc)
+    for _ in range(_MOST_ROUNDS):
+        again = thevenin(network, at_a=point.current_a)
+        if again == seen or not point.burns:
+            break
+        seen, point = again, _meet(again, arc)
+    bank_v, flows = flow_at(network, current_a=point.current_a)
+    return Flow(point, bank_v, flows, seen)
+
+
+def _meet(seen: Thevenin, arc: Arc) -> OperatingPoint:
+    return operating_point(source_v=max(0.0, seen.emf_v), source_ohm=seen.ohm, ocv_v=seen.ocv_v, arc=arc)
+
+
+def longest_held(network: Network, arc: Arc | None = None) -> float:
+    """The longest arc that the bank holds, mm; 0 where it holds none. For two batteries the arc to keep under.
+
+    >>> two = tuple(Unit(name=n, ocv_v=12.65, ohm=0.007) for n in "ab")
+    >>> 1.0 < longest_held(Network(groups=(two,), external_ohm=0.01)) < 4.0
+    True
+    """
+    seen = thevenin(network)
+    return longest_arc(source_v=max(0.0, seen.emf_v), source_ohm=seen.ohm, arc=arc)
+
+
+@dataclass(frozen=True, slots=True)
+class StuckRod:
+    """A rod that sticks: current of the whole bank and of each battery, and the power in rod and leads together, W."""
+
+    current_a: float
+    batteries: tuple[BatteryFlow, ...]
+    lead_heat_w: float
+
+
+@sourced(_NETWORK)
+def stuck_rod(network: Network, *, rod_ohm: float = 0.0) -> StuckRod:
+    """What flows when the rod sticks: the sum of rested volts over all resistance, activation left out (upper bound).
+
+    >>> three = tuple(Unit(name=n, ocv_v=12.65, ohm=0.005) for n in "abc")
+    >>> round(stuck_rod(Network(groups=(three,), external_ohm=0.01)).current_a)
+    1518
+    """
+    bare = Network(
+        groups=tuple(tuple(_without_activation(unit) for unit in group) for group in network.groups),
+        wiring=network.wiring,
+        group_ohm=network.group_ohm,
+        external_ohm=network.external_ohm + rod_ohm,
+    )
+    seen = thevenin(bare)
+    current_a = seen.ocv_v / seen.ohm
+    _, flows = flow_at(bare, current_a=current_a)
+    return StuckRod(current_a, flows, current_a**2 * bare.external_ohm)
+
+
+def _without_activation(unit: Unit) -> Unit:
+    return Unit(name=unit.name, ocv_v=unit.ocv_v, ohm=unit.ohm, joint_ohm=unit.joint_ohm, activation_v=0.0)

@@ -1,0 +1,1 @@
+"""One battery: charge, standing, resistance, cranking, capacity, charging."""

@@ -1,0 +1,252 @@
+"""State of charge from rested volts: low, best and high, or *not known* with the reason."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from math import sqrt
+
+from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.measures import told
+from kitlist.base.sources import Source, Tag, sourced, table
+from kitlist.base.span import Span, between
+from kitlist.base.terms import Chemistry
+from kitlist.physics import figures
+
+_TABLES = (Chemistry.FLOODED, Chemistry.CALCIUM, Chemistry.EFB, Chemistry.AGM, Chemistry.GEL)
+_LEAST_REST_H = 2.0
+_GOOD_REST_H = 6.0
+_OVER_TABLE_V = 0.5
+_STANDARD_C = 25.0
+
+
+@dataclass(frozen=True, slots=True)
+class Charge:
+    """What a reading says of the charge. `soc_ratio` is None where it cannot be told, and `reason` says why.
+
+    `ocv_25_v` is the rested voltage brought to 25 °C, with the meter's accuracy and what surface charge may still be
+    in it; `notes` are sentences for the owner.
+    """
+
+    soc_ratio: Span | None
+    reason: str = ""
+    ocv_25_v: Span | None = None
+    surface_charge_suspected: bool = False
+    notes: tuple[str, ...] = ()
+
+    @property
+    def known(self) -> bool:
+        """Whether the charge can be told at all."""
+        return self.soc_ratio is not None
+
+
+@cache
+def ocv_points(chemistry: Chemistry) -> tuple[tuple[float, float], ...]:
+    """(state of charge, rested volts at 25 °C) of a 12 V battery; lithium and unknown have no table.
+
+    >>> ocv_points(Chemistry.FLOODED)[2]
+    (0.5, 12.24)
+    """
+    rows = tuple(
+        (float(row["soc_ratio"]), float(row["ocv_v"]))
+        for row in table("open_circuit_volts")
+        if row["chemistry"] == chemistry
+    )
+    if not rows:
+        raise BadData(
+            f"no table of rested volts for {chemistry}", hint="lead-acid only: flooded, calcium, efb, agm, gel"
+        )
+    return rows
+
+
+@cache
+def _limits(chemistry: Chemistry) -> tuple[float, float]:
+    """Spread of the table in volts, and the rested volts above which surface charge is suspected."""
+    for row in table("chemistry_limits"):
+        if row["chemistry"] == chemistry:
+            return float(row["table_spread_v"]), float(row["fresh_charge_v"])
+    raise BadData(f"no limits for {chemistry}")
+
+
+@cache
+def _temperature_points() -> tuple[tuple[float, float], ...]:
+    return tuple((float(row["temp_c"]), float(row["offset_v"])) for row in table("ocv_temperature"))
+
+
+@sourced(
+    Source(Tag.SECOND_HAND, "BCI open-circuit table; AGM full TM 9-6115-730-24; the rest reported practice"),
+    Source(Tag.PRACTICE, "+1.25 mV/K for 12 V"),
+)
+def rested_volts(*, soc_ratio: float, chemistry: Chemistry, temp_c: float = _STANDARD_C) -> float:
+    """Rested volts of a 12 V battery at a state of charge and temperature, V.
+
+    Straight lines between the table's points; 1.25 mV/K about 25 °C, which in the cold is smaller than the tabulated
+    fall, so that a cold reading is taken for the lower charge. Valid 0 to 1 of charge, lead-acid only.
+
+    >>> round(rested_volts(soc_ratio=0.75, chemistry=Chemistry.FLOODED), 2)
+    12.45
+    >>> round(rested_volts(soc_ratio=1.0, chemistry=Chemistry.AGM, temp_c=-15.0), 2)
+    12.75
+    """
+    volts = between(ocv_points(chemistry), soc_ratio, what="state of charge", unit="of full")
+    return volts + figures.OCV_SLOPE.value * (temp_c - _STANDARD_C)
+
+
+def temperature_offset(*, temp_c: float) -> Span:
+    """How far rested volts stand from their value at 25 °C, V: least fall, the model's fall, most fall.
+
+    The model is linear, 1.25 mV/K; the reported table falls faster below 5 °C. Both bounds are kept. Outside the
+    table (-17.8 to 48.9 °C) the linear term stands alone.
+
+    >>> temperature_offset(temp_c=25.0).best
+    0.0
+    """
+    linear = figures.OCV_SLOPE.value * (temp_c - _STANDARD_C)
+    points = _temperature_points()
+    if not points[0][0] <= temp_c <= points[-1][0]:
+        return Span.exactly(linear)
+    at_standard = between(points, _STANDARD_C, what="temperature", unit="°C")
+    tabled = between(points, temp_c, what="temperature", unit="°C") - at_standard
+    return Span(min(linear, tabled), linear, max(linear, tabled))
+
+
+def _soc_at(volts_25: float, chemistry: Chemistry) -> float:
+    """State of charge at rested volts brought to 25 °C; a reading off either end is full or flat."""
+    points = ocv_points(chemistry)
+    if volts_25 <= points[0][1]:
+        return 0.0
+    if volts_25 >= points[-1][1]:
+        return 1.0
+    return between([(v, soc) for soc, v in points], volts_25, what="rested volts", unit="V")
+
+
+@sourced(
+    Source(Tag.SECOND_HAND, "BCI open-circuit table"),
+    Source(Tag.READ, "rest: TM 9-6115-730-24; load of 15 s and 3 min of rest: TM 5-3805-262-20"),
+)
+def state_of_charge(
+    *,
+    chemistry: Chemistry,
+    rested_v: float,
+    rested_h: float | None,
+    temp_c: float | None = None,
+    quick_load: bool = False,
+    on_charge: bool = False,
+    meter_ratio: float = figures.METER_RATIO.value,
+) -> Charge:
+    """State of charge from a voltage read with nothing connected.
+
+    `rested_h` is hours since the last charge or drive; `quick_load` says that 10 A or more was drawn for 15 s and the
+    battery then stood 3 minutes, which does instead of two hours. `meter_ratio` is the meter's accuracy as a share of
+    the reading. The bounds hold the table's spread and the meter (root sum of squares), the temperature's two models,
+    and up to 0.15 V of surface charge where the rest was short. An unknown chemistry gives the bounds of them all.
+
+    >>> state_of_charge(chemistry=Chemistry.FLOODED, rested_v=12.45, rested_h=12, temp_c=25).soc_ratio.best
+    0.75
+    >>> state_of_charge(chemistry=Chemistry.AGM, rested_v=12.7, rested_h=0.5).reason
+    'rested 0.5 h: under 2 h the voltage still holds surface charge'
+    """
+    if not 0.0 <= rested_v <= 20.0:
+        raise OutOfRange(f"{rested_v:g} V is not a reading of a 12 V battery (0 to 20 V)")
+    if not 0.0 <= meter_ratio <= 0.05:
+        raise OutOfRange(f"meter accuracy {meter_ratio:g} is outside 0 to 0.05 of the reading")
+    if rested_h is not None and rested_h < 0:
+        raise OutOfRange(f"rested {rested_h:g} h: hours cannot be under 0")
+    reason = _why_not_known(chemistry, rested_h, quick_load, on_charge)
+    if reason:
+        return Charge(None, reason)
+    surface_v = 0.0
+    notes: list[str] = []
+    if quick_load and (rested_h is None or rested_h < _LEAST_REST_H):
+        surface_v = 0.05
+        notes.append("read after a short load: good to about 0.05 V")
+    elif rested_h is not None and rested_h < _GOOD_REST_H:
+        surface_v = figures.SURFACE_V.value
+        notes.append("rested 2 to 6 h: fair; 6 h or more is good")
+    if temp_c is None:
+        notes.append("battery temperature not written down: taken as -5 to 35 °C")
+    offset = _offset(temp_c)
+    kinds = _possible_kinds(chemistry, rested_v - offset.high)
+    spans = [_band(kind, rested_v, offset, surface_v, meter_ratio) for kind in kinds]
+    low, high = min(span.low for span in spans), max(span.high for span in spans)
+    best = (low + high) / 2 if chemistry is Chemistry.UNKNOWN else spans[0].best
+    suspected = rested_v - offset.best > max(_limits(kind)[1] for kind in kinds)
+    if suspected:
+        notes.append("over the volts of a full, rested battery: surface charge suspected")
+    if chemistry is Chemistry.UNKNOWN:
+        notes.append("chemistry not known: the bounds of every lead-acid kind")
+    meter_v = meter_ratio * rested_v
+    ocv_25_v = Span(
+        rested_v - offset.high - meter_v - surface_v,
+        rested_v - offset.best - surface_v / 2,
+        rested_v - offset.low + meter_v,
+    )
+    return Charge(Span(low, best, high), "", ocv_25_v, suspected, tuple(notes))
+
+
+def _why_not_known(chemistry: Chemistry, rested_h: float | None, quick_load: bool, on_charge: bool) -> str:
+    if chemistry is Chemistry.LITHIUM:
+        return "lithium: its voltage does not tell its charge, and it does not belong in a welding bank"
+    if on_charge:
+        return "on charge: the meter reads the charger"
+    if quick_load:
+        return ""
+    if rested_h is None:
+        return "hours of rest not written down"
+    if rested_h < _LEAST_REST_H:
+        return f"rested {told(rested_h, 'h')}: under 2 h the voltage still holds surface charge"
+    return ""
+
+
+def _offset(temp_c: float | None) -> Span:
+    if temp_c is not None:
+        return temperature_offset(temp_c=temp_c)
+    anywhere = Span.of(figures.BATTERY_TEMP_C)
+    return Span(temperature_offset(temp_c=anywhere.low).low, 0.0, temperature_offset(temp_c=anywhere.high).high)
+
+
+def _possible_kinds(chemistry: Chemistry, volts_25: float) -> tuple[Chemistry, ...]:
+    """The chemistry, or of an unknown one all that could show these volts; refused where none could."""
+    asked = _TABLES if chemistry is Chemistry.UNKNOWN else (chemistry,)
+    possible = tuple(kind for kind in asked if volts_25 <= ocv_points(kind)[-1][1] + _OVER_TABLE_V)
+    if not possible:
+        top_v = max(ocv_points(kind)[-1][1] for kind in asked)
+        raise OutOfRange(
+            f"{volts_25:.2f} V at 25 °C is over half a volt above a full, rested {chemistry} battery ({top_v:.2f} V)",
+            hint="was it on charge, or is it another chemistry?",
+        )
+    return possible
+
+
+def _band(chemistry: Chemistry, rested_v: float, offset: Span, surface_v: float, meter_ratio: float) -> Span:
+    spread_v, _ = _limits(chemistry)
+    give_v = sqrt(spread_v**2 + (meter_ratio * rested_v) ** 2)
+    return Span(
+        _soc_at(rested_v - offset.high - surface_v - give_v, chemistry),
+        _soc_at(rested_v - offset.best - surface_v / 2, chemistry),
+        _soc_at(rested_v - offset.low + give_v, chemistry),
+    )
+
+
+@sourced(figures.SHORTED_CELL_V.source)
+def shorted_cell_suspected(*, rested_v: float) -> bool:
+    """Whether rested volts are so low that a cell is taken as shorted, dead or the battery ruined.
+
+    One cell of six gone leaves 10.45 to 10.65 V of a full battery; a battery as low as that by discharge is ruined too.
+
+    >>> shorted_cell_suspected(rested_v=10.55), shorted_cell_suspected(rested_v=11.9)
+    (True, False)
+    """
+    return rested_v < figures.SHORTED_CELL_V.value
+
+
+def no_reading(*, low_ratio: float | None = None, high_ratio: float | None = None) -> Span:
+    """The charge to reckon with where nobody measured: 0.5 to 1, unless told narrower.
+
+    >>> no_reading().low
+    0.5
+    """
+    figure = figures.CHARGE_NOT_KNOWN
+    low = Span.of(figure).low if low_ratio is None else low_ratio
+    high = Span.of(figure).high if high_ratio is None else high_ratio
+    return Span(low, (low + high) / 2, high)

@@ -1,0 +1,1 @@
+"""Leads and links: resistance, warming, the volts to read at each link."""

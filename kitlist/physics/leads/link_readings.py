@@ -1,0 +1,41 @@
+"""What the voltmeter must show at each link, and what it shows when a battery is in the wrong way round."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitlist.base.errors import BadData
+from kitlist.base.sources import PRACTICE, sourced
+
+_WITHIN_V = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class LinkReading:
+    """After one battery is linked: volts expected from the free end to the first post, and the volts that mean stop.
+
+    `reversed_v` is what shows if this battery is the wrong way round; `open_v` 0, if the link does not touch.
+    """
+
+    name: str
+    expected_v: float
+    reversed_v: float
+    open_v: float = 0.0
+    within_v: float = _WITHIN_V
+
+
+@sourced(PRACTICE)
+def readings(rested_v: Sequence[tuple[str, float]]) -> tuple[LinkReading, ...]:
+    """The reading to expect as each battery of a series string is linked in turn, from (name, rested volts).
+
+    >>> [round(step.expected_v, 2) for step in readings([("a", 12.65), ("b", 12.60), ("c", 12.70)])]
+    [12.65, 25.25, 37.95]
+    """
+    if not rested_v:
+        raise BadData("no battery to link")
+    steps, so_far = [], 0.0
+    for name, volts in rested_v:
+        steps.append(LinkReading(name, so_far + volts, so_far - volts))
+        so_far += volts
+    return tuple(steps)

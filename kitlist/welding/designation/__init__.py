@@ -1,0 +1,1 @@
+"""What stands on a packet of rods, and which pole the rod wants."""

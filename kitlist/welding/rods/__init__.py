@@ -1,0 +1,1 @@
+"""One kind of rod: its current, what it burns, how it is kept, what shade and skin cover its arc asks for."""
