@@ -14,7 +14,7 @@ from typing import Any
 
 from kitlist.base.fields import plural
 from kitlist.kit.checked import CheckedOff
-from kitlist.kit.limits import Rulebook, standard
+from kitlist.kit.limits import Limits, Rulebook, standard
 from kitlist.kit.owned import Bag, Battery, Clamp, Gear, Item, Lead, Reading, Rod, Tool, Vehicle
 from kitlist.kit.planned import Acceptance, Bead, Mend, Repair, Trip, next_trip
 from kitlist.kit.printed import PrintedPaper
@@ -88,6 +88,11 @@ class Kit:
     checked: tuple[CheckedOff, ...] = ()
     welded: tuple[tuple[str, date], ...] = ()
     rulebook: Rulebook = field(default_factory=standard, repr=False)
+
+    @property
+    def limits(self) -> Limits:
+        """Every threshold in force."""
+        return self.rulebook.limits
 
     @cached_property
     def battery(self) -> dict[str, Battery]:

@@ -11,7 +11,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, cached_property
 from types import MappingProxyType
 from typing import Any
 
@@ -69,22 +69,49 @@ class ThresholdChange:
         return f"{said.name}: {said.shown(said.value)} -> {said.shown(self.value)} ({said.what})"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """Every threshold in force, in the rulebook's order; what each is and where it comes from stands there."""
+
+    stale_after_days: float
+    fire_rules_asked_within_days: float
+    floor_warm_ratio: float
+    floor_cold_ratio: float
+    cold_below_c: float
+    sweating_above_c: float
+    wet_limit_v: float
+    spare_links: int
+    vehicle_reach_m: float
+    duty_ratio: float
+    joint_limit_mohm: float
+    isolator_least_v: float
+    fuse_least_v: float
+    hot_limit_ratio: float
+    shade_region: str
+    auto_test_days: float
+    auto_cell_days: float
+    water_least_l: float
+    extinguisher_least_kg: float
+    eye_wash_least_l: float
+    people_least: int
+    far_days: float
+    far_rods_ratio: float
+    check_off_days: float
+    test_plate_within_mm: float
+
+
 @dataclass(frozen=True)
 class Rulebook:
-    """The thresholds in force. `book["stale_after_days"]` is a number, `book.word("shade_region")` a choice."""
+    """The thresholds as they ship, and what their owner set otherwise; `limits` is what is in force."""
 
     thresholds: Mapping[str, Threshold]
     own: Mapping[str, float | str] = field(default_factory=lambda: MappingProxyType({}))
 
-    def __getitem__(self, name: str) -> float:
-        value = self._value(name)
-        if isinstance(value, str):
-            raise TypeError(f"{name} is a word, not a number")
-        return value
-
-    def word(self, name: str) -> str:
-        """The choice in force."""
-        return str(self._value(name))
+    @cached_property
+    def limits(self) -> Limits:
+        """Every threshold in force."""
+        values: dict[str, Any] = {name: self._value(name) for name in self.thresholds}
+        return Limits(**values)
 
     def _value(self, name: str) -> float | str:
         return self.own.get(name, self.thresholds[name].value)
@@ -96,7 +123,10 @@ class Rulebook:
     def figure(self, name: str) -> Figure:
         """A number in force, with its source."""
         threshold = self.thresholds[name]
-        return Figure(threshold.what, self[name], threshold.unit, threshold.source)
+        value = self._value(name)
+        if isinstance(value, str):
+            raise TypeError(f"{name} is a word, not a number")
+        return Figure(threshold.what, value, threshold.unit, threshold.source)
 
     @property
     def changes(self) -> tuple[ThresholdChange, ...]:
@@ -145,7 +175,7 @@ def _line_of(text: str, key: str) -> int:
 def standard() -> Rulebook:
     """The rulebook as it ships.
 
-    >>> standard()["stale_after_days"], standard().word("shade_region")
+    >>> standard().limits.stale_after_days, standard().limits.shade_region
     (7, 'strictest')
     """
     path = resources.folder("seed_data") / "rulebook.toml"

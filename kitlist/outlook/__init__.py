@@ -80,13 +80,13 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
             vehicle=vehicles.get(battery.vehicle or ""),
             welded_on=welded.get(battery.name),
             on=on,
-            book=kit.rulebook,
+            limits=kit.limits,
         )
         for battery in kit.travelling(trip)
     }
     batteries = told_of_starters(trip, batteries)
     bank = bank_outlook(kit, trip, batteries, on=on) if trip.bank else None
-    hot = kit.rulebook["hot_limit_ratio"]
+    hot = kit.limits.hot_limit_ratio
     rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
     outlook = Outlook(
         batteries=batteries, bank=bank, rods=rods, joining=joining(kit, trip, polarity=said_polarity(rods))

@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from kitlist.base.errors import KitlistError
 from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry
 from kitlist.kit import Battery, Reading, Trip, Vehicle
-from kitlist.kit.limits import Rulebook, standard
+from kitlist.kit.limits import Limits
 from kitlist.physics import figures
 from kitlist.physics.battery import charge as charges
 from kitlist.physics.battery.charge import Charge
@@ -79,7 +79,7 @@ def battery_outlook(
     vehicle: Vehicle | None,
     welded_on: date | None = None,
     on: date,
-    book: Rulebook | None = None,
+    limits: Limits,
 ) -> BatteryOutlook:
     """The outlook of one battery from its readings (newest first), as it stands on a day.
 
@@ -103,7 +103,7 @@ def battery_outlook(
         charge_when_read=then,
         charge=charge,
         days_before_start=days,
-        floor_ratio=floor_ratio(trip, book),
+        floor_ratio=floor_ratio(trip, limits),
         rating=rating,
         resistance=resistance,
         crank=_crank(battery, vehicle, charge, resistance, rating, trip),
@@ -132,11 +132,10 @@ def with_true_rest(reading: Reading | None, driven_at: datetime | None) -> Readi
     return replace(reading, rested_h=min(reading.rested_h, since_h))
 
 
-def floor_ratio(trip: Trip, book: Rulebook | None = None) -> float:
+def floor_ratio(trip: Trip, limits: Limits) -> float:
     """The charge that every battery must keep on this trip; an unknown cold is taken for frost."""
-    book = book or standard()
-    cold = trip.coldest_c is None or trip.coldest_c < book["cold_below_c"]
-    return book["floor_cold_ratio"] if cold else book["floor_warm_ratio"]
+    cold = trip.coldest_c is None or trip.coldest_c < limits.cold_below_c
+    return limits.floor_cold_ratio if cold else limits.floor_warm_ratio
 
 
 def when_read(battery: Battery, reading: Reading | None) -> Charge:

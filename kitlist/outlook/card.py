@@ -99,7 +99,7 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
         far_plug=parts_at_plug(kit),
         opens_in_work=parts_in_work_lead(kit),
         isolator_breaks=any(
-            (tool.rating_v or 0) >= kit.rulebook["isolator_least_v"] and (tool.rating_a or 0) >= stuck_a
+            (tool.rating_v or 0) >= kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
             for tool in isolators
         ),
         over_wet_limit=outlook.bank.full_v > wet_limit_v,

@@ -13,7 +13,7 @@ from math import ceil
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Polarity
 from kitlist.kit import Kit, Trip
-from kitlist.kit.limits import Rulebook
+from kitlist.kit.limits import Limits
 from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.rods import RodOutlook, rod_outlook
@@ -40,14 +40,14 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
     batteries = {
         battery.name: battery_outlook(
-            battery, (), trip, vehicle=vehicles.get(battery.vehicle or ""), on=on, book=kit.rulebook
+            battery, (), trip, vehicle=vehicles.get(battery.vehicle or ""), on=on, limits=kit.limits
         )
         for battery in kit.travelling(trip)
     }
     batteries = {name: _held(battery) for name, battery in told_of_starters(trip, batteries).items()}
     bank = bank_outlook(kit, trip, batteries)
     full = bank_outlook(kit, trip, {name: _held(battery, low=1.0) for name, battery in batteries.items()})
-    hot = kit.rulebook["hot_limit_ratio"]
+    hot = kit.limits.hot_limit_ratio
     rods = tuple(
         _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot) for one in (bank, full)))
         for rod in kit.rods
@@ -59,7 +59,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         rods=rods,
         go_v=max((reserve_volts(batteries[name]) for name in trip.bank if name in batteries), default=0.0),
         stop_v=figures.LOAD_STOP_V.value,
-        shade=least_shade(kit.rulebook, current_a=highest_a).shade,
+        shade=least_shade(kit.limits, current_a=highest_a).shade,
         polarity=one_polarity(rods),
     )
 
@@ -74,9 +74,9 @@ def _held(battery: BatteryOutlook, *, low: float | None = None) -> BatteryOutloo
     return replace(battery, charge=Charge(Span(low, (1 + low) / 2, 1.0)))
 
 
-def least_shade(book: Rulebook, *, current_a: float) -> Minimum:
+def least_shade(limits: Limits, *, current_a: float) -> Minimum:
     """The least shade at a current by the region that the rulebook names, else by the strictest."""
-    region, current_a = book.word("shade_region"), min(max(current_a, 1.0), MOST_A)
+    region, current_a = limits.shade_region, min(max(current_a, 1.0), MOST_A)
     if region == "strictest":
         return strictest_minimum(current_a=current_a)
     return minimum_shade(region, current_a=current_a)

@@ -178,7 +178,7 @@ def _apart_m(kit: Kit, trip: Trip, one: Battery, other: Battery) -> float:
     """How long a link between two batteries must be, m: 0 within a vehicle, for a loose one, or where nobody said."""
     if one.vehicle is None or other.vehicle is None or one.vehicle == other.vehicle or trip.parked_apart_m is None:
         return 0.0
-    return trip.parked_apart_m + 2 * kit.rulebook["vehicle_reach_m"]
+    return trip.parked_apart_m + 2 * kit.limits.vehicle_reach_m
 
 
 def _unknown(kit: Kit, trip: Trip, asked: Sequence[Connection]) -> Iterator[str]:

@@ -25,8 +25,8 @@ def check(case: Case) -> Iterator[Gap]:
             cell_changed_days_ago=None if helmet.cell_changed_on is None else (start - helmet.cell_changed_on).days,
             lowest_c=helmet.lowest_c,
             coldest_c=case.trip.coldest_c,
-            days_per_test=case.book["auto_test_days"],
-            days_per_cell=case.book["auto_cell_days"],
+            days_per_test=case.limits.auto_test_days,
+            days_per_cell=case.limits.auto_cell_days,
         )
         if doubts:
             yield Gap(

@@ -16,7 +16,7 @@ def check(case: Case) -> Iterator[Gap]:
     """A gap where two or more people go and only one face cover is packed, or nobody said how many go."""
     covers = counted(gear(case.kit, *COVERS_FACE))
     people = case.trip.people
-    least = int(case.book["people_least"])
+    least = case.limits.people_least
     if covers == 0 or covers >= least or (people is not None and people < 2):
         return
     yield Gap(

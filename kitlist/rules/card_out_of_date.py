@@ -43,7 +43,7 @@ def holds(case: Case, card: PrintedPaper) -> bool:
     """Whether a card would be printed just so today; one whose basis was never kept counts as not."""
     trip = for_bank(case.trip, card.strings) if card.strings else case.trip
     try:
-        return card.basis == card_facts(case.kit, trip, on=case.on, wet_limit_v=case.book["wet_limit_v"]).basis
+        return card.basis == card_facts(case.kit, trip, on=case.on, wet_limit_v=case.limits.wet_limit_v).basis
     except KitlistError:
         return False
 
@@ -66,7 +66,7 @@ def _option(card: PrintedPaper, chosen: tuple[tuple[str, ...], ...]) -> str:
 
 def _carded(then: Example, now: Example) -> Example:
     """The kit of now with the card that was printed of the kit of then."""
-    facts = card_facts(then.kit, then.trip, on=then.on, wet_limit_v=then.kit.rulebook["wet_limit_v"])
+    facts = card_facts(then.kit, then.trip, on=then.on, wet_limit_v=then.kit.limits.wet_limit_v)
     card = PrintedPaper(
         paper="card",
         trip=then.trip.name,

@@ -18,7 +18,7 @@ def check(case: Case) -> Iterator[Gap]:
         reading, days = battery.reading, battery.days_before_start
         if reading is None or days is None or battery.charge.known:
             continue
-        if days > case.book["stale_after_days"] and battery.charge_when_read.known and not battery.used_since:
+        if days > case.limits.stale_after_days and battery.charge_when_read.known and not battery.used_since:
             continue  # reading-stale says what to do
         yield Gap(
             subject=name,

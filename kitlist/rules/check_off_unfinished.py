@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
     answered = {(a.kind, a.name) for a in case.kit.checked if a.trip == case.trip.name}
     left = [thing.name for thing in stowed(case.kit) if (type(thing).__name__.lower(), thing.name) not in answered]
     days = (case.trip.starts_on - case.on).days
-    if not left or days > case.book["check_off_days"]:
+    if not left or days > case.limits.check_off_days:
         return
     yield Gap(
         subject="check-off",

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from kitlist.base.sources import Source
 from kitlist.kit import Acceptance, Kit, Trip
-from kitlist.kit.limits import Rulebook
+from kitlist.kit.limits import Limits
 
 if TYPE_CHECKING:
     from kitlist.outlook import Outlook
@@ -95,9 +95,9 @@ class Case:
     outlook: Outlook
 
     @property
-    def book(self) -> Rulebook:
+    def limits(self) -> Limits:
         """The thresholds in force."""
-        return self.kit.rulebook
+        return self.kit.limits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ _RIGHT = (Extinguishant.POWDER, Extinguishant.CO2)
 def check(case: Case) -> Iterator[Gap]:
     """A gap where no extinguisher is powder or CO2 of known and sufficient size."""
     packed = tools(case.kit, ToolKind.EXTINGUISHER)
-    least_kg = case.book["extinguisher_least_kg"]
+    least_kg = case.limits.extinguisher_least_kg
     right = [t for t in packed if t.agent in _RIGHT]
     if not packed or any(t.amount_kg is not None and t.amount_kg >= least_kg for t in right):
         return

@@ -14,7 +14,7 @@ from kitlist.rules.packing import tools
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the packed eye wash is short, or its volume not known."""
     packed = tools(case.kit, ToolKind.EYE_WASH)
-    least_l = case.book["eye_wash_least_l"]
+    least_l = case.limits.eye_wash_least_l
     have_l = sum((tool.volume_l or 0) * tool.count for tool in packed)
     if have_l >= least_l:
         return

@@ -18,7 +18,7 @@ def check(case: Case) -> Iterator[Gap]:
     highest_a = case.outlook.highest_a
     if highest_a is None or highest_a <= 0:
         return
-    least = least_shade(case.book, current_a=highest_a)
+    least = least_shade(case.limits, current_a=highest_a)
     for gear in case.kit.gear:
         if gear.what not in COVERS_FACE or gear.count == 0 or gear.sound is False:
             continue

@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Gap]:
             known=False,
         )
         return
-    asked, most_days = case.trip.fire_rules_asked_on, case.book["fire_rules_asked_within_days"]
+    asked, most_days = case.trip.fire_rules_asked_on, case.limits.fire_rules_asked_within_days
     if asked is None or asked > case.on or (case.trip.starts_on - asked).days > most_days:
         when = "on a day that nobody wrote down" if asked is None else f"on {asked:%d %b %Y}"
         yield Gap(

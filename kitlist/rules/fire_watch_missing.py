@@ -11,7 +11,7 @@ from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where fewer people go than a weld takes, or nobody said how many."""
-    people, least = case.trip.people, int(case.book["people_least"])
+    people, least = case.trip.people, case.limits.people_least
     if people is None or people < least:
         yield Gap(
             subject="fire watch",

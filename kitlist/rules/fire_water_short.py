@@ -14,7 +14,7 @@ from kitlist.rules.packing import tools
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the packed fire water is short, or its volume not known."""
     packed = tools(case.kit, ToolKind.WATER)
-    least_l = case.book["water_least_l"]
+    least_l = case.limits.water_least_l
     have_l = sum((tool.volume_l or 0) * tool.count for tool in packed)
     if have_l >= least_l:
         return

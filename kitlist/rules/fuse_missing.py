@@ -16,7 +16,7 @@ from kitlist.rules.packing import missing, tools
 def check(case: Case) -> Iterator[Gap]:
     """A gap where no packed fuse bears the bank's volts and the arc's current, and blows in a short."""
     packed = tools(case.kit, ToolKind.FUSE)
-    least_v, likely_a = case.book["fuse_least_v"], case.outlook.likely_a or 0.0
+    least_v, likely_a = case.limits.fuse_least_v, case.outlook.likely_a or 0.0
     stuck_a = (case.outlook.bank.stuck_a if case.outlook.bank else None) or inf
     bears_v = [fuse for fuse in packed if fuse.rating_v is not None and fuse.rating_v >= least_v]
     bears_a = [fuse for fuse in bears_v if fuse.rating_a is not None and fuse.rating_a >= likely_a]

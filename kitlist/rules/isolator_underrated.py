@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
     packed = tools(case.kit, ToolKind.ISOLATOR)
     if not packed:
         return
-    least_v, likely_a = case.book["isolator_least_v"], case.outlook.likely_a or 0.0
+    least_v, likely_a = case.limits.isolator_least_v, case.outlook.likely_a or 0.0
     best = max(packed, key=lambda tool: ((tool.rating_v or 0) >= least_v, tool.rating_a or 0))
     stuck_a = case.outlook.bank.stuck_a if case.outlook.bank else None
     if best.rating_v is None or best.rating_a is None:

@@ -13,7 +13,7 @@ from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each lead measured end to end whose joints take more than the limit, and one for a practice weld's."""
     yield from _welded(case)
-    limit_mohm = case.book["joint_limit_mohm"]
+    limit_mohm = case.limits.joint_limit_mohm
     for lead in case.kit.leads:
         if lead.measured_mohm is None or lead.area_mm2 is None or lead.length_m is None or lead.count == 0:
             continue

@@ -56,7 +56,7 @@ def _too_hot(
     """What overloads a lead: (sentence, measured, required, unit); the first that does."""
     ambient_c = min(60.0, max(-20.0, 30.0 if case.trip.hottest_c is None else case.trip.hottest_c))
     limit_c = lead.insulation_limit_c or INSULATION_C
-    duty = case.book["duty_ratio"]
+    duty = case.limits.duty_ratio
     try:
         rise_k = rise_per_rod(
             current_a=current_a, burn_s=burn_s, area_mm2=area_mm2, start_c=ambient_c, conductor=lead.conductor

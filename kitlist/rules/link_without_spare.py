@@ -15,7 +15,7 @@ from kitlist.rules.rulebook import SPARE_LINKS
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the links suffice but none is spare."""
     needed, packed = links_needed(case.trip), links_packed(case.kit)
-    spare = int(case.book["spare_links"])
+    spare = case.limits.spare_links
     wanted = needed + spare
     if needed <= packed < wanted:
         yield Gap(

@@ -14,7 +14,7 @@ from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each travelling battery whose newest rested reading is over the limit before departure."""
-    most_days = case.book["stale_after_days"]
+    most_days = case.limits.stale_after_days
     for name, battery in case.outlook.batteries_to_read.items():
         if battery.days_before_start is not None and battery.days_before_start > most_days:
             yield Gap(

@@ -18,11 +18,11 @@ def check(case: Case) -> Iterator[Gap]:
             name = outlook.best.rod.rod.name
             wanted[name] = max(wanted.get(name, 0), outlook.best.needs.rods.to_pack)
     days = case.trip.days_from_help
-    far = days is not None and days > case.book["far_days"]
+    far = days is not None and days > case.limits.far_days
     for rod in case.outlook.rods:
         needed = wanted.get(rod.rod.name, 0)
         if far:
-            needed = ceil(needed * case.book["far_rods_ratio"])
+            needed = ceil(needed * case.limits.far_rods_ratio)
         if rod.rod.count < needed:
             yield Gap(
                 subject=rod.rod.name,

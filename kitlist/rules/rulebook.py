@@ -1,4 +1,4 @@
-"""The rulebook's figures as they ship, for those who need them without a kit; rules read `case.book` instead."""
+"""The rulebook's figures as they ship, for those who need them without a kit; rules read `case.limits` instead."""
 
 from __future__ import annotations
 

@@ -16,7 +16,7 @@ def check(case: Case) -> Iterator[Gap]:
     """A gap where there are fewer sound pairs than people; where nobody said how many go, two at the least."""
     packed = gear(case.kit, GearKind.SAFETY_GLASSES)
     have, people = counted(packed), case.trip.people
-    needed = people or int(case.book["people_least"])
+    needed = people or case.limits.people_least
     if have >= needed:
         return
     gap = missing(

@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
     if gear(case.kit, GearKind.SPARE_FILTER):
         return
     days = case.trip.days_from_help
-    near = days is not None and days <= case.book["far_days"]
+    near = days is not None and days <= case.limits.far_days
     gap = missing("spare filter", "Pack a passive filter of the same shade and size, in a sleeve; no cell to fail.")
     yield replace(gap, severity=Severity.NOTE) if near else gap
 

@@ -16,15 +16,15 @@ from kitlist.rules.packing import listed
 def check(case: Case) -> Iterator[Gap]:
     """One gap that names the links without a fitting spare."""
     joining = case.outlook.joining
-    wanted = links_needed(case.trip) + int(case.book["spare_links"])
-    if joining is None or not joining.without_spare or links_packed(case.kit) < wanted or case.book["spare_links"] < 1:
+    wanted = links_needed(case.trip) + case.limits.spare_links
+    if joining is None or not joining.without_spare or links_packed(case.kit) < wanted or case.limits.spare_links < 1:
         return
     yield Gap(
         subject=joining.without_spare[0],
         what=f"No spare fits in place of {listed(list(joining.without_spare))}: the others have wrong ends or lengths",
         remedy="Change the spare's ends, or pack a post clamp that takes its lug; try it in each place.",
         measured=0,
-        required=int(case.book["spare_links"]),
+        required=case.limits.spare_links,
         unit="fitting spares",
     )
 

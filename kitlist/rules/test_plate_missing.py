@@ -16,7 +16,7 @@ from kitlist.welding.repairs.parts import RepairClass
 def check(case: Case) -> Iterator[Gap]:
     """A gap where no scrap plate is packed, or none within the limit of a repair's thickness."""
     plates = tools(case.kit, ToolKind.SCRAP_PLATE)
-    within_mm = case.book["test_plate_within_mm"]
+    within_mm = case.limits.test_plate_within_mm
     if not plates:
         yield missing("scrap plate for a test bead", "Pack an off-cut as thick as each repair.")
         return

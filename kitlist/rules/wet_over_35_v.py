@@ -12,7 +12,7 @@ from kitlist.rules.rulebook import WET_LIMIT_V
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the bank's rested volts pass the limit and the trip is wet, or nobody has said."""
-    bank, limit_v = case.outlook.bank, case.book["wet_limit_v"]
+    bank, limit_v = case.outlook.bank, case.limits.wet_limit_v
     if bank is None or bank.full_v <= limit_v:
         return
     if case.trip.wet is False:
@@ -35,7 +35,7 @@ def check(case: Case) -> Iterator[Gap]:
 
 def _sweating(case: Case, full_v: float) -> Iterator[Gap]:
     """Above a warmth a welder in leather sweats, which counts as wet however dry the country is."""
-    hottest_c, limit_c = case.trip.hottest_c, case.book["sweating_above_c"]
+    hottest_c, limit_c = case.trip.hottest_c, case.limits.sweating_above_c
     if hottest_c is not None and hottest_c > limit_c:
         yield Gap(
             subject="bank",

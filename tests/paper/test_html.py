@@ -16,7 +16,7 @@ from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.charts import ChartBar
 from kitlist.faces.paper.document import Fact, GapLine, Section, SheetItem
 from kitlist.faces.paper.figure import Block, Stroke
-from kitlist.kit import SheetItem as OwnItem
+from kitlist.kit import Item as OwnItem
 from kitlist.readiness import assess
 from kitlist.rules import card_out_of_date
 from kitlist.rules.example import whole

@@ -131,12 +131,12 @@ def test_the_owner_s_file_is_found_beside_the_store_by_name_and_by_option(
 ) -> None:
     assert snapshot(store).rulebook.changes == ()
     store.path.with_name("rulebook.toml").write_text("stale_after_days = 5\n", encoding="utf-8")
-    assert snapshot(store).rulebook["stale_after_days"] == 5
+    assert snapshot(store).limits.stale_after_days == 5
     (tmp_path / "other.toml").write_text("stale_after_days = 4\n", encoding="utf-8")
     monkeypatch.setenv("KITLIST_RULEBOOK", str(tmp_path / "other.toml"))
-    assert snapshot(store).rulebook["stale_after_days"] == 4
+    assert snapshot(store).limits.stale_after_days == 4
     (tmp_path / "third.toml").write_text("stale_after_days = 3\n", encoding="utf-8")
-    assert snapshot(Store(store.path, rulebook=tmp_path / "third.toml")).rulebook["stale_after_days"] == 3
+    assert snapshot(Store(store.path, rulebook=tmp_path / "third.toml")).limits.stale_after_days == 3
     with pytest.raises(BadFile, match="cannot read the rulebook"):
         snapshot(Store(store.path, rulebook=tmp_path / "none.toml"))
 
@@ -162,8 +162,8 @@ def test_why_can_say_of_every_rule_what_is_wrong_in_its_example(rule) -> None:
 def test_the_shipped_rulebook_is_commented_and_bounds_may_tighten_what_is_about_people() -> None:
     text = (resources.folder("seed_data") / "rulebook.toml").read_text(encoding="utf-8")
     assert text.startswith("#")
-    assert standard().thresholds["wet_limit_v"].high == standard()["wet_limit_v"]
-    assert standard().thresholds["water_least_l"].low == standard()["water_least_l"]
+    assert standard().thresholds["wet_limit_v"].high == standard().limits.wet_limit_v
+    assert standard().thresholds["water_least_l"].low == standard().limits.water_least_l
 
 
 def test_a_stale_reading_of_five_days_is_the_owner_s_choice() -> None:

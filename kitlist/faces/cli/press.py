@@ -54,7 +54,7 @@ def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date) -> W
     from kitlist.faces.paper.build_card import card_of, no_arc
     from kitlist.outlook.card import card_facts
 
-    facts = card_facts(kit, trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"])
+    facts = card_facts(kit, trip, on=on, wet_limit_v=kit.limits.wet_limit_v)
     card = card_of(facts, on=on)
     if no_arc(card):
         say("Warning: no packed rod finds an arc on this bank. Link one more battery in series: kitlist bank")

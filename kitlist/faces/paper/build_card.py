@@ -37,7 +37,7 @@ VALUES = {
 
 def build_card(kit: Kit, trip: Trip, *, on: date, revision: int = 1) -> Card:
     """The card. Raises PrintError where no bank is chosen, or its current cannot be foretold."""
-    return card_of(card_facts(kit, trip, on=on, wet_limit_v=kit.rulebook["wet_limit_v"]), on=on, revision=revision)
+    return card_of(card_facts(kit, trip, on=on, wet_limit_v=kit.limits.wet_limit_v), on=on, revision=revision)
 
 
 def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:

@@ -94,7 +94,7 @@ def _accepted(readiness: Readiness) -> Iterator[GapLine]:
 
 def valid_to(readiness: Readiness) -> date:
     """The first day on which a reading goes stale, or a thing or an acceptance expires; else the end of the trip."""
-    stale = timedelta(days=readiness.kit.rulebook["stale_after_days"])
+    stale = timedelta(days=readiness.kit.limits.stale_after_days)
     readings = [b.reading.taken_at.date() + stale for b in readiness.outlook.batteries.values() if b.reading]
     dated = [tool.expires_on for tool in readiness.kit.tools if tool.expires_on and tool.count]
     dated += [gear.expires_on for gear in readiness.kit.gear if gear.expires_on and gear.count]

@@ -69,7 +69,7 @@ def plan_for(
         in_series=(2, 3, 4) if four else (2, 3),
         wet=bool(trip.wet),
         starters=len(starting(outlook.batteries)),
-        hot_limit_ratio=kit.rulebook["hot_limit_ratio"],
+        hot_limit_ratio=kit.limits.hot_limit_ratio,
         temp_c=temperatures(trip),
     )
     plan = plan_bank(travellers, demand, few=few)
