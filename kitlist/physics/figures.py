@@ -25,6 +25,7 @@ SLOW_TAU_S = Figure("time constant of slow polarisation", 120.0, "s", _FIT, 40.0
 SLOW_SHARE = Figure("slow polarisation met within a rod, against source resistance", 0.2, "ratio", _FIT, 0.0, 0.4)
 OCV_SLOPE = Figure("rested volts of a 12 V battery against temperature", 0.00125, "V/K", PRACTICE, 0.0011, 0.0015)
 SURFACE_V = Figure("surface charge left in the rested volts", 0.05, "V", PRACTICE, -0.05, 0.15)
+BLED_V = Figure("surface charge left after a bleed", 0.05, "V", PRACTICE)
 CHARGE_NOT_KNOWN = Figure("charge of a battery nobody measured", 0.75, "ratio", PRACTICE, 0.5, 1.0)
 CHARGE_BEFORE_TRIP = Figure("charge of a sound battery in use", 0.875, "ratio", PRACTICE, 0.75, 1.0)
 BATTERY_TEMP_C = Figure("battery temperature when nobody wrote it down", 15.0, "°C", PRACTICE, -5.0, 35.0)

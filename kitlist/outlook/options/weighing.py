@@ -12,8 +12,14 @@ from kitlist.base.span import Span
 from kitlist.outlook.options.demand import Demand, links_needed
 from kitlist.outlook.options.fleet import Kind
 from kitlist.physics import figures
-from kitlist.physics.arc.arc import solve
-from kitlist.physics.bank.quickband import ArcMoments, BatteryMoments, battery_moments, ends, middle_and_spread
+from kitlist.physics.bank.quickband import (
+    ArcMoments,
+    BatteryMoments,
+    battery_moments,
+    ends,
+    middle_and_spread,
+    middle_current,
+)
 from kitlist.physics.bank.verdict import Fit, fit_of
 
 _ACTIVATION = Span.of(figures.ACTIVATION_V)
@@ -228,8 +234,7 @@ class Scales:
         (one, other), tie = strings, self.demand.link_ohm
         r1, r2 = one.ohm + tie, other.ohm + tie
         emf_v = (one.emf_v * r2 + other.emf_v * r1) / (r1 + r2)
-        loop = r1 * r2 / (r1 + r2) + self.demand.lead.ohm + arc.rise_ohm
-        middle = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+        middle = middle_current(emf_v=emf_v, ohm=r1 * r2 / (r1 + r2) + self.demand.lead.ohm, arc=arc)
         return middle, max(one.arcs[place][1], other.arcs[place][1])
 
     def _shares(self, strings: tuple[SeriesString, ...], middle: float) -> list[float]:
@@ -254,14 +259,18 @@ class Scales:
         """Whether any arc burns on this source behind the demand's leads; more volts or fewer ohms only help."""
         lead_ohm = self.demand.lead.ohm
         return any(
-            solve(ocv_v=emf_v, loop_ohm=ohm + lead_ohm + arc.rise_ohm, level_v=arc.level_v, power_w=arc.power_w) > 0.0
-            for arc, _ in self.demand.coverings
+            middle_current(emf_v=emf_v, ohm=ohm + lead_ohm, arc=arc) > 0.0 for arc, _ in self.demand.coverings
         )
 
     def least_current(self, ohm_most: float) -> float:
-        """No stable arc burns under sqrt(K / R'); the least of that over the arcs, at the largest source, A."""
+        """No stable arc burns under sqrt(K / R'); the least of that over the arcs, at the largest source, A.
+
+        K is that of the shortest arc that anybody holds, 1 mm.
+        """
         loop = ohm_most + self.demand.link_ohm + self.demand.lead.ohm
-        return min(sqrt(arc.power_w / (loop + arc.rise_ohm)) for arc, _ in self.demand.coverings)
+        return min(
+            sqrt((arc.c_w[0] + arc.d_w_per_mm[0]) / (loop + arc.rise_ohm[0])) for arc, _ in self.demand.coverings
+        )
 
     def bound_fits(self, string: SeriesString, spread_most: Sequence[float], ohm_most: float) -> tuple[int, ...]:
         """The best fit rank that any pair with this string can reach, for each rod of the demand.
@@ -276,8 +285,7 @@ class Scales:
         emf_v = string.emf_v - self.gap_v * r1 / (r1 + r2)
         pair_ohm = r1 * r2 / (r1 + r2)
         for place, (arc, indexes) in enumerate(self.demand.coverings):
-            loop = pair_ohm + lead_ohm + arc.rise_ohm
-            least = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+            least = middle_current(emf_v=emf_v, ohm=pair_ohm + lead_ohm, arc=arc)
             low, _ = ends(least, spread_most[place])
             for index in indexes:
                 top = self.demand.rods[index].range_high_a
