@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Kit, Trip
-from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
+from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
 from kitlist.outlook.rods import RodOutlook, rod_outlook
@@ -84,7 +84,7 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
         )
         for battery in kit.travelling(trip)
     }
-    batteries = told_of_starters(trip, batteries)
+    batteries = with_starters_kept(trip, batteries, limits=kit.limits)
     bank = bank_outlook(kit, trip, batteries, on=on) if trip.bank else None
     hot = kit.limits.hot_limit_ratio
     rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)

@@ -11,14 +11,16 @@ from kitlist.base.errors import KitlistError
 from kitlist.base.span import Span
 from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadUse
 from kitlist.kit import Bead, Kit, Lead, Trip
+from kitlist.kit.limits import Limits
 from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.lasting import Lasting, lasting
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
 from kitlist.physics import figures
 from kitlist.physics.arc import bead as beads
 from kitlist.physics.arc.learned import Learned
 from kitlist.physics.bank.band import Band, current_band
-from kitlist.physics.bank.endurance import Endurance, RodUse, burn_rods
-from kitlist.physics.bank.network import longest_held
+from kitlist.physics.bank.endurance import RodUse
+from kitlist.physics.bank.network import longest_held, stuck_rod
 from kitlist.physics.bank.rig import BankBattery, Rig
 from kitlist.physics.battery.charge import no_reading, ocv_points
 
@@ -37,14 +39,14 @@ class BankOutlook:
     not_known: tuple[str, ...]
     full_v: float
     leads_used: tuple[Lead, ...]
-    reserves: Mapping[str, float]
+    batteries: Mapping[str, BatteryOutlook]
     bead: Bead | None = None
 
-    def endurance(self, use: RodUse, *, middle_a: float) -> Endurance | None:
-        """How many of the rods burn, from the band's middle current on, and what ends it; None where not known."""
-        if self.rig is None or any(battery.capacity_ah is None for battery in self.rig.batteries):
+    def lasting(self, use: RodUse, band: Band) -> Lasting | None:
+        """What each battery keeps and what ends the rods, for one kind of them; None where it is not known."""
+        if self.rig is None:
             return None
-        return burn_rods(self.rig, use, reserves=self.reserves, middle_a=middle_a, lead=thinnest(self.leads_used))
+        return lasting(self.rig, self.batteries, use, band, lead=thinnest(self.leads_used))
 
     @property
     def longest_mm(self) -> float | None:
@@ -64,15 +66,7 @@ class BankOutlook:
     @property
     def stuck_a(self) -> float | None:
         """Current of a rod that sticks, A by the best guess."""
-        if self.rig is None:
-            return None
-        network = self.rig.network()
-        ocv_v = sum(unit.ocv_v for unit in network.groups[0])
-        string_ohm = [
-            sum(unit.branch_ohm for unit in group) + link_ohm
-            for group, link_ohm in zip(network.groups, network.links_ohm, strict=True)
-        ]
-        return ocv_v / (1 / sum(1 / ohm for ohm in string_ohm) + network.external_ohm)
+        return None if self.rig is None else stuck_rod(self.rig.network()).current_a
 
     @property
     def external_ohm(self) -> tuple[float, float] | None:
@@ -126,7 +120,7 @@ def bank_outlook(
         not_known=tuple(not_known),
         full_v=sum(_full_v(batteries[name].battery.chemistry) for name in first if name in batteries),
         leads_used=(*links, *arc),
-        reserves={name: batteries[name].reserve_ratio for name in trip.bank if name in batteries},
+        batteries={name: batteries[name] for name in trip.bank if name in batteries},
         bead=None if on is None else _newest_bead(kit, trip, on),
     )
 
@@ -137,12 +131,18 @@ def starting(batteries: Mapping[str, BatteryOutlook]) -> set[str]:
     return {name for name in found if batteries[name].battery.condition not in DAMAGED}
 
 
-def told_of_starters(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:
-    """The batteries, those of the bank told whether it takes every starting battery that travels."""
+def with_starters_kept(
+    trip: Trip, batteries: Mapping[str, BatteryOutlook], *, limits: Limits
+) -> dict[str, BatteryOutlook]:
+    """The batteries; those of a bank that takes every starting battery that travels keep what the limits ask then."""
     starters = starting(batteries)
     if not starters or not starters <= set(trip.bank):
         return dict(batteries)
-    return {name: replace(one, every_starter=name in trip.bank) for name, one in batteries.items()}
+    kept = limits.every_starter_ratio
+    return {
+        name: replace(one, floor=replace(one.floor, always_ratio=kept)) if name in trip.bank else one
+        for name, one in batteries.items()
+    }
 
 
 def bank_battery(outlook: BatteryOutlook) -> BankBattery:

@@ -18,9 +18,6 @@ from kitlist.kit import Kit, Trip
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, polarity_not_said
 from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
 
-LEAST_WATER_L = 9.0
-"""Water at hand for a fire watch near growth, L. Common practice."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardRod:
@@ -103,10 +100,10 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
             for tool in isolators
         ),
         over_wet_limit=outlook.bank.full_v > wet_limit_v,
-        go_v=outlook.go_v,
+        go_v=max((mark.full_v if mark.go_v is None else mark.go_v for mark in outlook.marks.values()), default=0.0),
         stop_v=outlook.stop_v,
         shade=outlook.shade,
-        water_l=max(water_l, LEAST_WATER_L),
+        water_l=max(water_l, kit.limits.water_least_l),
         rods=tuple(_rods(outlook)),
         low_hydrogen=tuple(
             sorted({r.designation.text for r in outlook.rods if r.designation and r.designation.low_hydrogen})

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from kitlist.base.errors import KitlistError
 from kitlist.kit import Rod, Trip
 from kitlist.outlook.bank import BankOutlook
+from kitlist.outlook.lasting import Lasting, RodsInHand
 from kitlist.physics import figures
 from kitlist.physics.bank.band import Band
-from kitlist.physics.bank.endurance import Endurance, RodUse
+from kitlist.physics.bank.endurance import RodUse
 from kitlist.physics.bank.verdict import Fit, judge
 from kitlist.welding.designation.designation import Designation
 from kitlist.welding.designation.designations import decode
-from kitlist.welding.repairs.plate import plate_for_rod
+from kitlist.welding.repairs.plate import plate_for_rod, steel_when_hot
 from kitlist.welding.rods.consumption import RodBurn, burn
 from kitlist.welding.rods.currents import CurrentRange, current_range
 from kitlist.welding.rods.storage import Packet, PacketVerdict, judge_packet
@@ -21,7 +22,7 @@ from kitlist.welding.rods.storage import Packet, PacketVerdict, judge_packet
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodOutlook:
-    """A packet of rods. What cannot be told is None, and `not_known` says why. `foretold` is the band
+    """A packet of rods. What cannot be told is None, and `not_known` says why. `predicted` is the band
     without any practice weld."""
 
     rod: Rod
@@ -30,18 +31,19 @@ class RodOutlook:
     band: Band | None
     fit: Fit | None
     burn: RodBurn | None
-    endurance: Endurance | None
+    lasting: Lasting | None
+    rods: RodsInHand | None
     packet: PacketVerdict | None
     steel_mm: tuple[float, float] | None
     not_known: tuple[str, ...]
-    foretold: Band | None = None
+    predicted: Band | None = None
 
     @property
     def highest_a(self) -> float | None:
         """The most that is to be expected, A: no practice weld, which may have been read wrong, lowers it."""
         if self.band is None:
             return None
-        return self.band.high_a if self.foretold is None else max(self.band.high_a, self.foretold.high_a)
+        return self.band.high_a if self.predicted is None else max(self.band.high_a, self.predicted.high_a)
 
     @property
     def words(self) -> str:
@@ -55,7 +57,7 @@ def rod_outlook(
 ) -> RodOutlook:
     """The outlook of one packet of rods on the chosen bank."""
     not_known: list[str] = []
-    designation = currents = band = foretold = fit = one = endurance = steel_mm = None
+    designation = currents = band = predicted = fit = one = lasts = steel_mm = None
     try:
         designation = decode(rod.designation)
         steel_mm = plate_for_rod(rod_mm=rod.diameter_mm)
@@ -63,15 +65,15 @@ def rod_outlook(
     except KitlistError as error:
         not_known.append(error.message)
     if bank is not None and designation is not None:
-        band, foretold = (bank.band(designation.covering, taught=taught) for taught in (True, False))
+        band, predicted = (bank.band(designation.covering, taught=taught) for taught in (True, False))
     if band is not None and currents is not None and designation is not None:
-        fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a, hot_limit_ratio=hot_limit_ratio).fit
+        fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a, hot_limit_ratio=hot_limit_ratio)
         try:
             one = _burn(rod, designation, band.middle_a)
         except KitlistError as error:
             not_known.append(error.message)
     if bank is not None and band is not None and designation is not None and one is not None:
-        endurance = bank.endurance(_use(rod, designation, one), middle_a=band.middle_a)
+        lasts = bank.lasting(_use(rod, designation, one), band)
     return RodOutlook(
         rod=rod,
         designation=designation,
@@ -79,12 +81,23 @@ def rod_outlook(
         band=band,
         fit=fit,
         burn=one,
-        endurance=endurance,
+        lasting=lasts,
+        rods=lasts.rods(bank.batteries) if lasts is not None and bank is not None else None,
         packet=None if designation is None else judge_packet(_packet(rod, designation, trip)),
-        steel_mm=steel_mm,
+        steel_mm=_steel(rod, fit, band, currents, steel_mm),
         not_known=tuple(not_known),
-        foretold=foretold,
+        predicted=predicted,
     )
+
+
+def _steel(
+    rod: Rod, fit: Fit | None, band: Band | None, currents: CurrentRange | None, usual_mm: tuple[float, float] | None
+) -> tuple[float, float] | None:
+    """The steel that the rod is for on this bank: where it runs hot, only what is thick enough to take it, mm."""
+    if usual_mm is None or band is None or currents is None or fit not in (Fit.WARM, Fit.HOT):
+        return usual_mm
+    least_mm = steel_when_hot(rod_mm=rod.diameter_mm, likely_a=band.middle_a, top_a=currents.high_a)
+    return max(usual_mm[0], least_mm), max(usual_mm[1], least_mm)
 
 
 def _burn(rod: Rod, designation: Designation, current_a: float) -> RodBurn | None:

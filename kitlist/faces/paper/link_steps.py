@@ -13,7 +13,7 @@ from kitlist.base import resources
 from kitlist.base.terms import Polarity
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
-from kitlist.outlook.hardware import reserve_volts, said_polarity
+from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.leads import opened_by
 from kitlist.physics.leads.link_readings import readings
 
@@ -72,10 +72,11 @@ def left_on(kit: Kit, trip: Trip) -> tuple[str, ...]:
 
 
 def _keeps(trip: Trip, outlook: Outlook) -> str:
-    """The rested volts under which each battery has less than its reserve, rounded up."""
-    volts = {name: reserve_volts(outlook.batteries[name]) for name in trip.bank if name in outlook.batteries}
-    if not volts:
+    """What each battery must show afterwards to have kept its reserve; "its reserve" where that is not known."""
+    lasting = next((rod.lasting for rod in outlook.rods if rod.lasting is not None), None)
+    if lasting is None:
         return "its reserve"
+    volts = {name: lasting.marks(name, rods=0).shows_v for name in trip.bank if name in lasting.kept}
     if len(set(volts.values())) == 1:
         return f"{min(volts.values()):.2f} V"
     return ", ".join(f"{each:.2f} V ({name})" for name, each in volts.items())

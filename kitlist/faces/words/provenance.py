@@ -71,8 +71,6 @@ FORMULAS: tuple[Callable[..., object], ...] = (
     capacity.reserve_minutes,
     capacity.capacity_from_reserve,
     capacity.draw,
-    endurance.reserve_ratio,
-    endurance.rods_to_reserve,
     endurance.burn_rods,
     pairs.rejoin_halves,
     pairs.rejoin_twins,

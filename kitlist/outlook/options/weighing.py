@@ -258,9 +258,7 @@ class Scales:
     def can_burn(self, *, emf_v: float, ohm: float) -> bool:
         """Whether any arc burns on this source behind the demand's leads; more volts or fewer ohms only help."""
         lead_ohm = self.demand.lead.ohm
-        return any(
-            middle_current(emf_v=emf_v, ohm=ohm + lead_ohm, arc=arc) > 0.0 for arc, _ in self.demand.coverings
-        )
+        return any(middle_current(emf_v=emf_v, ohm=ohm + lead_ohm, arc=arc) > 0.0 for arc, _ in self.demand.coverings)
 
     def least_current(self, ohm_most: float) -> float:
         """No stable arc burns under sqrt(K / R'); the least of that over the arcs, at the largest source, A.
