@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from kitlist.base.names import quoted
 from kitlist.kit import Kit, Trip
 from kitlist.readiness import Readiness
-from kitlist.rules.core import Gap, quoted
+from kitlist.rules.core import Gap
 from kitlist.trips.timeline import Action
 
 ADD_TRIP = 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron'

@@ -9,15 +9,12 @@ from pathlib import Path
 
 import pytest
 
+import running
+from running import Done
 
-def kitlist(store: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "kitlist", "--store", str(store), *words],
-        capture_output=True,
-        text=True,
-        check=False,
-        cwd=store.parent,
-    )
+
+def kitlist(store: Path, *words: str) -> Done:
+    return running.kitlist(*words, store=store, cwd=store.parent)
 
 
 @pytest.fixture
