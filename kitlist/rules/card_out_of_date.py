@@ -11,6 +11,7 @@ from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.card import card_facts, for_bank
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -84,6 +85,7 @@ RULE = Rule(
     name="card-out-of-date",
     title="Card in the glovebox out of date",
     severity=Severity.FIX,
+    doing=Doing.PRINT,
     mark="out of date",
     numbers=("wet_limit_v",),
     why="A laminated card is trusted without a second look. If batteries, leads, rods or rules have changed since, its "

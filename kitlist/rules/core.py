@@ -12,6 +12,7 @@ from kitlist.base.names import quoted as quoted  # every rule's commands are mad
 from kitlist.base.sources import Source
 from kitlist.kit import Acceptance, Kit, Trip
 from kitlist.kit.limits import Limits
+from kitlist.rules.doing import Doing
 
 if TYPE_CHECKING:
     from kitlist.outlook import Outlook
@@ -60,6 +61,7 @@ class Gap:
     unit: str = ""
     known: bool = True
     severity: Severity | None = None  # set by a check only to make a gap milder than its rule
+    doing: Doing | None = None  # set by a check only where this gap asks another kind of doing than its rule
     rule: str = ""
     checked: bool = True
     accepted: Acceptance | None = None  # set by the readiness: who took it on
@@ -75,6 +77,18 @@ class Gap:
         if self.severity is None:
             raise ValueError(f"the gap about {self.subject} has not been through `run`")
         return self.severity
+
+    @property
+    def asks(self) -> Doing:
+        """The kind of doing that closes it, which `run` always fills in."""
+        if self.doing is None:
+            raise ValueError(f"the gap about {self.subject} has not been through `run`")
+        return self.doing
+
+    @property
+    def open(self) -> bool:
+        """Whether it asks for something before leaving: a note does not, nor what somebody accepted."""
+        return self.weight is not Severity.NOTE and self.accepted is None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +122,7 @@ class Rule:
     name: str
     title: str
     severity: Severity
+    doing: Doing
     why: str
     remedy: str
     sources: tuple[Source, ...]
@@ -165,6 +180,6 @@ def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:
             ]
         for gap in gaps:
             milder = gap.severity if gap.severity and gap.severity.rank > rule.severity.rank else rule.severity
-            weighed = replace(gap, rule=rule.name, severity=milder)
+            weighed = replace(gap, rule=rule.name, severity=milder, doing=gap.doing or rule.doing)
             found.append(replace(weighed, accepted=accepted(rule, weighed, case)))
     return tuple(sorted(found, key=lambda gap: gap.weight.rank))

@@ -1,4 +1,4 @@
-"""CPU time of whole processes as ratios, for a person to read: `python tests/benchmarks/startup.py`. Nothing is asserted."""
+"""CPU time of whole processes as ratios, for a person to read: `python tests/benchmarks/startup.py`."""
 
 from __future__ import annotations
 

@@ -89,7 +89,7 @@ def test_recover_mends_a_damaged_store_with_the_command_that_the_error_names(own
         file.write(b"\x99" * (own.stat().st_size - 8192))
     done = kitlist(own, "vehicle", "list")
     assert (done.returncode, "is damaged" in done.stderr) == (1, True)
-    copy = done.stderr.split('kitlist recover "')[1].split('"')[0]
+    copy = done.stderr.split("kitlist recover ")[1].split()[0]
     assert kitlist(own, "recover", copy).returncode == 0
     assert [v["name"] for v in json.loads(kitlist(own, "vehicle", "list", "--json").stdout)] == ["Heron"]
 
