@@ -15,6 +15,7 @@ from kitlist.kit.limits import Limits
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.lasting import Lasting, lasting
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
+from kitlist.outlook.linkable import Barred, barred, full_v
 from kitlist.physics import figures
 from kitlist.physics.arc import bead as beads
 from kitlist.physics.arc.learned import Learned
@@ -22,14 +23,14 @@ from kitlist.physics.bank.band import Band, current_band
 from kitlist.physics.bank.endurance import RodUse
 from kitlist.physics.bank.network import longest_held, stuck_rod
 from kitlist.physics.bank.rig import BankBattery, Rig
-from kitlist.physics.battery.charge import no_reading, ocv_points
-
-NEW_FULL_V = 12.80  # volts of a full, rested battery of unknown kind, AGM and gel table
+from kitlist.physics.bank.verdict import is_short_arc
+from kitlist.physics.battery.charge import no_reading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BankOutlook:
-    """The bank. `rig` is None where the current cannot be foretold; `not_known` then says what is missing.
+    """The bank. `rig` is None where the current cannot be predicted; `not_known` then says what is missing; `bars`
+    what forbids that it is linked.
 
     `bead` is the practice weld that narrows its band, if one was made with these batteries.
     """
@@ -38,6 +39,7 @@ class BankOutlook:
     rig: Rig | None
     not_known: tuple[str, ...]
     full_v: float
+    bars: tuple[Barred, ...]
     leads_used: tuple[Lead, ...]
     batteries: Mapping[str, BatteryOutlook]
     bead: Bead | None = None
@@ -52,6 +54,11 @@ class BankOutlook:
     def longest_mm(self) -> float | None:
         """The longest arc that the bank holds, mm by the best guess: with two batteries the arc to keep under."""
         return None if self.rig is None else longest_held(self.rig.network())
+
+    @property
+    def short_arc(self) -> bool:
+        """Whether it lets only a short arc be held."""
+        return self.longest_mm is not None and is_short_arc(self.longest_mm)
 
     def band(self, covering: Covering | None, *, taught: bool = True) -> Band | None:
         """The current of the bank through a rod of one covering family, A, narrowed by a practice weld if `taught`.
@@ -118,7 +125,8 @@ def bank_outlook(
         trip=trip,
         rig=rig,
         not_known=tuple(not_known),
-        full_v=sum(_full_v(batteries[name].battery.chemistry) for name in first if name in batteries),
+        full_v=sum(full_v(batteries[name].battery.chemistry) for name in first if name in batteries),
+        bars=barred(trip, batteries, limits=kit.limits),
         leads_used=(*links, *arc),
         batteries={name: batteries[name] for name in trip.bank if name in batteries},
         bead=None if on is None else _newest_bead(kit, trip, on),
@@ -201,10 +209,3 @@ def _unknown_batteries(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> I
             yield f"{name} is lithium"
         elif batteries[name].resistance is None:
             yield f"capacity or cranking rating of {name}"
-
-
-def _full_v(chemistry: Chemistry) -> float:
-    """Volts of a full, rested battery at 25 °C."""
-    if chemistry in (Chemistry.LITHIUM, Chemistry.UNKNOWN):
-        return NEW_FULL_V
-    return ocv_points(chemistry)[-1][1]

@@ -17,7 +17,7 @@ from kitlist.welding.designation.designations import decode
 from kitlist.welding.repairs.plate import plate_for_rod, steel_when_hot
 from kitlist.welding.rods.consumption import RodBurn, burn
 from kitlist.welding.rods.currents import CurrentRange, current_range
-from kitlist.welding.rods.storage import Packet, PacketVerdict, judge_packet
+from kitlist.welding.rods.storage import Fitness, Packet, PacketVerdict, judge_packet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,11 +39,26 @@ class RodOutlook:
     predicted: Band | None = None
 
     @property
+    def usable(self) -> bool:
+        """Whether the packet is fit to weld with as it is, or after a try: not wet, spoiled, or still to be baked."""
+        return self.packet is not None and self.packet.fitness in (Fitness.GOOD, Fitness.TEST)
+
+    @property
+    def welds(self) -> bool:
+        """Whether this bank welds with this packet, on steel thick enough."""
+        return self.usable and self.fit is not None and self.fit.welds
+
+    @property
     def highest_a(self) -> float | None:
         """The most that is to be expected, A: no practice weld, which may have been read wrong, lowers it."""
         if self.band is None:
             return None
         return self.band.high_a if self.predicted is None else max(self.band.high_a, self.predicted.high_a)
+
+    @property
+    def rods_words(self) -> str:
+        """How many of it the bank gives, as every face says it: 7 sure, likely 12; or that it is not known."""
+        return f"{self.rods.count.words} rods" if self.rods else "rods not known"
 
     @property
     def words(self) -> str:

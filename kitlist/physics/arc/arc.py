@@ -177,7 +177,11 @@ def longest_arc(*, source_v: float, source_ohm: float, arc: Arc | None = None) -
 
 
 def longest_of(*, spare_v: float, loop_ohm: float, slope_v_per_mm: float, c_w: float, d_w_per_mm: float) -> float:
-    """`longest_arc` from plain numbers: `spare_v` is E less the arc's foot, `loop_ohm` includes the arc's rise, mm."""
+    """`longest_arc` from plain numbers: `spare_v` is E less the arc's foot, `loop_ohm` includes the arc's rise, mm.
+
+    >>> round(longest_of(spare_v=19.75, loop_ohm=0.065, slope_v_per_mm=1.0, c_w=9.44, d_w_per_mm=15.02), 1)
+    12.6
+    """
     last = spare_v * spare_v - 4.0 * loop_ohm * c_w
     if spare_v <= 0.0 or last < 0.0:
         return 0.0

@@ -243,7 +243,7 @@ def shares_of(rig: Rig, arc: Arc) -> dict[str, float]:
     """Each battery's part of the bank's current with an arc; empty where it does not burn.
 
     >>> from kitlist.physics.bank.examples import in_series
-    >>> shares_of(in_series(3), arc_for())["battery 1"]
+    >>> round(shares_of(in_series(3), arc_for())["battery 1"], 9)
     1.0
     """
     flow = feed(rig.network(), arc)

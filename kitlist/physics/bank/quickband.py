@@ -208,6 +208,21 @@ def middle_current(*, emf_v: float, ohm: float, arc: ArcMoments) -> float:
     )
 
 
+def longest_mean(*, emf_v: float, ohm: float, arc: ArcMoments) -> float:
+    """The longest arc of the means, mm.
+
+    >>> 9 < longest_mean(emf_v=36.75, ohm=0.03, arc=arc_moments()) < 13
+    True
+    """
+    return longest_of(
+        spare_v=emf_v - arc.foot_v[0],
+        loop_ohm=ohm + arc.rise_ohm[0],
+        slope_v_per_mm=arc.slope_v_per_mm[0],
+        c_w=arc.c_w[0],
+        d_w_per_mm=arc.d_w_per_mm[0],
+    )
+
+
 _PLACE_VARIANCE = 1.0 / 12.0
 
 

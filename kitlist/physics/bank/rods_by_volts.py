@@ -63,19 +63,20 @@ def spare_ratio(
         (loss.left_ratio.low, loss.drained_ratio.high) if less_v else (loss.left_ratio.best, loss.drained_ratio.best)
     )
 
-    def spare(over_k: float, just_under: bool = False) -> float:
-        volts_25_v = volts_v + slope * (WARM_C - own_c - over_k)
+    def spare(at_c: float, just_under: bool = False) -> float:
+        """With the trip's coldest at `at_c`, and the battery warmer by as much."""
+        volts_25_v = volts_v + slope * (WARM_C - own_c - (at_c - temp_c))
         charge = charge_at(volts_25_v=volts_25_v, chemistry=battery.chemistry, less_v=less_v)
-        return charge * left - drained - battery.floor.at(temp_c + over_k, just_under=just_under)
+        return charge * left - drained - battery.floor.at(at_c, just_under=just_under)
 
     reach_k = max(0.0, WARM_C - own_c)
-    found = [spare(turn_c - temp_c, under) for turn_c, under in battery.floor.turns(temp_c, temp_c + reach_k)]
+    found = [spare(at_c, under) for at_c, under in battery.floor.turns(temp_c, temp_c + reach_k)]
     if reach_k > 0.0:
         # Between the floor's turns the charge bends at the points of its table, and where it is fresh off charge.
         top = fresh_v(battery.chemistry)
         bends = [top, *(v + less_v for kind in kinds_of(battery.chemistry) for _, v in ocv_points(kind))]
-        turns_k = ((volts_v - bend) / slope + WARM_C - own_c for bend in bends)
-        found += [spare(over_k) for over_k in turns_k if 0.0 < over_k < reach_k]
+        over_k = ((volts_v - bend) / slope + WARM_C - own_c for bend in bends)
+        found += [spare(temp_c + over) for over in over_k if 0.0 < over < reach_k]
     return min(found)
 
 
@@ -163,8 +164,8 @@ def volts_for(
     """Rested volts at which so many rods are sure, V; infinity where no reading shows them.
 
     >>> flooded = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
-    >>> round(volts_for(flooded, rods=3, charge_ah=2.46, way=Way.BLED, temp_c=25.0), 3)
-    12.455
+    >>> round(volts_for(flooded, rods=3, charge_ah=2.46, way=Way.BLED, temp_c=25.0), 2)
+    12.46
     """
     own_c = WARM_C if battery_temp_c is None else battery_temp_c
     doubt = doubt_v(chemistry=battery.chemistry, way=way, meter_ratio=battery.meter_ratio)

@@ -44,6 +44,24 @@ class Fit(StrEnum):
         return tuple(Fit).index(self)
 
 
+def is_short_arc(longest_mm: float) -> bool:
+    """Whether a bank lets only a short arc be held: it strikes hard, and goes out when the hand lifts.
+
+    >>> is_short_arc(3.2), is_short_arc(10.5)
+    (True, False)
+    """
+    return longest_mm < figures.SHORT_ARC_MM.value
+
+
+def rank_of(fit: Fit, *, short_arc: bool) -> float:
+    """A fit in the ranking of banks, least first: a short arc in range comes after one that is hot and holds well.
+
+    >>> rank_of(Fit.HOT, short_arc=False) < rank_of(Fit.IN_RANGE, short_arc=True) < rank_of(Fit.COLD, short_arc=False)
+    True
+    """
+    return max(float(fit.rank), Fit.HOT.rank + 0.5) if short_arc else float(fit.rank)
+
+
 def top_ratio(position: Position) -> float:
     """What is left of the top of a rod's range in a position, ratio.
 

@@ -172,7 +172,11 @@ def fresh_v(chemistry: Chemistry) -> float:
 
 
 def kinds_of(chemistry: Chemistry) -> tuple[Chemistry, ...]:
-    """The kinds whose tables a battery is read by: its own, or of an unknown one all."""
+    """The kinds whose tables a battery is read by: its own, or of an unknown one all.
+
+    >>> len(kinds_of(Chemistry.UNKNOWN)), kinds_of(Chemistry.GEL)[0].value
+    (5, 'gel')
+    """
     return _TABLES if chemistry is Chemistry.UNKNOWN else (chemistry,)
 
 

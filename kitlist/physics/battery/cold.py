@@ -13,6 +13,7 @@ from kitlist.physics import figures
 from kitlist.physics.battery.cranking import Cranking
 
 WARM_C = 25.0
+_NEVER = 2.0  # more than any battery holds: an engine that does not start even on a full one
 _LESS, _MORE = 1.4, 0.55
 """How the loss may differ from the table's: 0.65 left at 0 °C at the least; 0.55 of the loss at the most left off."""
 
@@ -64,7 +65,7 @@ class Floor:
         cold = self.cold_ratio if temp_c < self.cold_below_c or (just_under and temp_c == self.cold_below_c) else 0.0
         taken = 1.0 - figures.RESERVE_WARM.value * capacity_ratio(temp_c=temp_c).best
         crank = (self.cranking.charge_ratio(temp_c=temp_c) or 0.0) if self.cranking else 0.0
-        return max(self.warm_ratio, cold, taken, crank, self.always_ratio)
+        return min(_NEVER, max(self.warm_ratio, cold, taken, crank, self.always_ratio))
 
     def turns(self, low_c: float, high_c: float) -> Iterator[tuple[float, bool]]:
         """The temperatures from `low_c` to `high_c` between which the floor runs straight, each as `at` takes it."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from math import floor, inf
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.measures import told
@@ -146,10 +147,21 @@ class Cranking:
     current_a: float
 
     def charge_ratio(self, *, temp_c: float) -> float | None:
-        """Least charge, of full, at which the engine still cranks at `temp_c`; None where it cannot be told."""
-        return charge_to_crank(
-            chemistry=self.chemistry, resistance=self.resistance, temp_c=temp_c, crank_a=self.current_a
-        )
+        """Least charge, of full, at which the engine still cranks at `temp_c`; None where it cannot be told.
+
+        Straight between whole degrees, so that whoever looks for the hardest temperature need look at these alone.
+        """
+        below = floor(temp_c)
+        at = [
+            charge_to_crank(chemistry=self.chemistry, resistance=self.resistance, temp_c=degree, crank_a=self.current_a)
+            for degree in ((below,) if below == temp_c else (below, below + 1))
+        ]
+        if len(at) == 1:
+            return at[0]
+        low, high = at
+        if low is None or high is None or inf in (low, high):
+            return high if low is None else low if high is None else max(low, high)
+        return low + (high - low) * (temp_c - below)
 
 
 @cache

@@ -1,0 +1,118 @@
+"""May these batteries be linked to weld? One predicate over a bank, asked by planner, rules, commands and papers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from kitlist.base.terms import Chemistry
+from kitlist.kit import Trip
+from kitlist.kit.limits import Limits
+from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.refusal import Refusal
+from kitlist.physics import figures
+from kitlist.physics.battery.charge import kinds_of, ocv_points
+
+NEW_FULL_V = 12.80
+"""Volts of a full, rested battery of no known table: AGM's and gel's."""
+IN_SERIES_PLAIN = 3
+"""Batteries in series without ballast, at the most: four are about 50 V, and too hot for any rod. Common practice."""
+
+
+class Bar(StrEnum):
+    """What bars a bank."""
+
+    ONE_BATTERY = "one battery never holds an arc"
+    BATTERY = "a battery that may not be in a bank"
+    WET = "too many volts for the wet"
+    WET_NOT_SAID = "too many volts, and nobody has said whether it may be wet"
+    BALLAST = "four in series without a ballast strip"
+    APART = "parallel strings too far apart in volts"
+    MIXED = "parallel strings of unlike chemistry"
+
+    @property
+    def never_accepted(self) -> bool:
+        """Whether nobody may accept it and link all the same: a bank so barred has no card and no steps."""
+        return self is not Bar.ONE_BATTERY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Barred:
+    """One thing that bars a bank, and what it takes to say it: volts and their limit, or the battery and its reason."""
+
+    bar: Bar
+    battery: str = ""
+    refusal: Refusal | None = None
+    volts_v: float | None = None
+    limit_v: float | None = None
+
+    def __str__(self) -> str:
+        """As a sentence without its stop.
+
+        >>> str(Barred(bar=Bar.WET, volts_v=38.4, limit_v=35.0))
+        'too many volts for the wet: 38.4 V full, 35 V at the most'
+        """
+        if self.bar is Bar.BATTERY:
+            return f"{self.battery}: {self.refusal}"
+        if self.volts_v is None or self.limit_v is None:
+            return str(self.bar)
+        if self.bar is Bar.APART:
+            return f"{self.bar}: {self.volts_v:.2f} V, {self.limit_v:g} V at the most"
+        return f"{self.bar}: {self.volts_v:.1f} V full, {self.limit_v:g} V at the most"
+
+
+def full_v(chemistry: Chemistry) -> float:
+    """Volts of a full, rested battery at 25 °C; of unknown kind the most."""
+    if chemistry is Chemistry.LITHIUM:
+        return NEW_FULL_V
+    return max(ocv_points(kind)[-1][1] for kind in kinds_of(chemistry))
+
+
+def most_v(trip: Trip, limits: Limits) -> float | None:
+    """What a full bank may show on the trip; None where somebody has said that the welding stays dry."""
+    return None if trip.wet is False else limits.wet_limit_v
+
+
+def barred(
+    trip: Trip, batteries: Mapping[str, BatteryOutlook], *, limits: Limits, ballast_ohm: float = 0.0
+) -> tuple[Barred, ...]:
+    """Everything that bars the trip's bank; nothing where it may be linked as far as the bank itself goes."""
+    return tuple(_barred(trip, batteries, limits, ballast_ohm))
+
+
+def _barred(
+    trip: Trip, batteries: Mapping[str, BatteryOutlook], limits: Limits, ballast_ohm: float
+) -> Iterator[Barred]:
+    strings = [[batteries[name] for name in string if name in batteries] for string in trip.strings]
+    if sum(map(len, strings)) == 1:
+        yield Barred(bar=Bar.ONE_BATTERY)
+    for battery in (one for string in strings for one in string):
+        if refusal := battery.not_now:
+            yield Barred(bar=Bar.BATTERY, battery=battery.battery.name, refusal=refusal)
+    volts_v = max((sum(full_v(one.battery.chemistry) for one in string) for string in strings), default=0.0)
+    allowed_v = most_v(trip, limits)
+    if allowed_v is not None and volts_v > allowed_v:
+        bar = Bar.WET if trip.wet else Bar.WET_NOT_SAID
+        yield Barred(bar=bar, volts_v=volts_v, limit_v=allowed_v)
+    if max(map(len, strings), default=0) > IN_SERIES_PLAIN and ballast_ohm <= 0.0:
+        yield Barred(bar=Bar.BALLAST)
+    if len(strings) > 1:
+        yield from _parallel(strings)
+
+
+def _parallel(strings: Sequence[Sequence[BatteryOutlook]]) -> Iterator[Barred]:
+    """Parallel strings: of one kind, and level when they are joined."""
+    if len({one.battery.chemistry for string in strings for one in string}) > 1:
+        yield Barred(bar=Bar.MIXED)
+    rested = [[_rested_v(one) for one in string] for string in strings]
+    if all(volts is not None for string in rested for volts in string):
+        sums = [sum(volts for volts in string if volts is not None) for string in rested]
+        apart_v, limit_v = max(sums) - min(sums), figures.PARALLEL_GAP_V.value
+        if apart_v > limit_v + 1e-9:
+            yield Barred(bar=Bar.APART, volts_v=apart_v, limit_v=limit_v)
+
+
+def _rested_v(battery: BatteryOutlook) -> float | None:
+    """Rested volts at 25 °C as they are now; None where no reading shows them."""
+    return battery.charge.ocv_25_v.best if battery.charge.ocv_25_v else None
