@@ -75,6 +75,17 @@ class Conductor(StrEnum):
     UNKNOWN = "unknown"
 
 
+class BallastMetal(StrEnum):
+    """What a ballast strip is made of: austenitic stainless (304 and its like), or plain mild steel."""
+
+    STAINLESS = "stainless"
+    MILD = "mild"
+
+    @classmethod
+    def _missing_(cls, value: object) -> BallastMetal | None:
+        return {"304": cls.STAINLESS, "steel": cls.MILD, "mild-steel": cls.MILD}.get(str(value))
+
+
 class Fitting(StrEnum):
     """What is on the end of a lead; also the kinds of joint that a current crosses."""
 

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 import sqlite3
 from datetime import date, datetime
 from enum import StrEnum
@@ -11,7 +12,7 @@ import pytest
 from kitlist.base.errors import StoreError
 from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS
-from kitlist.store import Store, schema, start
+from kitlist.store import Store, schema, start, tables
 from kitlist.store.tables import LISTS, ROWS
 
 LANDED = {
@@ -104,3 +105,19 @@ def test_a_missing_store_says_how_to_make_one(tmp_path: Path) -> None:
     with pytest.raises(StoreError) as caught:
         Store(tmp_path / "none.db")
     assert "kitlist start" in caught.value.hint
+
+
+def test_every_row_class_has_the_columns_and_the_key_of_its_table(store: Store) -> None:
+    with sqlite3.connect(store.path) as db:
+        for row in tables.ALL:
+            found = db.execute(f"PRAGMA table_info({row.__tablename__})").fetchall()
+            assert {column[1] for column in found} == set(row.model_fields), row
+            key = {column.name for column in row.__table__.primary_key}  # type: ignore[attr-defined]
+            assert {column[1] for column in found if column[5]} == key, row
+
+
+def test_rows_are_written_in_one_place_only() -> None:
+    """No other module of the store holds a statement that writes: what is written there is in the journal."""
+    writes = re.compile(r"\b(INSERT INTO|UPDATE \w+ SET|DELETE FROM)\b")
+    folder = Path(schema.__file__).parent
+    assert {file.name for file in folder.rglob("*.py") if writes.search(file.read_text("utf-8"))} == {"writer.py"}

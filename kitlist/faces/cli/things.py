@@ -11,14 +11,15 @@ import typer
 from kitlist.base.errors import UsageError
 from kitlist.base.fields import Field, fields_of, plural
 from kitlist.base.measures import told
+from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import columns, open_store, say, show, show_json, today, width
 
 if TYPE_CHECKING:
     from kitlist.store import Store
 
 Values = Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)]
-Name = Annotated[str, typer.Argument(show_default=False)]
-Gone = Annotated[str | None, typer.Argument(show_default=False)]
+Name = Annotated[str, typer.Argument(metavar="NAME", show_default=False)]
+Gone = Annotated[str | None, typer.Argument(metavar="[NAME]", show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="For a script.")]
 
 EXAMPLES = {
@@ -37,11 +38,6 @@ EXAMPLES = {
     "mend": 'kitlist mend add "left hanger" part="spring hanger" welded-on=2027-05-12 vehicle=Heron rod="general rods"',
     "trip": 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
 }
-
-
-def named(kind: str) -> typer.Typer:
-    """The commands of one kind, of which there are none yet."""
-    return typer.Typer(help=f"The {plural(kind)} of the kit.", no_args_is_help=True, rich_markup_mode=None)
 
 
 def commands(
@@ -110,9 +106,9 @@ def commands(
         from kitlist.store import changes
 
         thing = changes.remove(open_store(context), kind, name)
-        say(f"Removed {kind} {thing.name}. `kitlist {kind} restore {_quoted(thing.name)}` brings it back.")
+        say(f"Removed {kind} {thing.name}. `kitlist {kind} restore {quoted(thing.name)}` brings it back.")
 
-    @app.command("restore", help=f"Bring back a {kind} that was removed; without a name, list those.")
+    @app.command("restore", help=f"Bring back a removed {kind}; without a name, list them.")
     def restore(context: typer.Context, name: Gone = None) -> None:
         from kitlist.store import changes
 
@@ -136,7 +132,7 @@ def say_never(repair: Any) -> None:
         say(f"NEVER weld it: {known.name}. {known.rule}")
         say(
             "It is kept so that a spare or a tow is planned, not a weld. "
-            f"Else: kitlist repair remove {_quoted(repair.name)}"
+            f"Else: kitlist repair remove {quoted(repair.name)}"
         )
 
 
@@ -146,7 +142,7 @@ def _ask(kind: str, thing: Any) -> None:
         say_never(thing)
     doubts = thing.doubts(on=today()) if hasattr(thing, "doubts") else ()
     for doubt in doubts:
-        say(f"{doubt[0].upper()}{doubt[1:]} Else: kitlist {kind} edit {_quoted(thing.name)} FIELD=DAY")
+        say(f"{doubt[0].upper()}{doubt[1:]} Else: kitlist {kind} edit {quoted(thing.name)} FIELD=DAY")
 
 
 def _is_day(field: str) -> bool:
@@ -157,10 +153,6 @@ def _class_of(kind: str) -> type:
     from kitlist.kit import KINDS
 
     return KINDS[kind]
-
-
-def _quoted(name: str) -> str:
-    return f'"{name}"' if " " in name else name
 
 
 def _pairs(values: list[str] | None) -> dict[str, str]:

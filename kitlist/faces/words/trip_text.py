@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from kitlist.base import clean
+from kitlist.base.names import quoted
 from kitlist.base.span import Span
 from kitlist.faces.paper.build_items import wording
-from kitlist.rules.core import quoted
 from kitlist.trips.check_off import Line, left
 from kitlist.trips.next_step import NextStep
 from kitlist.trips.restock import Recharge, Restock
