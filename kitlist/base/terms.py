@@ -135,6 +135,23 @@ class BatteryPlace(StrEnum):
     LOOSE = "loose"
 
 
+class BatterySite(StrEnum):
+    """Where in a vehicle a battery sits: how far its leads must reach, and where its gas goes."""
+
+    BONNET = "bonnet"
+    TRAY = "tray"
+    CHASSIS = "chassis"
+    BOOT = "boot"
+    CABIN = "cabin"
+    UNDER_SEAT = "under-seat"
+    UNKNOWN = "unknown"
+
+    @property
+    def inside(self) -> bool:
+        """Whether people breathe where it gasses."""
+        return self in (BatterySite.BOOT, BatterySite.CABIN, BatterySite.UNDER_SEAT)
+
+
 class LeadUse(StrEnum):
     """What a lead does in the circuit."""
 
@@ -239,6 +256,8 @@ class ToolKind(StrEnum):
     FIRST_AID_BURNS = "first-aid-burns"
     EYE_WASH = "eye-wash"
     CALL_FOR_HELP = "call-for-help"
+    HEATER = "heater"
+    THERMOMETER = "thermometer"
     OTHER = "other"
 
 

@@ -28,6 +28,7 @@ LANDED = {
     "0010_guest": "c091e73fec0db50a770ae5c0af98a0bb553e796efb2e4a7ae07b4decf0599cde",
     "0011_driven": "43ac08a6b39d2d2041decfdd34b183004478c73773adb762aee17ef420498bf9",
     "0012_fire_answer": "5eac3eb9421b3ee9a8a35274c0e20861648e49d6bf8d2b8594649191452acc35",
+    "0030_hazards": "509d47bca45d1c7fe87280664ba2a876a0bcc74d9eff30ba7c36a7b093382ebc",
 }
 
 
