@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=_subject(stops, repair.name),
                 what=f"Behind {repair.name}: {_said(stops)}",
                 remedy=_remedies(stops),
-                command=f'kitlist repair edit {quoted(repair.name)} cleared="{_said([*gone, *stops])}" cleared-by=NAME',
+                command=f"kitlist repair edit {quoted(repair.name)} cleared=WORDS cleared-by=NAME",
             )
         fixes = [hazard for hazard in there if hazard.tier is Tier.FIX]
         if fixes:
@@ -36,7 +36,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=_subject(fixes, repair.name),
                 what=f"Behind {repair.name}: {_said(fixes)}",
                 remedy=_remedies(fixes),
-                command=f'kitlist repair edit {quoted(repair.name)} cleared="{_said([*gone, *fixes])}" cleared-by=NAME',
+                command=f"kitlist repair edit {quoted(repair.name)} cleared=WORDS cleared-by=NAME",
                 severity=Severity.FIX,
             )
         if gone:
