@@ -26,6 +26,7 @@ from hypothesis import strategies as st
 from kitlist.faces.phone import forms
 from kitlist.kit import Kit
 from kitlist.store import Store, changes, checked_off, start
+from kitlist.store.tables.owned_rows import ItemRow
 from kitlist.trips.check_off import Line
 from phone.conftest import NOW, Answer, Phone, Served, phone_of, served
 
@@ -341,10 +342,8 @@ def post(page: Served, fields: dict[str, str]) -> int:
 def many(kit: Kit | None, path: Path, count: int) -> Sequence[str]:
     store = Store(path)
     names = [f"thing {number}" for number in range(count)]
-    with store.changing() as db:
-        db.executemany(
-            "INSERT INTO item (name, count, must_carry, note) VALUES (?, 1, 0, '')", [(name,) for name in names]
-        )
+    with store.writing() as change:
+        change.insert_all(ItemRow, ("name", "count", "must_carry", "note"), [(name, 1, 0, "") for name in names])
     return names
 
 
