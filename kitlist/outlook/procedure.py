@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from kitlist.base.sources import PRACTICE, Figure, Source, Tag
 from kitlist.base.terms import Polarity
-from kitlist.outlook.procedure_terms import Barred, Doing, Hazard, Phase, Trouble
+from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
 
 _NFPA = Source(Tag.MEMORY, "NFPA 51B")
 CLEAR_M = Figure("bare earth round the weld", 11.0, "m", _NFPA)  # 35 ft
@@ -48,7 +48,7 @@ class Numbered:
 class Deed:
     """One step: what is done, to which battery or between which, the volts to read and what reads them."""
 
-    do: Doing
+    do: Task
     battery: Numbered | None = None
     to: Numbered | None = None
     names: tuple[str, ...] = ()

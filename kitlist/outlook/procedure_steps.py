@@ -34,7 +34,7 @@ from kitlist.outlook.procedure import (
     Stage,
     Warn,
 )
-from kitlist.outlook.procedure_terms import Barred, Doing, Hazard, Phase, Trouble
+from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
 from kitlist.physics.leads.link_readings import readings
 from kitlist.welding.repairs.parts import RepairClass, part
 
@@ -162,63 +162,63 @@ class _Builder:
         return Numbered(number, name, battery.vehicle or "", self.hardware.go_v, self.hardware.go_v)
 
     def _make_safe(self) -> Iterator[Entry]:
-        yield Deed(do=Doing.ASK_HOT_WORK)
+        yield Deed(do=Task.ASK_HOT_WORK)
         if self.hardware.bank.full_v > self.kit.limits.wet_limit_v:
-            yield Deed(do=Doing.DRY)  # a day can turn wet after the trip was judged dry
+            yield Deed(do=Task.DRY)  # a day can turn wet after the trip was judged dry
         if self.alone:
             yield Warn(Hazard.ALONE)
-        yield Deed(do=Doing.WATCH_ALONE if self.alone else Doing.NAME_WATCHER)
-        yield Deed(do=Doing.WATER_AT_PART, amount=self.water_l)
-        yield Deed(do=Doing.BARE_EARTH, amount=CLEAR_M.value)
-        yield Deed(do=Doing.ENGINES_OFF)
-        yield Deed(do=Doing.FEEDS_OUT)  # before the load: a solar panel would charge against it
+        yield Deed(do=Task.WATCH_ALONE if self.alone else Task.NAME_WATCHER)
+        yield Deed(do=Task.WATER_AT_PART, amount=self.water_l)
+        yield Deed(do=Task.BARE_EARTH, amount=CLEAR_M.value)
+        yield Deed(do=Task.ENGINES_OFF)
+        yield Deed(do=Task.FEEDS_OUT)  # before the load: a solar panel would charge against it
         if any(battery.vehicle for battery in self.bank):
-            yield Deed(do=Doing.SURFACE_LOAD, amount=BLEED_MIN.value)
-            yield Deed(do=Doing.SURFACE_WAIT, amount=SETTLE_MIN.value)
+            yield Deed(do=Task.SURFACE_LOAD, amount=BLEED_MIN.value)
+            yield Deed(do=Task.SURFACE_WAIT, amount=SETTLE_MIN.value)
         if any(not battery.vehicle for battery in self.bank):
-            yield Deed(do=Doing.SURFACE_LOOSE, amount=BLEED_MIN.value)
+            yield Deed(do=Task.SURFACE_LOOSE, amount=BLEED_MIN.value)
         yield Warn(Hazard.FALLS)
-        yield Deed(do=Doing.STANDS)
-        yield Deed(do=Doing.LOOK_BEHIND)
+        yield Deed(do=Task.STANDS)
+        yield Deed(do=Task.LOOK_BEHIND)
         for repair in self.kit.repairs:
             if repair.name in self.trip.repairs:
                 yield Behind(repair.name, repair.behind, never=_never(repair.part))
-        yield Deed(do=Doing.KEYS_OUT)
+        yield Deed(do=Task.KEYS_OUT)
 
     def _read(self) -> Iterator[Entry]:
-        yield Deed(do=Doing.GOGGLES)
+        yield Deed(do=Task.GOGGLES)
         yield Warn(Hazard.LEFT_ON)
         for battery in self.bank:
             if battery.vehicle:
-                yield Deed(do=Doing.FREE, battery=battery)
+                yield Deed(do=Task.FREE, battery=battery)
         for vehicle, names in also_off(self.kit, self.trip):
-            yield Deed(do=Doing.FREE_WELDED, vehicle=vehicle, names=names)
-        yield Deed(do=Doing.COVER)
+            yield Deed(do=Task.FREE_WELDED, vehicle=vehicle, names=names)
+        yield Deed(do=Task.COVER)
         if len({battery.go_v for battery in self.bank}) == 1:
-            yield Deed(do=Doing.READ_ALL, at_least_v=self.bank[0].go_v)
+            yield Deed(do=Task.READ_ALL, at_least_v=self.bank[0].go_v)
         else:
             for battery in self.bank:
-                yield Deed(do=Doing.READ, battery=battery, at_least_v=battery.go_v)
-        yield Deed(do=Doing.LOOK_UP_RODS)
+                yield Deed(do=Task.READ, battery=battery, at_least_v=battery.go_v)
+        yield Deed(do=Task.LOOK_UP_RODS)
 
     def _link(self) -> Iterator[Entry]:
         if self.isolator:
-            yield Deed(do=Doing.OPEN_ISOLATOR)
+            yield Deed(do=Task.OPEN_ISOLATOR)
         else:
-            yield Deed(do=Doing.PART_WORK_PLUG if parts_in_work_lead(self.kit) else Doing.PART_PLUG)
-        yield Deed(do=Doing.CLAMP_WORK)
+            yield Deed(do=Task.PART_WORK_PLUG if parts_in_work_lead(self.kit) else Task.PART_PLUG)
+        yield Deed(do=Task.CLAMP_WORK)
         for string in self.strings:
             yield from self._links(string)
         yield from self._ties()
         if len(self.strings[0]) > 3:
-            yield Deed(do=Doing.BALLAST)
+            yield Deed(do=Task.BALLAST)
         yield Warn(Hazard.GAS)
         # The holder is joined last: with the circuit open at the isolator nothing sparks at a post, and whoever
         # joins it looks at a holder that hangs free.
         plus, minus = self.strings[0][-1], self.strings[0][0]
-        yield Deed(do=Doing.JOIN_WORK if self.polarity else Doing.READ_PACKET, battery=plus, to=minus)
+        yield Deed(do=Task.JOIN_WORK if self.polarity else Task.READ_PACKET, battery=plus, to=minus)
         if self.polarity:
-            yield Deed(do=Doing.JOIN_HOLDER, battery=plus, to=minus)
+            yield Deed(do=Task.JOIN_HOLDER, battery=plus, to=minus)
 
     def _links(self, string: tuple[Numbered, ...]) -> Iterator[Deed]:
         known = [(battery.name, self.read_v[battery.name]) for battery in string if battery.name in self.read_v]
@@ -227,7 +227,7 @@ class _Builder:
         for place, (one, other) in enumerate(pairwise(string), start=1):
             at_least += other.go_v
             yield Deed(
-                do=Doing.LINK,
+                do=Task.LINK,
                 battery=one,
                 to=other,
                 at_least_v=floor_to(at_least),
@@ -239,59 +239,59 @@ class _Builder:
         """Parallel strings: minus to minus, then the meter, and only then plus to plus."""
         first = self.strings[0]
         for string in self.strings[1:]:
-            yield Deed(do=Doing.TIE_MINUS, battery=first[0], to=string[0])
-            yield Deed(do=Doing.METER_TIE, battery=first[-1], to=string[-1], amount=TIE_V.value)
-            yield Deed(do=Doing.TIE_PLUS, battery=first[-1], to=string[-1])
+            yield Deed(do=Task.TIE_MINUS, battery=first[0], to=string[0])
+            yield Deed(do=Task.METER_TIE, battery=first[-1], to=string[-1], amount=TIE_V.value)
+            yield Deed(do=Task.TIE_PLUS, battery=first[-1], to=string[-1])
 
     def _arc(self) -> Iterator[Entry]:
-        yield Deed(do=Doing.POLARITY)
+        yield Deed(do=Task.POLARITY)
         yield Warn(Hazard.ARC_LIGHT)
-        yield Deed(do=Doing.HELMET_ALONE if self.alone else Doing.HELMETS, amount=self.hardware.shade)
+        yield Deed(do=Task.HELMET_ALONE if self.alone else Task.HELMETS, amount=self.hardware.shade)
         if self.alone:
-            yield Deed(do=Doing.ISOLATOR_IN_REACH if self.isolator else Doing.PLUG_IN_REACH, amount=VENT_M.value)
+            yield Deed(do=Task.ISOLATOR_IN_REACH if self.isolator else Task.PLUG_IN_REACH, amount=VENT_M.value)
         else:
-            yield Deed(do=Doing.WATCHER_AT_ISOLATOR if self.isolator else Doing.WATCHER_AT_PLUG)
-        yield Deed(do=Doing.ROD_IN)
+            yield Deed(do=Task.WATCHER_AT_ISOLATOR if self.isolator else Task.WATCHER_AT_PLUG)
+        yield Deed(do=Task.ROD_IN)
         if self.alone:
-            yield Deed(do=Doing.CLOSE_ALONE if self.isolator else Doing.PLUG_ALONE)
+            yield Deed(do=Task.CLOSE_ALONE if self.isolator else Task.PLUG_ALONE)
         else:
-            yield Deed(do=Doing.SAY_CLOSE if self.isolator else Doing.SAY_CLOSE_PLUG)
-        yield Deed(do=Doing.SCRAP)
-        yield Deed(do=Doing.NEW_ROD_ALONE if self.alone else Doing.NEW_ROD)
-        yield Deed(do=Doing.REST, amount=BANK_M.value)
+            yield Deed(do=Task.SAY_CLOSE if self.isolator else Task.SAY_CLOSE_PLUG)
+        yield Deed(do=Task.SCRAP)
+        yield Deed(do=Task.NEW_ROD_ALONE if self.alone else Task.NEW_ROD)
+        yield Deed(do=Task.REST, amount=BANK_M.value)
 
     def _undo(self) -> Iterator[Entry]:
         if self.alone:
-            yield Deed(do=Doing.OPEN_ALONE if self.isolator else Doing.UNPLUG_ALONE)
+            yield Deed(do=Task.OPEN_ALONE if self.isolator else Task.UNPLUG_ALONE)
         else:
-            yield Deed(do=Doing.SAY_OPEN)
-        yield Deed(do=Doing.ROD_OUT)
-        yield Deed(do=Doing.START_WATCH_ALONE if self.alone else Doing.START_WATCH, amount=WATCH_MIN.value)
-        yield Deed(do=Doing.LEADS_OFF)
+            yield Deed(do=Task.SAY_OPEN)
+        yield Deed(do=Task.ROD_OUT)
+        yield Deed(do=Task.START_WATCH_ALONE if self.alone else Task.START_WATCH, amount=WATCH_MIN.value)
+        yield Deed(do=Task.LEADS_OFF)
         if len(self.strings) > 1:
-            yield Deed(do=Doing.UNTIE)
-        yield Deed(do=Doing.UNLINK)
+            yield Deed(do=Task.UNTIE)
+        yield Deed(do=Task.UNLINK)
         yield Warn(Hazard.LINK_LEFT_ON)
-        yield Deed(do=Doing.PUT_BACK)
-        yield Deed(do=Doing.WAIT_AFTER, amount=RECOVER_MIN.value)
+        yield Deed(do=Task.PUT_BACK)
+        yield Deed(do=Task.WAIT_AFTER, amount=RECOVER_MIN.value)
         if len({battery.after_v for battery in self.bank}) == 1:
-            yield Deed(do=Doing.READ_AFTER_ALL, at_least_v=self.bank[0].after_v)
+            yield Deed(do=Task.READ_AFTER_ALL, at_least_v=self.bank[0].after_v)
         else:
             for battery in self.bank:
-                yield Deed(do=Doing.READ_AFTER, battery=battery, at_least_v=battery.after_v)
-        yield Deed(do=Doing.CHARGE_LOW)
-        yield Deed(do=Doing.START_ENGINES)
+                yield Deed(do=Task.READ_AFTER, battery=battery, at_least_v=battery.after_v)
+        yield Deed(do=Task.CHARGE_LOW)
+        yield Deed(do=Task.START_ENGINES)
 
     def _after(self) -> Iterator[Entry]:
-        yield Deed(do=Doing.CHIP)
-        yield Deed(do=Doing.LOOK_FOR_CRACKS)
-        yield Deed(do=Doing.CLIP_BACK)
-        yield Deed(do=Doing.END_WATCH, amount=WATCH_MIN.value)
-        yield Deed(do=Doing.LOOK_AGAIN, amount=AGAIN_H.value)
+        yield Deed(do=Task.CHIP)
+        yield Deed(do=Task.LOOK_FOR_CRACKS)
+        yield Deed(do=Task.CLIP_BACK)
+        yield Deed(do=Task.END_WATCH, amount=WATCH_MIN.value)
+        yield Deed(do=Task.LOOK_AGAIN, amount=AGAIN_H.value)
         yield Warn(Hazard.WELD_BREAKS)
-        yield Deed(do=Doing.WALKING_PACE)
-        yield Deed(do=Doing.LOOK_ON_THE_WAY)
-        yield Deed(do=Doing.CHARGE_ALONE)
+        yield Deed(do=Task.WALKING_PACE)
+        yield Deed(do=Task.LOOK_ON_THE_WAY)
+        yield Deed(do=Task.CHARGE_ALONE)
 
     def _wrong(self) -> Iterator[Entry]:
         yield IfThen(self._stuck())

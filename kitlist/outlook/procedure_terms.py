@@ -20,7 +20,7 @@ class Phase(StrEnum):
     WRONG = "when-it-goes-wrong"
 
 
-class Doing(StrEnum):
+class Task(StrEnum):
     """One thing to do."""
 
     ASK_HOT_WORK = "ask-hot-work"

@@ -26,17 +26,17 @@ from kitlist.outlook.procedure import (
     Procedure,
     Warn,
 )
-from kitlist.outlook.procedure_terms import Barred, Doing, Phase
+from kitlist.outlook.procedure_terms import Barred, Phase, Task
 
 LISTED_MOST = 3  # names in one step; more are counted
-_LINKS = (Doing.LINK,)
+_LINKS = (Task.LINK,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WordedStep:
     """A step to read: what to do, the answer to see, a line below it, and what a screen has room for."""
 
-    do: Doing
+    do: Task
     text: str
     see: str = ""
     note: str = ""
@@ -161,9 +161,9 @@ def _step(deed: Deed, procedure: Procedure, called: Mapping[str, str]) -> Worded
     words = wording()["step"][deed.do]
     values = _everywhere(procedure) | _values(deed, procedure, called)
     text, see, more = words["do"], words.get("see", ""), words.get("more", "")
-    if deed.do is Doing.POLARITY and procedure.polarity is None:
+    if deed.do is Task.POLARITY and procedure.polarity is None:
         text = words["unsaid"]
-    if deed.do is Doing.SCRAP and procedure.low_hydrogen:
+    if deed.do is Task.SCRAP and procedure.low_hydrogen:
         see = words["dry"]
     if deed.expected_v is not None:
         more = f"{more} {words['expected']}"

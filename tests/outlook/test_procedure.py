@@ -11,7 +11,7 @@ from kitlist.kit import Repair
 from kitlist.outlook import look_out
 from kitlist.outlook.procedure import Behind, Deed, IfThen, Procedure, Warn
 from kitlist.outlook.procedure_steps import also_off, procedure_for
-from kitlist.outlook.procedure_terms import Barred, Doing, Hazard, Phase, Trouble
+from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
 from kitlist.outlook.procedure_words import WordedStep, WordedTrouble, barred_words, why_barred, worded, wording
 from kitlist.rules.example import (
     Example,
@@ -32,13 +32,13 @@ def procedure(example: Example) -> Procedure:
     return procedure_for(example.kit, example.trip, outlook, on=example.on)
 
 
-def doings(example: Example, *phases: Phase) -> list[Doing]:
+def doings(example: Example, *phases: Phase) -> list[Task]:
     stages = procedure(example).stages
     kept = [stage for stage in stages if not phases or stage.phase in phases]
     return [entry.do for stage in kept for entry in stage.entries if isinstance(entry, Deed)]
 
 
-def in_order(found: list[Doing], *wanted: Doing) -> bool:
+def in_order(found: list[Task], *wanted: Task) -> bool:
     places = [found.index(each) for each in wanted]
     return places == sorted(places)
 
@@ -46,40 +46,40 @@ def in_order(found: list[Doing], *wanted: Doing) -> bool:
 def test_nothing_is_live_before_somebody_watches_and_the_rod_goes_in_while_the_circuit_is_open() -> None:
     assert in_order(
         doings(whole()),
-        Doing.ASK_HOT_WORK,
-        Doing.NAME_WATCHER,
-        Doing.WATER_AT_PART,
-        Doing.FEEDS_OUT,
-        Doing.SURFACE_LOAD,
-        Doing.KEYS_OUT,
-        Doing.GOGGLES,
-        Doing.FREE,
-        Doing.READ_ALL,
-        Doing.OPEN_ISOLATOR,
-        Doing.CLAMP_WORK,
-        Doing.LINK,
-        Doing.JOIN_WORK,
-        Doing.JOIN_HOLDER,
-        Doing.HELMETS,
-        Doing.WATCHER_AT_ISOLATOR,
-        Doing.ROD_IN,
-        Doing.SAY_CLOSE,
-        Doing.SCRAP,
+        Task.ASK_HOT_WORK,
+        Task.NAME_WATCHER,
+        Task.WATER_AT_PART,
+        Task.FEEDS_OUT,
+        Task.SURFACE_LOAD,
+        Task.KEYS_OUT,
+        Task.GOGGLES,
+        Task.FREE,
+        Task.READ_ALL,
+        Task.OPEN_ISOLATOR,
+        Task.CLAMP_WORK,
+        Task.LINK,
+        Task.JOIN_WORK,
+        Task.JOIN_HOLDER,
+        Task.HELMETS,
+        Task.WATCHER_AT_ISOLATOR,
+        Task.ROD_IN,
+        Task.SAY_CLOSE,
+        Task.SCRAP,
     )
 
 
 def test_it_is_undone_in_the_reverse_order_and_the_watch_does_not_keep_the_batteries_out() -> None:
     assert in_order(
         doings(whole(), Phase.UNDO, Phase.AFTER),
-        Doing.SAY_OPEN,
-        Doing.ROD_OUT,
-        Doing.START_WATCH,
-        Doing.LEADS_OFF,
-        Doing.UNLINK,
-        Doing.PUT_BACK,
-        Doing.READ_AFTER_ALL,
-        Doing.START_ENGINES,
-        Doing.END_WATCH,
+        Task.SAY_OPEN,
+        Task.ROD_OUT,
+        Task.START_WATCH,
+        Task.LEADS_OFF,
+        Task.UNLINK,
+        Task.PUT_BACK,
+        Task.READ_AFTER_ALL,
+        Task.START_ENGINES,
+        Task.END_WATCH,
     )
 
 
@@ -94,7 +94,7 @@ def test_every_battery_of_every_vehicle_that_may_be_welded_on_is_freed() -> None
 
 
 def _frees(entry: object) -> bool:
-    return isinstance(entry, Deed) and entry.do in (Doing.FREE, Doing.FREE_WELDED)
+    return isinstance(entry, Deed) and entry.do in (Task.FREE, Task.FREE_WELDED)
 
 
 def test_a_vehicle_with_a_repair_that_stays_off_the_list_of_vehicles_is_freed_all_the_same() -> None:
@@ -113,8 +113,8 @@ def test_each_warning_stands_directly_before_a_step() -> None:
 
 def test_alone_there_is_no_watcher_and_the_isolator_is_in_reach() -> None:
     found = doings(with_trip(people=1))
-    assert Doing.ISOLATOR_IN_REACH in found
-    assert not {Doing.NAME_WATCHER, Doing.WATCHER_AT_ISOLATOR, Doing.SAY_CLOSE, Doing.SAY_OPEN} & set(found)
+    assert Task.ISOLATOR_IN_REACH in found
+    assert not {Task.NAME_WATCHER, Task.WATCHER_AT_ISOLATOR, Task.SAY_CLOSE, Task.SAY_OPEN} & set(found)
     assert Warn(Hazard.ALONE) in procedure(with_trip(people=1)).stage(Phase.MAKE_SAFE).entries
     assert Warn(Hazard.ALONE) not in procedure(whole()).stage(Phase.MAKE_SAFE).entries
 
@@ -174,13 +174,13 @@ def test_four_in_series_lay_their_ballast_before_holder_and_work_are_joined() ->
     four = with_trip(bank=("north-main", "north-second", "south-second", "south-main"))
     kit = replace(four.kit, tools=(*four.kit.tools, tool("strip", ToolKind.BALLAST_STRIP)))
     found = doings(replace(four, kit=kit), Phase.LINK)
-    assert in_order(found, Doing.LINK, Doing.BALLAST, Doing.JOIN_WORK, Doing.JOIN_HOLDER)
-    assert Doing.BALLAST not in doings(whole())
+    assert in_order(found, Task.LINK, Task.BALLAST, Task.JOIN_WORK, Task.JOIN_HOLDER)
+    assert Task.BALLAST not in doings(whole())
 
 
 def test_the_volts_of_each_link_are_the_least_that_the_batteries_make_and_what_their_readings_make() -> None:
     found = procedure(whole())
-    links = [e for e in found.stage(Phase.LINK).entries if isinstance(e, Deed) and e.do is Doing.LINK]
+    links = [e for e in found.stage(Phase.LINK).entries if isinstance(e, Deed) and e.do is Task.LINK]
     go_v = found.bank[0].go_v
     assert [link.at_least_v for link in links] == pytest.approx([2 * go_v, 3 * go_v], abs=0.1)
     assert [link.expected_v for link in links] == pytest.approx([25.64, 38.46])
@@ -202,7 +202,7 @@ def test_behind_each_repair_stands_what_was_recorded_and_a_part_that_is_never_we
 
 def test_every_kind_of_step_hazard_trouble_and_reason_is_worded_and_no_wording_is_left_over() -> None:
     words = wording()
-    assert set(words["step"]) == {str(do) for do in Doing}
+    assert set(words["step"]) == {str(do) for do in Task}
     assert set(words["hazard"]) == {str(hazard) for hazard in Hazard}
     assert set(words["trouble"]) == {str(trouble) for trouble in Trouble}
     assert set(words["phase"]) == {str(phase) for phase in Phase}

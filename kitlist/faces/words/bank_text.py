@@ -154,7 +154,7 @@ def _charge(line: ChargeLine) -> str:
 
 
 def _wrapped(text: str, columns: int, *, first: str = _INDENT, rest: str = _INDENT) -> list[str]:
-    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest)
+    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
 
 
 def source_lines(*, columns: int) -> Iterator[str]:
