@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from kitlist.base.terms import BallastMetal
 from kitlist.kit import Ballast
@@ -56,13 +57,10 @@ def _what(strip: BallastOutlook, most_c: float) -> str:
     )
 
 
-def with_strip(
-    width_mm: float, thickness_mm: float = 1.0, metal: BallastMetal | None = BallastMetal.STAINLESS
-) -> Example:
+def with_strip(**section: Any) -> Example:
     """The whole kit with a strip of about 10 mohm in the circuit."""
     whole = example.whole()
-    section = {} if metal is None else {"metal": metal, "width_mm": width_mm, "thickness_mm": thickness_mm}
-    strip = Ballast(name="strip", measured_mohm=10, bag=example.BAG, **section)  # type: ignore[arg-type]
+    strip = Ballast(name="strip", measured_mohm=10, bag=example.BAG, **section)
     return replace(whole, kit=replace(whole.kit, ballasts=(strip,)), trip=replace(whole.trip, ballast="strip"))
 
 
@@ -77,6 +75,6 @@ RULE = Rule(
     check=check,
     mark="too hot",
     mark_not_known="heat not known",
-    good=lambda: with_strip(50, 1.5),
-    bad=lambda: with_strip(25),
+    good=lambda: with_strip(metal=BallastMetal.STAINLESS, width_mm=50, thickness_mm=1.5),
+    bad=lambda: with_strip(metal=BallastMetal.STAINLESS, width_mm=25, thickness_mm=1),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import BallastMetal, BatteryPlace, LeadUse, ToolKind
@@ -35,7 +36,7 @@ _FOUR = ("north-second", "north-third", "south-second", "south-third")
 
 
 def with_four(ballast: str | None, *, count: int = 1) -> Example:
-    """The whole kit with four second batteries in a row, and leads, holder, fuses and filters made for their current."""
+    """The whole kit with four second batteries in a row; leads, fuses and filters bear their current."""
     whole = example.whole()
     strip = Ballast(
         name="strip",
@@ -48,7 +49,7 @@ def with_four(ballast: str | None, *, count: int = 1) -> Example:
     )
     names = {"north-third": "North", "south-third": "South"}
     more = tuple(example.battery(n, v, place=BatteryPlace.SECOND) for n, v in names.items())
-    ratings = {ToolKind.FUSE: {"rating_a": 500.0}, ToolKind.BATTERY_COVER: {"count": 4}}
+    ratings: dict[ToolKind, dict[str, Any]] = {ToolKind.FUSE: {"rating_a": 500.0}, ToolKind.BATTERY_COVER: {"count": 4}}
     kit = replace(
         whole.kit,
         ballasts=(strip,),
