@@ -152,6 +152,19 @@ class BatterySite(StrEnum):
         return self in (BatterySite.BOOT, BatterySite.CABIN, BatterySite.UNDER_SEAT)
 
 
+class StartBatteries(StrEnum):
+    """How a vehicle's starting batteries are joined: `pair` is the two halves of 24 V under a bridge."""
+
+    SINGLE = "single"
+    TWIN = "twin"
+    PAIR = "pair"
+
+    @property
+    def how_many(self) -> int:
+        """How many batteries that is; all of them start the engine."""
+        return 1 if self is StartBatteries.SINGLE else 2
+
+
 class LeadUse(StrEnum):
     """What a lead does in the circuit."""
 
@@ -258,6 +271,8 @@ class ToolKind(StrEnum):
     CALL_FOR_HELP = "call-for-help"
     HEATER = "heater"
     THERMOMETER = "thermometer"
+    CHARGER = "charger"
+    SOLAR_PANEL = "solar-panel"
     OTHER = "other"
 
 

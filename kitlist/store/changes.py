@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from kitlist.store.writer import Writer
 
-HISTORY = ("reading", "bead", "acceptance", "mend")  # kinds that may go on referring to what was removed
+HISTORY = ("reading", "bead", "acceptance", "mend", "weld")  # kinds that may go on referring to what was removed
 
 
 def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:

@@ -23,6 +23,7 @@ NEVER = {
     "battery-refused",
     "fire-ban",
     "pack-behind-the-weld",
+    "four-without-ballast",
     "repair-never",
     "wet-over-35-v",
 }

@@ -27,6 +27,7 @@ EXAMPLES = {
     "vehicle": "kitlist vehicle add Heron crank=380",
     "battery": "kitlist battery add heron-main vehicle=Heron chemistry=calcium c20=70Ah",
     "lead": 'kitlist lead add "long link" use=link end-a=post-clamp end-b=post-clamp area="4 AWG" length=3m',
+    "ballast": "kitlist ballast add strip metal=stainless width=30mm thickness=1mm length=2.5m",
     "clamp": 'kitlist clamp add "post clamps" what=post-clamp rating=250A count=2',
     "rod": 'kitlist rod add "general rods" designation=E6013 diameter="1/8 in" count=28',
     "gear": 'kitlist gear add "welding helmet" what=helmet shade=11',
@@ -36,6 +37,7 @@ EXAMPLES = {
     "repair": 'kitlist repair add "spring hanger" part="spring hanger" thickness=5mm',
     "bead": 'kitlist bead add "test 1" welded-on=2027-05-01 bank=heron,plover rest=25.4V bank-v=22V current=95',
     "mend": 'kitlist mend add "left hanger" part="spring hanger" welded-on=2027-05-12 vehicle=Heron rod="general rods"',
+    "weld": 'kitlist weld add "left hanger" rods=5 bank=heron,plover,stilt before=37.9V after=37.3V rod="general rods"',
     "trip": 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
 }
 

@@ -228,4 +228,6 @@ def _kind_word(line: Line) -> str:
     """The word under which the sheet's wording has what to see."""
     if line.kind in ("rod", "item"):
         return line.kind
+    if line.kind == "ballast":
+        return "ballast-strip"
     return str(line.thing.use if line.kind == "lead" else line.thing.what)
