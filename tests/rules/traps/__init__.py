@@ -1,4 +1,4 @@
-"""Traps: a change to a whole kit, the gap it must draw, how grave, and why the trade says so. Written from the trade."""
+"""Traps: a change to a whole kit, the gap it must draw, how grave, and the reason that the trade gives."""
 
 from __future__ import annotations
 
