@@ -8,7 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.welding.repairs.behind import Hazard, Tier, still_there
+from kitlist.welding.repairs.behind import LyingHazard, Tier, still_there
 from kitlist.welding.repairs.parts import RepairClass
 
 
@@ -48,15 +48,15 @@ def check(case: Case) -> Iterator[Gap]:
             )
 
 
-def _subject(hazards: Sequence[Hazard], name: str) -> str:
+def _subject(hazards: Sequence[LyingHazard], name: str) -> str:
     return f"{', '.join(dict.fromkeys(hazard.name for hazard in hazards))} behind {name}"
 
 
-def _said(hazards: Sequence[Hazard]) -> str:
+def _said(hazards: Sequence[LyingHazard]) -> str:
     return ", ".join(hazard.words for hazard in hazards)
 
 
-def _remedies(hazards: Sequence[Hazard]) -> str:
+def _remedies(hazards: Sequence[LyingHazard]) -> str:
     by_remedy: dict[str, list[str]] = {}
     for hazard in hazards:
         by_remedy.setdefault(hazard.remedy, []).append(hazard.words)

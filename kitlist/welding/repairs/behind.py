@@ -35,7 +35,7 @@ class Tier(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Hazard:
+class LyingHazard:
     """One thing behind a weld: what it does, what is asked, in whose words, and what to do about it."""
 
     danger: Danger
@@ -47,7 +47,7 @@ class Hazard:
 
 
 @dataclass(frozen=True, slots=True)
-class Behind:
+class LyingBehind:
     """What somebody's words say: `nothing` said outright, hazards, what was denied, and words that nobody can read.
 
     `asked` is False where the words say that nobody has looked.
@@ -55,7 +55,7 @@ class Behind:
 
     asked: bool
     nothing: bool
-    hazards: tuple[Hazard, ...]
+    hazards: tuple[LyingHazard, ...]
     denied: tuple[str, ...]
     unread: tuple[str, ...]
 
@@ -80,7 +80,7 @@ def _plain(text: str) -> str:
     return re.sub(r"[^\w]+", " ", text.casefold().replace("'", "").replace("’", "")).strip()
 
 
-def what_lies_behind(text: str) -> Behind:
+def what_lies_behind(text: str) -> LyingBehind:
     """Somebody's words, read: the longest phrase that is known counts, and a word that is not known is kept as unread.
 
     A thing that is denied ("no fuel line") is no hazard, and no answer either: it says what is not there.
@@ -92,8 +92,8 @@ def what_lies_behind(text: str) -> Behind:
     """
     words = f" {text.casefold()} "
     if _plain(words) in _words("not asked") or not _plain(words):
-        return Behind(asked=False, nothing=False, hazards=(), denied=(), unread=())
-    nothing, hazards, denied, unread = False, list[Hazard](), list[str](), list[str]()
+        return LyingBehind(asked=False, nothing=False, hazards=(), denied=(), unread=())
+    nothing, hazards, denied, unread = False, list[LyingHazard](), list[str](), list[str]()
     for piece in _SPLIT.split(_BUT.sub(", ", words)):
         no = False
         for phrase in map(_plain, _OR.split(piece)):
@@ -110,10 +110,12 @@ def what_lies_behind(text: str) -> Behind:
                 continue
             hazards += found
             unread += left if found else [phrase]
-    return Behind(True, nothing, _once(hazards), tuple(denied), tuple(dict.fromkeys(unread)))
+    return LyingBehind(True, nothing, _once(hazards), tuple(denied), tuple(dict.fromkeys(unread)))
 
 
-def still_there(behind: str, *, cleared: str, cleared_by: str) -> tuple[tuple[Hazard, ...], tuple[Hazard, ...]]:
+def still_there(
+    behind: str, *, cleared: str, cleared_by: str
+) -> tuple[tuple[LyingHazard, ...], tuple[LyingHazard, ...]]:
     """The hazards behind a weld that nobody has taken away or unplugged, and those that somebody has, by name.
 
     What was cleared is said in the same words, or by the hazard's own name; without a name nothing is cleared.
@@ -139,9 +141,9 @@ def _without_no(phrase: str) -> str | None:
     return None
 
 
-def _hazards_in(words: Sequence[str]) -> tuple[list[Hazard], list[str]]:
+def _hazards_in(words: Sequence[str]) -> tuple[list[LyingHazard], list[str]]:
     """The hazards among the words of a phrase, the longest first at each place, and the words that nobody can read."""
-    found: list[Hazard] = []
+    found: list[LyingHazard] = []
     left: list[str] = []
     at = 0
     while at < len(words):
@@ -163,9 +165,9 @@ def _singular(phrase: str) -> str:
     return phrase[:-1] if phrase.endswith("s") and not phrase.endswith("ss") else phrase
 
 
-def _hazard(row: Mapping[str, str], words: str) -> Hazard:
-    return Hazard(Danger(row["kind"]), Tier(row["tier"]), row["name"], words, row["remedy"], row_source(row))
+def _hazard(row: Mapping[str, str], words: str) -> LyingHazard:
+    return LyingHazard(Danger(row["kind"]), Tier(row["tier"]), row["name"], words, row["remedy"], row_source(row))
 
 
-def _once(found: Sequence[Hazard]) -> tuple[Hazard, ...]:
+def _once(found: Sequence[LyingHazard]) -> tuple[LyingHazard, ...]:
     return tuple({hazard.words: hazard for hazard in found}.values())
