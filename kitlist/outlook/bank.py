@@ -12,10 +12,11 @@ from kitlist.base.span import Span
 from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadUse
 from kitlist.kit import Bead, Kit, Lead, Trip
 from kitlist.kit.limits import Limits
+from kitlist.outlook.ballasts import BallastOutlook, cold_rig, packed_ballast, with_strip
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.lasting import Lasting, lasting
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
-from kitlist.outlook.linkable import Barred, barred, full_v
+from kitlist.outlook.linkable import BankBar, barred, full_v
 from kitlist.physics import figures
 from kitlist.physics.arc import bead as beads
 from kitlist.physics.arc.learned import Learned
@@ -39,10 +40,11 @@ class BankOutlook:
     rig: Rig | None
     not_known: tuple[str, ...]
     full_v: float
-    bars: tuple[Barred, ...]
+    bars: tuple[BankBar, ...]
     leads_used: tuple[Lead, ...]
     batteries: Mapping[str, BatteryOutlook]
     bead: Bead | None = None
+    ballast: BallastOutlook | None = None
 
     def lasting(self, use: RodUse, band: Band) -> Lasting | None:
         """What each battery keeps and what ends the rods, for one kind of them; None where it is not known."""
@@ -60,20 +62,24 @@ class BankOutlook:
         """Whether it lets only a short arc be held."""
         return self.longest_mm is not None and is_short_arc(self.longest_mm)
 
-    def band(self, covering: Covering | None, *, taught: bool = True) -> Band | None:
+    def band(self, covering: Covering | None, *, taught: bool = True, cold_strip: bool = False) -> Band | None:
         """The current of the bank through a rod of one covering family, A, narrowed by a practice weld if `taught`.
 
-        None where it is not known.
+        With `cold_strip` that of the first strike, when a ballast strip has not warmed. None where it is not known.
         """
         if self.rig is None:
             return None
         family = Covering.CELLULOSIC if covering is Covering.CELLULOSIC else None
-        return _band(self.rig, family, learned_from(self.bead) if self.bead and taught else None)
+        rig = cold_rig(self.rig, self.ballast) if cold_strip and self.ballast else self.rig
+        return _band(rig, family, learned_from(self.bead) if self.bead and taught else None)
 
     @property
     def stuck_a(self) -> float | None:
         """Current of a rod that sticks, A by the best guess."""
-        return None if self.rig is None else stuck_rod(self.rig.network()).current_a
+        if self.rig is None:
+            return None
+        rig = cold_rig(self.rig, self.ballast) if self.ballast else self.rig
+        return stuck_rod(rig.network()).current_a
 
     @property
     def external_ohm(self) -> tuple[float, float] | None:
@@ -115,10 +121,15 @@ def bank_outlook(
     first = trip.strings[0]
     arc, links = arc_leads(kit), packed_links(kit)[: _links_in_row(trip)]
     not_known = [*missing_or_unknown(arc, links), *_unknown_batteries(trip, batteries)]
-    rig = None
+    rig, strip = None, packed_ballast(kit, trip)
+    ballast = None
+    if trip.ballast is not None and strip is None:
+        not_known.append(f"the ballast strip {trip.ballast}: it is not packed")
     if not not_known:
         try:
             rig = _rig(trip, batteries, arc, links)
+            if strip is not None:
+                rig, ballast = with_strip(rig, strip)
         except KitlistError as error:
             not_known.append(error.message)
     return BankOutlook(
@@ -126,10 +137,11 @@ def bank_outlook(
         rig=rig,
         not_known=tuple(not_known),
         full_v=sum(full_v(batteries[name].battery.chemistry) for name in first if name in batteries),
-        bars=barred(trip, batteries, limits=kit.limits),
+        bars=barred(trip, batteries, limits=kit.limits, ballast=strip is not None),
         leads_used=(*links, *arc),
         batteries={name: batteries[name] for name in trip.bank if name in batteries},
         bead=None if on is None else _newest_bead(kit, trip, on),
+        ballast=ballast,
     )
 
 

@@ -15,6 +15,7 @@ from kitlist.kit import Kit, Trip
 from kitlist.kit.limits import Limits
 from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
+from kitlist.outlook.linkable import BankBar
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, Marks
@@ -28,7 +29,7 @@ class HardwareOutlook:
     """The bank and the rods on it. `marks` are each battery's go and after volts; `shade` the least filter.
 
     `most_rods` is how many rods the go volts are for: what the hardest repair of the trip takes, one where none is
-    named.
+    named. `bars` is what forbids that this bank is linked, whatever its readings.
     """
 
     bank: BankOutlook
@@ -38,6 +39,7 @@ class HardwareOutlook:
     stop_v: float
     shade: int
     polarity: Polarity
+    bars: tuple[BankBar, ...] = ()
 
 
 def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
@@ -58,7 +60,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         for rod in kit.rods
         if rod.count > 0
     )
-    highest_a = max((rod.band.high_a for rod in rods if rod.band is not None), default=0.0)
+    highest_a = max((rod.highest_a for rod in rods if rod.highest_a is not None), default=0.0)
     asked = _asked(kit, trip, bank, rods, batteries)
     return HardwareOutlook(
         bank=bank,
@@ -68,6 +70,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         stop_v=figures.LOAD_STOP_V.value,
         shade=least_shade(kit.limits, current_a=highest_a).shade,
         polarity=one_polarity(rods),
+        bars=tuple(bar for bar in bank.bars if bar.for_good),
     )
 
 
@@ -79,7 +82,9 @@ def _asked(
     from kitlist.outlook.repairs import repair_outlooks
 
     found: dict[str, tuple[RodOutlook, int]] = {}
-    for repair in repair_outlooks(kit, trip, Outlook(batteries=dict(batteries), bank=bank, rods=rods)):
+    for repair in repair_outlooks(
+        kit, trip, Outlook(batteries=dict(batteries), bank=bank, rods=rods, hot_limit_ratio=kit.limits.hot_limit_ratio)
+    ):
         best = repair.best
         if best is not None and best.needs is not None and best.rod.lasting is not None:
             _, most = found.get(best.rod.rod.name, (best.rod, 0))

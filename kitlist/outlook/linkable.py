@@ -9,6 +9,7 @@ from enum import StrEnum
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Trip
 from kitlist.kit.limits import Limits
+from kitlist.outlook.ballasts import needs_ballast
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.refusal import Refusal
 from kitlist.physics import figures
@@ -16,8 +17,6 @@ from kitlist.physics.battery.charge import kinds_of, ocv_points
 
 NEW_FULL_V = 12.80
 """Volts of a full, rested battery of no known table: AGM's and gel's."""
-IN_SERIES_PLAIN = 3
-"""Batteries in series without ballast, at the most: four are about 50 V, and too hot for any rod. Common practice."""
 
 
 class Bar(StrEnum):
@@ -31,14 +30,9 @@ class Bar(StrEnum):
     APART = "parallel strings too far apart in volts"
     MIXED = "parallel strings of unlike chemistry"
 
-    @property
-    def never_accepted(self) -> bool:
-        """Whether nobody may accept it and link all the same: a bank so barred has no card and no steps."""
-        return self is not Bar.ONE_BATTERY
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Barred:
+class BankBar:
     """One thing that bars a bank, and what it takes to say it: volts and their limit, or the battery and its reason."""
 
     bar: Bar
@@ -47,10 +41,15 @@ class Barred:
     volts_v: float | None = None
     limit_v: float | None = None
 
+    @property
+    def for_good(self) -> bool:
+        """Whether it bars the bank whatever is charged or read: it then has no card, no steps, no arithmetic."""
+        return self.refusal is None or self.refusal.why.for_good
+
     def __str__(self) -> str:
         """As a sentence without its stop.
 
-        >>> str(Barred(bar=Bar.WET, volts_v=38.4, limit_v=35.0))
+        >>> str(BankBar(bar=Bar.WET, volts_v=38.4, limit_v=35.0))
         'too many volts for the wet: 38.4 V full, 35 V at the most'
         """
         if self.bar is Bar.BATTERY:
@@ -75,42 +74,40 @@ def most_v(trip: Trip, limits: Limits) -> float | None:
 
 
 def barred(
-    trip: Trip, batteries: Mapping[str, BatteryOutlook], *, limits: Limits, ballast_ohm: float = 0.0
-) -> tuple[Barred, ...]:
+    trip: Trip, batteries: Mapping[str, BatteryOutlook], *, limits: Limits, ballast: bool = False
+) -> tuple[BankBar, ...]:
     """Everything that bars the trip's bank; nothing where it may be linked as far as the bank itself goes."""
-    return tuple(_barred(trip, batteries, limits, ballast_ohm))
+    return tuple(_barred(trip, batteries, limits, ballast))
 
 
-def _barred(
-    trip: Trip, batteries: Mapping[str, BatteryOutlook], limits: Limits, ballast_ohm: float
-) -> Iterator[Barred]:
+def _barred(trip: Trip, batteries: Mapping[str, BatteryOutlook], limits: Limits, ballast: bool) -> Iterator[BankBar]:
     strings = [[batteries[name] for name in string if name in batteries] for string in trip.strings]
     if sum(map(len, strings)) == 1:
-        yield Barred(bar=Bar.ONE_BATTERY)
+        yield BankBar(bar=Bar.ONE_BATTERY)
     for battery in (one for string in strings for one in string):
         if refusal := battery.not_now:
-            yield Barred(bar=Bar.BATTERY, battery=battery.battery.name, refusal=refusal)
+            yield BankBar(bar=Bar.BATTERY, battery=battery.battery.name, refusal=refusal)
     volts_v = max((sum(full_v(one.battery.chemistry) for one in string) for string in strings), default=0.0)
     allowed_v = most_v(trip, limits)
     if allowed_v is not None and volts_v > allowed_v:
         bar = Bar.WET if trip.wet else Bar.WET_NOT_SAID
-        yield Barred(bar=bar, volts_v=volts_v, limit_v=allowed_v)
-    if max(map(len, strings), default=0) > IN_SERIES_PLAIN and ballast_ohm <= 0.0:
-        yield Barred(bar=Bar.BALLAST)
+        yield BankBar(bar=bar, volts_v=volts_v, limit_v=allowed_v)
+    if needs_ballast(max(map(len, strings), default=0)) and not ballast:
+        yield BankBar(bar=Bar.BALLAST)
     if len(strings) > 1:
         yield from _parallel(strings)
 
 
-def _parallel(strings: Sequence[Sequence[BatteryOutlook]]) -> Iterator[Barred]:
+def _parallel(strings: Sequence[Sequence[BatteryOutlook]]) -> Iterator[BankBar]:
     """Parallel strings: of one kind, and level when they are joined."""
     if len({one.battery.chemistry for string in strings for one in string}) > 1:
-        yield Barred(bar=Bar.MIXED)
+        yield BankBar(bar=Bar.MIXED)
     rested = [[_rested_v(one) for one in string] for string in strings]
     if all(volts is not None for string in rested for volts in string):
         sums = [sum(volts for volts in string if volts is not None) for string in rested]
         apart_v, limit_v = max(sums) - min(sums), figures.PARALLEL_GAP_V.value
         if apart_v > limit_v + 1e-9:
-            yield Barred(bar=Bar.APART, volts_v=apart_v, limit_v=limit_v)
+            yield BankBar(bar=Bar.APART, volts_v=apart_v, limit_v=limit_v)
 
 
 def _rested_v(battery: BatteryOutlook) -> float | None:

@@ -23,7 +23,7 @@ from kitlist.welding.rods.storage import Fitness, Packet, PacketVerdict, judge_p
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodOutlook:
     """A packet of rods. What cannot be told is None, and `not_known` says why. `predicted` is the band
-    without any practice weld."""
+    without any practice weld, `struck` that of the first strike where a ballast strip is still cold."""
 
     rod: Rod
     designation: Designation | None
@@ -37,6 +37,7 @@ class RodOutlook:
     steel_mm: tuple[float, float] | None
     not_known: tuple[str, ...]
     predicted: Band | None = None
+    struck: Band | None = None
 
     @property
     def usable(self) -> bool:
@@ -53,7 +54,7 @@ class RodOutlook:
         """The most that is to be expected, A: no practice weld, which may have been read wrong, lowers it."""
         if self.band is None:
             return None
-        return self.band.high_a if self.predicted is None else max(self.band.high_a, self.predicted.high_a)
+        return max(band.high_a for band in (self.band, self.predicted, self.struck) if band is not None)
 
     @property
     def rods_words(self) -> str:
@@ -102,7 +103,12 @@ def rod_outlook(
         steel_mm=_steel(rod, fit, band, currents, steel_mm),
         not_known=tuple(not_known),
         predicted=predicted,
+        struck=None if bank is None or bank.ballast is None or designation is None else _struck(bank, designation),
     )
+
+
+def _struck(bank: BankOutlook, designation: Designation) -> Band | None:
+    return bank.band(designation.covering, taught=False, cold_strip=True)
 
 
 def _steel(

@@ -82,8 +82,8 @@ def _choose(store: Store, answer: BankPlan, number: int) -> None:
 
 
 def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, stands_on: Provenance | None) -> None:
-    from kitlist.faces.paper.link_steps import linking
     from kitlist.faces.words import bank_text
+    from kitlist.outlook.procedure_steps import procedure_for
 
     columns = min(width(), 100)
     show("\n".join(bank_text.plan_lines(answer, outlook=readiness.outlook, columns=columns)))
@@ -91,11 +91,8 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, stands_on: Pro
         show("")
         for line in bank_text.before_linking(readiness, columns=columns):
             show(line)
-        show(
-            "\n".join(
-                bank_text.linking_lines(linking(readiness.kit, readiness.trip, readiness.outlook), columns=columns)
-            )
-        )
+        steps_of = procedure_for(readiness.kit, readiness.trip, readiness.outlook, on=readiness.on)
+        show("\n".join(bank_text.procedure_lines(steps_of, columns=columns)))
     if stands_on is not None:
         show("")
         show("\n".join(bank_text.source_lines(stands_on, columns=columns)))

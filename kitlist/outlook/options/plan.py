@@ -11,6 +11,7 @@ from kitlist.base.terms import BatteryPlace, Covering
 from kitlist.kit import Kit, Trip
 from kitlist.kit.limits import Limits
 from kitlist.outlook import batteries_out, expect
+from kitlist.outlook.ballasts import ballast_outlook, packed_ballast
 from kitlist.outlook.bank import starting, temperatures
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links
@@ -20,7 +21,7 @@ from kitlist.outlook.options.demand import Demand, PackedRod
 from kitlist.outlook.options.fleet import Refused, Traveller
 from kitlist.outlook.options.offer import Offer, offer_of
 from kitlist.outlook.options.planner import Missed, Plan, plan_bank
-from kitlist.outlook.options.supposed import supposed
+from kitlist.outlook.options.supposed import supposed, with_ballast
 from kitlist.outlook.rods import RodOutlook
 from kitlist.physics.battery.standing import may_freeze
 from kitlist.welding.rods.consumption import burn
@@ -28,6 +29,7 @@ from kitlist.welding.rods.currents import current_range
 
 _OTHER_RODS = (("E6013", 3.2, 350.0), ("E6013", 4.0, 350.0), ("E6013", 2.5, 300.0))
 _CHANGES_SHOWN = 4
+_USUAL_A = 130.0  # for the heat of a strip while banks are ranked; each bank on offer then has its own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +63,10 @@ def plan_for(
 
     `four` looks at four in series too, which needs ballast. Raises BadData for four without ballast, or in the wet.
     """
-    if four and (ballast_mohm <= 0 or trip.wet is not False):
+    if ballast_mohm > 0:
+        kit, trip = with_ballast(kit, trip, mohm=ballast_mohm)
+    strip = packed_ballast(kit, trip)
+    if four and (strip is None or trip.wet is not False):
         raise BadData(
             "four in series is about 50 V: never where it may be wet, and only with ballast",
             hint="Say the ballast, --four --ballast 100mohm; and that it is dry, kitlist trip edit TRIP wet=no",
@@ -80,7 +85,10 @@ def plan_for(
         return BankPlan(trip=trip, begun=False, refused=out, not_known=tuple(dict.fromkeys(not_known)))
     demand = Demand(
         rods=packed,
-        leads=replace(in_row(arc_leads(kit)), ballast_ohm=ballast_mohm / 1000),
+        leads=replace(
+            in_row(arc_leads(kit)),
+            ballast_ohm=0.0 if strip is None else ballast_outlook(strip, current_a=_USUAL_A).hot_ohm,
+        ),
         link_ohm_20c=link_ohm_20c(links),
         links=len(links),
         in_series=(2, 3, 4) if four else (2, 3),

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime, time
 
 from kitlist.base.terms import BatteryPlace, RodCondition, RodStorage
-from kitlist.kit import Battery, Kit, Reading, Rod, Trip
+from kitlist.kit import Ballast, Battery, Kit, Reading, Rod, Trip
 from kitlist.outlook.options.advice import Change, Effort
 from kitlist.physics.battery.charge import kinds_of, ocv_points
 
@@ -54,3 +54,10 @@ def _with_readings(kit: Kit, *readings: Reading) -> Kit:
         readings=(*readings, *kit.readings),
         welded=tuple((name, day) for name, day in kit.welded if name not in named),
     )
+
+
+def with_ballast(kit: Kit, trip: Trip, *, mohm: float) -> tuple[Kit, Trip]:
+    """The kit with a strip of so many milliohms in the trip's bank: for a look at what one would do."""
+    strip = Ballast(name="a strip", measured_mohm=mohm)
+    others = tuple(ballast for ballast in kit.ballasts if ballast.name != strip.name)
+    return replace(kit, ballasts=(*others, strip)), replace(trip, ballast=strip.name)
