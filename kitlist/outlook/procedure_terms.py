@@ -129,7 +129,6 @@ class Trouble(StrEnum):
     WIRING_FIRE = "wiring-fire"
     CLOTHES_FIRE = "clothes-fire"
     HOT_LEAD = "hot-lead"
-    APART = "apart"
     NO_ARC = "no-arc"
     BURNS_THROUGH = "burns-through"
     ACID = "acid"
@@ -155,4 +154,5 @@ class Barred(StrEnum):
     NOTHING_OPENS = "nothing-opens"
     WET = "wet"
     FOUR = "four"
+    APART = "apart"
     NO_ARC = "no-arc"
