@@ -209,7 +209,7 @@ def test_today_and_yesterday_are_days_of_this_machine_s_clock(own: Path) -> None
         "driven-at=yesterday 18:30: "
         in kitlist("vehicle", "edit", "Heron", "driven-at=yesterday 18:30", store=own).stderr
     )
-    assert "the hour" in kitlist("vehicle", "edit", "Heron", "driven-at=yesterday", store=own).stderr
+    assert "write day and hour like" in kitlist("vehicle", "edit", "Heron", "driven-at=yesterday", store=own).stderr
 
 
 def test_a_list_shows_whole_columns_and_says_which_it_leaves_out(own: Path) -> None:
