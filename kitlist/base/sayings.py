@@ -13,6 +13,7 @@ from functools import cache
 from kitlist.base.errors import BadData
 from kitlist.base.terms import (
     BatteryPlace,
+    BatterySite,
     Chemistry,
     ClampKind,
     Condition,
@@ -60,6 +61,13 @@ _SAME: dict[type[StrEnum], dict[StrEnum, str]] = {
         BatteryPlace.START: "starter, starting, crank, cranking, main, engine",
         BatteryPlace.SECOND: "house, aux, auxiliary, leisure, camp, secondary, dual",
         BatteryPlace.LOOSE: "spare, by itself, in a bag",
+    },
+    BatterySite: {
+        BatterySite.BONNET: "under the bonnet, engine bay, under the hood",
+        BatterySite.TRAY: "ute tray, tub, load bed",
+        BatterySite.BOOT: "trunk, cargo area",
+        BatterySite.CABIN: "cab, inside",
+        BatterySite.UNDER_SEAT: "under a seat, under the seat",
     },
     Terminal: {
         Terminal.POST: "posts, round posts, sae, tapered posts, post terminals",
