@@ -14,6 +14,7 @@ from kitlist.store import ring, schema
 from kitlist.store.trouble import absent, explained
 
 if TYPE_CHECKING:
+    from kitlist.store.noting import Signature
     from kitlist.store.writer import Writer
 
 WAIT_S = 30.0  # how long a command waits for another one that is writing
@@ -79,8 +80,9 @@ def _empty_file(path: Path) -> bool:
 class Store:
     """An open store. Opening brings an older file forward, after putting a copy of it aside."""
 
-    def __init__(self, path: Path, *, rulebook: Path | None = None) -> None:
+    def __init__(self, path: Path, *, rulebook: Path | None = None, signature: Signature | None = None) -> None:
         self.path = path
+        self.signature = signature  # the command that opened it, for the journal
         self.rulebook = rulebook  # the owner's thresholds, where the command names a file
         if not path.is_file():
             raise absent(path)
@@ -110,6 +112,8 @@ class Store:
 
         with explained(self.path), closing(connect(self.path)) as connection:
             connection.execute("BEGIN IMMEDIATE")
-            yield Writer(connection)
+            change = Writer(connection, self.signature)
+            yield change
             if connection.in_transaction:  # it was not given up
+                change.noting.close()
                 connection.execute("COMMIT")

@@ -175,7 +175,7 @@ def test_every_bad_thing_of_a_json_is_reported_with_the_line_it_stands_on(store:
     assert [line.split(":")[1] for line in lines] == ["4", "5", "6", "8", "9", "10", "12", "12", "13"]
     assert "walk_order = 500: must be a whole number from 0 to 99" in lines[0]
     assert "name is given twice" in lines[1]
-    assert "this kitlist reads format 1" in lines[5]
+    assert "this kitlist reads formats 1 to 2" in lines[5]
     assert any("no battery is called that" in line for line in lines)
     assert "must be a time like 2026-11-25T07:30" in lines[8]
 

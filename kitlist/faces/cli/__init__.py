@@ -15,6 +15,7 @@ from kitlist.faces.cli import (
     banking,
     checking,
     decoding,
+    journal,
     judgement,
     keeping,
     measuring,
@@ -51,6 +52,7 @@ COMMANDS = (
     checking,
     sharing,
     keeping,
+    journal,
     measuring,
     volts,
     judgement,
@@ -90,13 +92,14 @@ def settings(
     rulebook: Annotated[
         Path | None, typer.Option(help="Your thresholds; else KITLIST_RULEBOOK, else rulebook.toml beside the store.")
     ] = None,
+    by: Annotated[str, typer.Option(help="Who gives the command, for the journal; else KITLIST_BY.")] = "",
     traceback: Annotated[bool, typer.Option("--traceback", help="Show where an error came from.")] = False,
     version: Annotated[
         bool, typer.Option("--version", callback=_show_version, is_eager=True, help="The version.")
     ] = False,
 ) -> None:
     """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
-    context.obj = {"store": store, "rulebook": rulebook}
+    context.obj = {"store": store, "rulebook": rulebook, "by": by}
     if context.invoked_subcommand is None:
         trip_life.next_(context)
 

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
+import shlex
 import shutil
+import sys
 from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -11,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
+from kitlist.base import clean
 from kitlist.base.errors import UsageError
 
 if TYPE_CHECKING:
@@ -41,10 +45,13 @@ def store_path(context: typer.Context) -> Path:
 
 
 def open_store(context: typer.Context) -> Store:
-    """The open store of this command."""
+    """The open store of this command; the journal gets the command's words and who gave it."""
     from kitlist.store import Store
+    from kitlist.store.noting import Signature
 
-    return Store(store_path(context), rulebook=context.obj.get("rulebook"))
+    who = context.obj.get("by") or os.environ.get("KITLIST_BY", "")
+    signature = Signature(clean.plain(shlex.join(sys.argv[1:])), clean.plain(who))
+    return Store(store_path(context), rulebook=context.obj.get("rulebook"), signature=signature)
 
 
 def today() -> date:
