@@ -135,6 +135,19 @@ class BatteryPlace(StrEnum):
     LOOSE = "loose"
 
 
+class StartBatteries(StrEnum):
+    """How a vehicle's starting batteries are joined: `pair` is the two halves of 24 V under a bridge."""
+
+    SINGLE = "single"
+    TWIN = "twin"
+    PAIR = "pair"
+
+    @property
+    def how_many(self) -> int:
+        """How many batteries that is; all of them start the engine."""
+        return 1 if self is StartBatteries.SINGLE else 2
+
+
 class LeadUse(StrEnum):
     """What a lead does in the circuit."""
 
@@ -239,6 +252,8 @@ class ToolKind(StrEnum):
     FIRST_AID_BURNS = "first-aid-burns"
     EYE_WASH = "eye-wash"
     CALL_FOR_HELP = "call-for-help"
+    CHARGER = "charger"
+    SOLAR_PANEL = "solar-panel"
     OTHER = "other"
 
 

@@ -10,7 +10,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.card import card_facts, for_bank
 from kitlist.rules import example
-from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
 
@@ -62,7 +62,8 @@ def _option(card: PrintedPaper, chosen: tuple[tuple[str, ...], ...]) -> str:
     if card.strings in ((), chosen):
         return ""
     strings = f" --strings {len(card.strings)}" if len(card.strings) > 1 else ""
-    return f' --bank "{",".join(name for string in card.strings for name in string)}"{strings}'
+    bank = quoted(",".join(name for string in card.strings for name in string))
+    return f" --bank {bank}{strings}"
 
 
 def _carded(then: Example, now: Example) -> Example:

@@ -8,6 +8,7 @@ from datetime import date
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from kitlist.base.names import quoted as quoted  # every rule's commands are made with it
 from kitlist.base.sources import Source
 from kitlist.kit import Acceptance, Kit, Trip
 from kitlist.kit.limits import Limits
@@ -37,15 +38,6 @@ class Severity(StrEnum):
     def rank(self) -> int:
         """0 for the gravest."""
         return list(Severity).index(self)
-
-
-def quoted(name: str) -> str:
-    """A name as it is typed in a command.
-
-    >>> quoted("dry lake"), quoted("heron-main")
-    ('"dry lake"', 'heron-main')
-    """
-    return f'"{name}"' if " " in name else name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

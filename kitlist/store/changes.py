@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from kitlist.store.writer import Writer
 
-HISTORY = ("reading", "bead", "acceptance", "mend")  # kinds that may go on referring to what was removed
+HISTORY = ("reading", "bead", "acceptance", "mend", "weld")  # kinds that may go on referring to what was removed
 
 
 def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
@@ -78,7 +78,7 @@ def restore(store: Store, kind: str, name: str) -> str:
             target, other = gone_too
             raise BadData(
                 f"{kind} {full!r} refers to {target} {other!r}, which was removed too",
-                hint=f'First: kitlist {target} restore "{other}"',
+                hint=f"First: kitlist {target} restore {names.quoted(other)}",
             )
         mark_removed(change, kind, full, None)
     return full
@@ -165,7 +165,7 @@ def _refuse_taken(connection: sqlite3.Connection, kind: str, name: str) -> None:
             raise BadData(f"there is already a {kind} called {there!r}", hint="Choose another name, or edit that one.")
         raise BadData(
             f"a {kind} called {there!r} was removed and keeps its name",
-            hint=f"`kitlist {kind} restore {there}` brings it back; or choose another name.",
+            hint=f"`kitlist {kind} restore {names.quoted(there)}` brings it back; or choose another name.",
         )
 
 
@@ -173,7 +173,8 @@ def _refuse_second_reading(connection: sqlite3.Connection, reading: Reading) -> 
     at = (reading.battery, rows.moment(reading.taken_at))
     for _, removed_at in rows.with_removal(connection, "reading", "battery = ? AND taken_at = ?", at, "id"):
         moment = reading.taken_at.isoformat()
-        again = f'That one was removed: kitlist reading restore "{reading.battery}" {moment}. Or g'
+        battery = names.quoted(reading.battery)
+        again = f"That one was removed: kitlist reading restore {battery} {moment}. Or g"
         raise BadData(
             f"{reading.battery} already has a reading at {reading.taken_at:%Y-%m-%d %H:%M:%S}",
             hint=f"{again if removed_at else 'G'}ive another time with --at.",

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from kitlist.store.writer import Writer
 
 WAIT_S = 30.0  # how long a command waits for another one that is writing
+SYNCHRONOUS = "EXTRA"  # what is acknowledged is on the disk, the name of the journal file's going too
 NO_HOME = "Name a file with --store FILE or KITLIST_STORE=FILE."
 
 
@@ -43,11 +44,11 @@ def connect(path: Path) -> sqlite3.Connection:
     """A connection with foreign keys on, writes on disk before they are acknowledged, transactions ours to open."""
     connection = sqlite3.connect(f"{path.resolve().as_uri()}?mode=rw", uri=True, timeout=WAIT_S, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA synchronous = EXTRA")
+    connection.execute(f"PRAGMA synchronous = {SYNCHRONOUS}")
     return connection
 
 
-def start(path: Path) -> Store:
+def start(path: Path, *, signature: Signature | None = None) -> Store:
     """Make a new, empty store. Raises StoreError where a file already is, or the folder cannot be written."""
     made = _empty_file(path)
     try:
@@ -57,7 +58,7 @@ def start(path: Path) -> Store:
         if made and path.stat().st_size == 0:
             path.unlink()
         raise
-    return Store(path)
+    return Store(path, signature=signature)
 
 
 def _empty_file(path: Path) -> bool:

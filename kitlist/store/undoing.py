@@ -42,7 +42,8 @@ def undo(store: Store, number: int | None = None) -> TakenBack:
             try:
                 _take_back(change, entry, one)
             except sqlite3.IntegrityError:
-                _refuse(entry, f"something later stands on {one.title}")
+                why = "what it refers to is not there now" if one.after is None else "something later stands on it"
+                _refuse(entry, f"{one.title}: {why}")
         if number is not None:
             _hold_together(change, entry, changed)
         change.noting.took_back(entry.number, entry.undoes)

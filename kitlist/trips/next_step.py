@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from kitlist.base.names import quoted
 from kitlist.kit import Kit, Trip
 from kitlist.readiness import Readiness
-from kitlist.rules.core import quoted
 from kitlist.trips.timeline import Action
 
 ADD_TRIP = 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron'

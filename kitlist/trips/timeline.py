@@ -8,12 +8,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from kitlist.base.names import quoted
 from kitlist.base.sources import PRACTICE, Figure
 from kitlist.base.terms import FireRules
 from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.charging import ChargePlan, charge_plan
 from kitlist.readiness import Readiness
-from kitlist.rules.core import Gap, quoted
+from kitlist.rules.core import Gap
 from kitlist.rules.doing import Doing
 from kitlist.rules.fire_rules_not_asked import RULE as FIRE_RULES
 from kitlist.rules.packing import listed

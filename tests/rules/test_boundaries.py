@@ -232,7 +232,7 @@ def test_a_card_of_another_bank_that_no_longer_holds_is_only_noted_and_can_be_pr
     found = assess(*(lambda e: (e.kit, e.trip))(carded(now, also=FOUR[1:])), on=now.on).gaps
     (gap,) = [gap for gap in found if gap.rule == "card-out-of-date"]
     assert gap.weight is Severity.NOTE
-    assert gap.command == 'kitlist print card --bank "north-main,north-second,south-second"'
+    assert gap.command == "kitlist print card --bank north-main,north-second,south-second"
 
 
 def test_a_card_of_batteries_that_stay_at_home_is_not_held_against_the_kit() -> None:

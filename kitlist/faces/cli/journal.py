@@ -16,12 +16,6 @@ if TYPE_CHECKING:
 SHOWN = 6  # changes of one command that are listed; an import has thousands
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("journal")(journal)
-    app.command("undo")(undo)
-
-
 def journal(
     context: typer.Context,
     thing: Annotated[str | None, typer.Argument(help="Only what changed this.", show_default=False)] = None,
@@ -29,9 +23,9 @@ def journal(
     every: Annotated[bool, typer.Option("--all", help="Every change of each command.")] = False,
     as_json: Json = False,
 ) -> None:
-    """Show what was changed: when, by which command, by whom, from what to what; the newest first.
+    """Show what was changed, the newest first.
 
-    Who it was is kept where --by or KITLIST_BY says it.
+    When, by which command, by whom, and from what to what. Who it was is kept where --by or KITLIST_BY says it.
 
     Example: kitlist journal heron-main
     """
@@ -79,9 +73,9 @@ def undo(
         int | None, typer.Argument(help="A command's number in the journal; else the last.", show_default=False)
     ] = None,
 ) -> None:
-    """Take back the last command as a whole; again and again, the ones before.
+    """Take back the last command; again, the one before.
 
-    Refused where something later stands on it. Taking back can itself be taken back. Printed papers stay printed.
+    Each goes back as a whole. Refused where something later stands on it. Taking back can itself be taken back. Printed papers stay printed.
 
     Example: kitlist undo
     """

@@ -18,6 +18,7 @@ from kitlist.store.tables.happened_rows import (
 from kitlist.store.tables.journal_rows import JournalChangeRow, JournalRow
 from kitlist.store.tables.owned_rows import (
     BagRow,
+    BallastRow,
     BatteryRow,
     ClampRow,
     GearRow,
@@ -39,6 +40,8 @@ from kitlist.store.tables.planned_rows import (
     TripRepairRow,
     TripRow,
     TripVehicleRow,
+    WeldBatteryRow,
+    WeldRow,
 )
 
 __all__ = [
@@ -63,6 +66,7 @@ ROWS: dict[str, type[Row]] = {
         VehicleRow,
         BatteryRow,
         LeadRow,
+        BallastRow,
         ClampRow,
         RodRow,
         GearRow,
@@ -73,6 +77,7 @@ ROWS: dict[str, type[Row]] = {
         AcceptanceRow,
         BeadRow,
         MendRow,
+        WeldRow,
         ReadingRow,
     )
 }
@@ -82,6 +87,7 @@ LISTS: dict[str, dict[str, type[Row]]] = {
     "trip": {"vehicles": TripVehicleRow, "repairs": TripRepairRow, "bank": TripBatteryRow},
     "bead": {"bank": BeadBatteryRow},
     "mend": {"bank": MendBatteryRow},
+    "weld": {"bank": WeldBatteryRow},
 }
 """The row class behind each list of a kind, by kind and field; its columns are the kind, a position and the member."""
 

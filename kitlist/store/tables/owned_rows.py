@@ -25,6 +25,10 @@ class VehicleRow(SQLModel, table=True):
 
     name: str = Field(primary_key=True)
     crank_a: float | None = None
+    system_v: int = 12
+    start_batteries: str = "single"
+    starts_on_one: bool | None = None
+    alternator_a: float | None = None
     driven_at: NaiveDatetime | None = None
     guest_of: str = ""
     note: str
@@ -73,6 +77,23 @@ class LeadRow(SQLModel, table=True):
     mark: str
     measured_mohm: float | None = None
     rating_a: float | None = None
+    count: int
+    bag: str | None = Field(default=None, foreign_key="bag.name")
+    note: str
+    removed_at: str | None = None
+
+
+class BallastRow(SQLModel, table=True):
+    """A ballast strip."""
+
+    __tablename__ = "ballast"
+
+    name: str = Field(primary_key=True)
+    metal: str | None = None
+    width_mm: float | None = None
+    thickness_mm: float | None = None
+    length_m: float | None = None
+    measured_mohm: float | None = None
     count: int
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str
@@ -153,6 +174,7 @@ class ToolRow(SQLModel, table=True):
     amount_kg: float | None = None
     volume_l: float | None = None
     thickness_mm: float | None = None
+    power_w: float | None = None
     insulating: bool | None = None
     checked_on: date | None = None
     expires_on: date | None = None

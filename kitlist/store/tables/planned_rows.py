@@ -41,6 +41,7 @@ class TripRow(SQLModel, table=True):
     wet: bool | None = None
     parked_apart_m: float | None = None
     bank_strings: int
+    ballast: str | None = Field(default=None, foreign_key="ballast.name")
     fire_rules: str
     fire_rules_asked_on: date | None = None
     fire_authority: str = ""
@@ -157,5 +158,38 @@ class MendBatteryRow(SQLModel, table=True):
     __tablename__ = "mend_battery"
 
     mend: str = Field(primary_key=True, foreign_key="mend.name")
+    position: int = Field(primary_key=True)
+    battery: str = Field(foreign_key="battery.name")
+
+
+class WeldRow(SQLModel, table=True):
+    """A repair welded on a trip."""
+
+    __tablename__ = "weld"
+
+    name: str = Field(primary_key=True)
+    welded_on: date
+    rods: int
+    bank_strings: int = 1
+    trip: str | None = Field(default=None, foreign_key="trip.name")
+    repair: str | None = Field(default=None, foreign_key="repair.name")
+    rod: str | None = Field(default=None, foreign_key="rod.name")
+    ballast: str | None = Field(default=None, foreign_key="ballast.name")
+    before_v: float | None = None
+    after_v: float | None = None
+    after_rested_h: float | None = None
+    bank_v: float | None = None
+    current_a: float | None = None
+    holder_v: float | None = None
+    note: str
+    removed_at: str | None = None
+
+
+class WeldBatteryRow(SQLModel, table=True):
+    """A battery that a weld was made from, in order."""
+
+    __tablename__ = "weld_battery"
+
+    weld: str = Field(primary_key=True, foreign_key="weld.name")
     position: int = Field(primary_key=True)
     battery: str = Field(foreign_key="battery.name")
