@@ -57,7 +57,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         for rod in kit.rods
         if rod.count > 0
     )
-    highest_a = max((rod.band.high_a for rod in rods if rod.band is not None), default=0.0)
+    highest_a = max((rod.highest_a for rod in rods if rod.highest_a is not None), default=0.0)
     return HardwareOutlook(
         bank=bank,
         rods=rods,

@@ -22,6 +22,7 @@ NEVER = {
     "filter-too-light",
     "battery-refused",
     "fire-ban",
+    "four-without-ballast",
     "repair-never",
     "wet-over-35-v",
 }

@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from kitlist.base.terms import (
+    BallastMetal,
     BatteryPlace,
     Chemistry,
     ClampKind,
@@ -28,6 +29,7 @@ from kitlist.base.terms import (
 from kitlist.kit import Acceptance, Bead, Clamp, Item, Lead, Mend, Rod
 from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.rules import Example, Severity
+from kitlist.rules.ballast_gets_too_hot import with_strip
 from kitlist.rules.example import (
     BAG,
     battery,
@@ -50,11 +52,13 @@ from kitlist.rules.example import (
     without_tool,
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
+from kitlist.rules.four_without_ballast import with_four
 from kitlist.rules.packing import stowed
 
 JIS = CrankingStandard.JIS
 FOUR = ("north-main", "north-second", "south-main", "south-second")
 STOP, FIX, NOTE = Severity.STOP, Severity.FIX, Severity.NOTE
+STAINLESS, MILD = BallastMetal.STAINLESS, BallastMetal.MILD
 Row = tuple[str, Callable[[], Example], Severity | None]
 
 
@@ -321,6 +325,17 @@ ONE_OF_TWO: tuple[Row, ...] = (
 )
 
 THRESHOLDS: tuple[Row, ...] = (
+    # four in a row only with a strip that is packed and stays whole
+    ("four-without-ballast", lambda: with_four("strip"), None),
+    ("four-without-ballast", lambda: with_four("strip", count=0), STOP),
+    ("ballast-gets-too-hot", lambda: with_four("strip"), None),
+    # 400 °C at most in the third rod, 60 % of the resistance cold, and its heat must be known
+    ("ballast-gets-too-hot", lambda: with_strip(metal=STAINLESS, width_mm=33, thickness_mm=1), None),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=STAINLESS, width_mm=32, thickness_mm=1), FIX),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=MILD, width_mm=23, thickness_mm=0.9), None),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=MILD, width_mm=22, thickness_mm=0.9), FIX),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=MILD, width_mm=8, thickness_mm=0.5), FIX),
+    ("ballast-gets-too-hot", with_strip, FIX),
     # the circuit: marks, bags, heat, joints, ratings
     ("polarity-not-marked", lambda: with_lead("work lead", mark=Mark.NONE), FIX),
     ("polarity-not-marked", lambda: with_lead("link", mark=Mark.NONE), FIX),
