@@ -35,7 +35,7 @@ _TITLES = {
 
 
 @dataclass(frozen=True, slots=True)
-class Command:
+class Given:
     """A command that changed something; `undoes` is the command that it took back."""
 
     number: int
@@ -109,7 +109,7 @@ class Came:
         return cls(at, clean.plain(words, longest=LONGEST), clean.plain(who, longest=120), plain)
 
 
-Listed = tuple[Command, tuple[RowChange, ...]]
+Listed = tuple[Given, tuple[RowChange, ...]]
 """A command with what it changed."""
 
 
@@ -160,7 +160,7 @@ def _value(value: Any) -> str:
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 
-def entry(connection: sqlite3.Connection, number: int) -> Command:
+def entry(connection: sqlite3.Connection, number: int) -> Given:
     """One command by its number. Raises NotFound."""
     found = connection.execute(f"{_ENTRY} WHERE id = ?", (number,)).fetchone()
     if found is None:
@@ -173,7 +173,7 @@ def changes_of(connection: sqlite3.Connection, number: int) -> tuple[RowChange, 
     return tuple(_change(row) for row in connection.execute(f"{_CHANGE} WHERE journal = ? ORDER BY id", (number,)))
 
 
-def later_command(connection: sqlite3.Connection, change: RowChange) -> Command | None:
+def later_command(connection: sqlite3.Connection, change: RowChange) -> Given | None:
     """The newest command that stands and that changed the same row, or one of the same rows, later."""
     query = f"{_ENTRY} WHERE undoes IS NULL AND undone_by IS NULL AND id > (SELECT journal FROM journal_change "
     for row in connection.execute(f"{query} WHERE id = ?) ORDER BY id DESC", (change.number,)).fetchall():
@@ -250,9 +250,9 @@ def _resolved(connection: sqlite3.Connection, thing: str) -> set[str]:
         raise
 
 
-def _entry(row: tuple[Any, ...]) -> Command:
+def _entry(row: tuple[Any, ...]) -> Given:
     number, at, words, who, undoes, undone_by, lasting = row
-    return Command(number, at, words, who, undoes, undone_by, bool(lasting))
+    return Given(number, at, words, who, undoes, undone_by, bool(lasting))
 
 
 def _change(row: tuple[Any, ...]) -> RowChange:

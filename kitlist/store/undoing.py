@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 from kitlist.base.errors import BadData, NotFound
 from kitlist.kit import KINDS
 from kitlist.store import changes, journalled, rows
-from kitlist.store.journalled import Command, RowChange, title
+from kitlist.store.journalled import Given, RowChange, title
 from kitlist.trips.check_off import KINDS as STOWED
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ _ABOUT = ("check_off", "trip_use")  # tables that name a thing by its kind and n
 class TakenBack:
     """A command that was taken back, and the number under which that itself stands in the journal."""
 
-    entry: Command
+    entry: Given
     number: int
 
 
@@ -50,7 +50,7 @@ def undo(store: Store, number: int | None = None) -> TakenBack:
         return TakenBack(entry, int(change.noting.number or 0))
 
 
-def _wanted(connection: sqlite3.Connection, number: int | None) -> Command:
+def _wanted(connection: sqlite3.Connection, number: int | None) -> Given:
     if number is None:
         last = connection.execute(
             "SELECT max(id) FROM journal WHERE undoes IS NULL AND undone_by IS NULL AND NOT lasting"
@@ -67,7 +67,7 @@ def _wanted(connection: sqlite3.Connection, number: int | None) -> Command:
     return found
 
 
-def _take_back(change: Writer, entry: Command, one: RowChange) -> None:
+def _take_back(change: Writer, entry: Given, one: RowChange) -> None:
     from kitlist.store.tables import ALL
 
     table = next((t for t in ALL if t.__tablename__ == one.what), None)
@@ -81,7 +81,7 @@ def _take_back(change: Writer, entry: Command, one: RowChange) -> None:
         _put_back(change, entry, one, table, one.after)
 
 
-def _put_back(change: Writer, entry: Command, one: RowChange, table: Table, after: dict[str, Any]) -> None:
+def _put_back(change: Writer, entry: Given, one: RowChange, table: Table, after: dict[str, Any]) -> None:
     """Undo a row that came, or whose columns changed."""
     from kitlist.store.writer import key_of
 
@@ -99,7 +99,7 @@ def _put_back(change: Writer, entry: Command, one: RowChange, table: Table, afte
         change.update(table, key, **{column: value for column, value in before.items() if after[column] != value})
 
 
-def _bring_back(change: Writer, entry: Command, one: RowChange, table: Table) -> None:
+def _bring_back(change: Writer, entry: Given, one: RowChange, table: Table) -> None:
     """Undo rows that went."""
     from kitlist.store.writer import key_of
 
@@ -114,7 +114,7 @@ def _bring_back(change: Writer, entry: Command, one: RowChange, table: Table) ->
         change.insert_values(table, row)
 
 
-def _take_back_span(change: Writer, entry: Command, one: RowChange, table: Table, span: tuple[int, int]) -> None:
+def _take_back_span(change: Writer, entry: Given, one: RowChange, table: Table, span: tuple[int, int]) -> None:
     """Undo rows that came together, where none of them went or changed since."""
     first, last = span
     query = f"SELECT count(*) FROM {one.what} WHERE id BETWEEN ? AND ?"
@@ -153,7 +153,7 @@ def _first(connection: sqlite3.Connection, query: str, values: tuple[Any, ...]) 
     return dict(zip([column[0] for column in found.description], row, strict=True)) if row else {}
 
 
-def _hold_together(change: Writer, entry: Command, changed: tuple[RowChange, ...]) -> None:
+def _hold_together(change: Writer, entry: Given, changed: tuple[RowChange, ...]) -> None:
     """Refuse where a thing would refer to one that is removed, or would not hold together in itself."""
     for kind, name in {(c.what, c.name_before) for c in changed if c.what in KINDS and c.what != "reading"}:
         things = rows.things(change.connection, kind, where="name = ? AND removed_at IS NULL", values=(name,))
@@ -168,6 +168,6 @@ def _hold_together(change: Writer, entry: Command, changed: tuple[RowChange, ...
             _refuse(entry, f"{kind} {name} would not hold together: {why}")
 
 
-def _refuse(entry: Command, why: str, later: Command | None = None) -> NoReturn:
+def _refuse(entry: Given, why: str, later: Given | None = None) -> NoReturn:
     hint = f"Take that back first: kitlist undo {later.number}" if later else HINT
     raise BadData(f"{entry.named} cannot be taken back: {why}", hint=hint)

@@ -11,7 +11,7 @@ from kitlist.faces.cli.judgement import Json
 from kitlist.faces.cli.talk import open_store, say, show, show_json, width
 
 if TYPE_CHECKING:
-    from kitlist.store.journalled import Command, RowChange
+    from kitlist.store.journalled import Given, RowChange
 
 SHOWN = 6  # changes of one command that are listed; an import has thousands
 
@@ -46,14 +46,14 @@ def journal(
             show(f"    and {len(lines) - SHOWN} more (--all)")
 
 
-def _heading(entry: Command) -> str:
+def _heading(entry: Given) -> str:
     what = f"takes back {entry.undoes}" if entry.undoes else entry.words
     who = f", {entry.who}" if entry.who else ""
     state = f" [taken back by {entry.undone_by}]" if entry.undone_by else ""
     return f"{entry.number}  {entry.at[:16]}{who}  {what}{state}".rstrip()
 
 
-def _plain(entry: Command, changes: tuple[RowChange, ...]) -> dict[str, Any]:
+def _plain(entry: Given, changes: tuple[RowChange, ...]) -> dict[str, Any]:
     from kitlist.store import journalled
 
     return {
@@ -75,7 +75,8 @@ def undo(
 ) -> None:
     """Take back the last command; again, the one before.
 
-    Each goes back as a whole. Refused where something later stands on it. Taking back can itself be taken back. Printed papers stay printed.
+    Each goes back as a whole. Refused where something later stands on it. Taking back can itself be taken back.
+    Printed papers stay printed.
 
     Example: kitlist undo
     """
