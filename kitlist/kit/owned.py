@@ -10,6 +10,7 @@ from kitlist.base.fields import About
 from kitlist.base.terms import (
     BallastMetal,
     BatteryPlace,
+    BatterySite,
     Chemistry,
     ClampKind,
     Condition,
@@ -98,6 +99,7 @@ class Battery:
     in_service_since: Annotated[date | None, About("the day it went into service")] = None
     stays_connected: Annotated[bool | None, About("is it left connected to the vehicle between trips?")] = None
     mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90)] = None
+    sits: Annotated[BatterySite, About("where in the vehicle it sits")] = BatterySite.UNKNOWN
     bag: BagName = None
     note: Note = ""
 
@@ -153,6 +155,10 @@ class Lead:
     mark: Annotated[Mark, About("how its polarity is marked")] = Mark.NONE
     measured_mohm: Annotated[float | None, About("end to end, joints and all, if measured", low=0.01, high=500)] = None
     rating_a: Annotated[float | None, About("rating of the holder or work clamp on it", low=10, high=1000)] = None
+    splice_m: Annotated[
+        float | None, About("how far from the holder its nearest splice, tape or bare spot is", low=0, high=60)
+    ] = None
+    splice_insulated: Annotated[bool | None, About("is that splice insulated like the cable?")] = None
     count: Count = 1
     bag: BagName = None
     note: Note = ""

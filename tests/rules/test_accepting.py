@@ -22,6 +22,7 @@ NEVER = {
     "filter-too-light",
     "battery-refused",
     "fire-ban",
+    "pack-behind-the-weld",
     "four-without-ballast",
     "repair-never",
     "wet-over-35-v",

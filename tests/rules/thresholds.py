@@ -135,6 +135,11 @@ def _took_on(was: str, is_now: str) -> Example:
     return replace(example, kit=replace(example.kit, acceptances=taken.kit.acceptances))
 
 
+def _gone(behind: str, cleared: str, by: str = "Ada") -> Example:
+    """Something behind the hanger, of which somebody took something away."""
+    return with_repair(behind=behind, cleared=cleared, cleared_by=by)
+
+
 def _bankless(example: Example) -> Example:
     return replace(example, trip=replace(example.trip, bank=()))
 
@@ -531,7 +536,6 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rod-strikes-poorly", lambda: with_trip(bank=("north-second",)), None),  # no arc at all
     ("repair-never", lambda: with_repair(part="brake pedal"), STOP),
     ("repair-last-resort", lambda: with_repair(part="tie rod"), NOTE),
-    ("repair-not-known", lambda: with_repair(part="flux capacitor"), FIX),
     ("repair-not-known", lambda: with_repair(steel=Steel.UNKNOWN), FIX),
     ("repair-not-known", lambda: with_repair(weld_length_mm=None), FIX),
     ("repair-not-known", lambda: with_repair(part="wheel", thickness_mm=None), None),
@@ -545,25 +549,37 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rods-too-few", lambda: far(with_repair(weld_length_mm=380), 2.1), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind=""), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind="", part="wheel"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="battery tray"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="coil spring"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="cross-member"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="air bag suspension mount"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="airbag"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="clock spring"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="bellows and side airbag"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="water tank"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="air tank"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="LPG bottle"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="air conditioning pipe"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="carpet, radiator hose"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="alternator"), FIX),
-    ("danger-behind-the-weld", lambda: _took_on("brake line", "brake line"), None),
-    ("danger-behind-the-weld", lambda: _took_on("brake line", "fuel line"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="coil spring"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), STOP),
+    ("danger-behind-the-weld", lambda: with_repair(behind="cross-member"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air bag suspension mount"), STOP),
+    ("danger-behind-the-weld", lambda: with_repair(behind="water tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="traction pack"), None),
+    ("danger-behind-the-weld", lambda: with_repair(behind="nothing, no fuel line"), None),
+    ("danger-behind-the-weld", lambda: _took_on("brake or clutch", "brake line"), None),
+    ("danger-behind-the-weld", lambda: _took_on("brake or clutch", "fuel line"), STOP),
+    ("danger-behind-the-weld", lambda: _gone("fuel line", "fuel line"), NOTE),
+    ("danger-behind-the-weld", lambda: _gone("fuel line, jerry can", "fuel line"), STOP),
+    ("danger-behind-the-weld", lambda: _gone("fuel line, brake line", "fuel line"), FIX),
+    ("danger-behind-the-weld", lambda: _gone("fuel line", "fuel line", by=" "), STOP),
+    ("danger-behind-the-weld", lambda: _gone("fuel line, jerry can", "fuel"), NOTE),
+    ("pack-behind-the-weld", lambda: with_repair(behind="lithium battery"), STOP),
+    ("pack-behind-the-weld", lambda: _gone("orange cable", "orange cable"), STOP),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="nothing much"), FIX),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="no fuel line"), FIX),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="no fuel line, brake line"), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="brake line, gizmo"), FIX),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="gizmo", part="wheel"), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="bare both sides"), None),
+    ("repair-not-vouched-for", lambda: with_repair(part="flux capacitor"), FIX),
+    ("repair-not-vouched-for", lambda: with_repair(part="pitman arm"), FIX),
+    ("repair-not-vouched-for", lambda: with_repair(part="pitman arm", allowed_by="Ada"), None),
+    ("repair-not-vouched-for", lambda: with_repair(part="wheel"), None),
+    ("repair-never", lambda: with_repair(part="seat frame", allowed_by="Ada"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank", part="wheel"), None),
     ("test-plate-missing", lambda: without_tool(ToolKind.SCRAP_PLATE), NOTE),
     ("test-plate-missing", lambda: with_repair(thickness_mm=9), None),

@@ -28,10 +28,11 @@ LANDED = {
     "0010_guest": "c091e73fec0db50a770ae5c0af98a0bb553e796efb2e4a7ae07b4decf0599cde",
     "0011_driven": "43ac08a6b39d2d2041decfdd34b183004478c73773adb762aee17ef420498bf9",
     "0012_fire_answer": "5eac3eb9421b3ee9a8a35274c0e20861648e49d6bf8d2b8594649191452acc35",
+    "0013_journal": "5d697fd1fe7f36ce4b4edd07f8fdc4de2be5a628a8aaa3cd052c78fd8385d978",
     "0020_ballast": "3cb893f4dd5a170f2253b76226d8496b58ba7c603d0a437db8b3c71ecda15fdd",
     "0021_vehicle_system": "250a05ead1457f5da6fcc5fbaa1ccfb20c81dabebc6248b933b15307f7826ba0",
     "0022_weld": "8f19cc5952b688f52f61f41472fda8879a3af4189daf3d35f28f559628c39f87",
-    "0013_journal": "5d697fd1fe7f36ce4b4edd07f8fdc4de2be5a628a8aaa3cd052c78fd8385d978",
+    "0030_hazards": "509d47bca45d1c7fe87280664ba2a876a0bcc74d9eff30ba7c36a7b093382ebc",
 }
 
 
