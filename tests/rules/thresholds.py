@@ -22,6 +22,7 @@ from kitlist.base.terms import (
     Mark,
     Position,
     RodStorage,
+    StartBatteries,
     Steel,
     Terminal,
     ToolKind,
@@ -53,11 +54,14 @@ from kitlist.rules.example import (
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.four_without_ballast import with_four
+from kitlist.rules.halves_not_level import apart
 from kitlist.rules.packing import stowed
+from kitlist.rules.starting_pair_parted import BOTH, ONE_STARTER, with_two
 
 JIS = CrankingStandard.JIS
 FOUR = ("north-main", "north-second", "south-main", "south-second")
 STOP, FIX, NOTE = Severity.STOP, Severity.FIX, Severity.NOTE
+PAIR, TWIN = StartBatteries.PAIR, StartBatteries.TWIN
 STAINLESS, MILD = BallastMetal.STAINLESS, BallastMetal.MILD
 Row = tuple[str, Callable[[], Example], Severity | None]
 
@@ -330,6 +334,25 @@ ONE_OF_TWO: tuple[Row, ...] = (
 )
 
 THRESHOLDS: tuple[Row, ...] = (
+    # twins and halves of 24 V: all or none, level to 0.05 V under the alternator, to 0.10 V to camp
+    ("starting-pair-parted", lambda: with_two(PAIR, bank=BOTH), None),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER), FIX),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=False), FIX),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=True, coldest_c=0), NOTE),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=True, coldest_c=-0.5), FIX),
+    ("halves-not-level", lambda: apart(12.87), None),
+    ("halves-not-level", lambda: apart(12.88), NOTE),
+    ("halves-not-level", lambda: apart(12.92), NOTE),
+    ("halves-not-level", lambda: apart(12.93), FIX),
+    ("starting-batteries-not-clear", lambda: with_two(PAIR), None),
+    ("starting-batteries-not-clear", lambda: with_two(StartBatteries.SINGLE), FIX),
+    ("no-battery-left-to-start", lambda: with_two(PAIR, bank=("north-main", "south-main", "west-main")), FIX),
+    ("no-battery-left-to-start", lambda: with_two(TWIN, bank=("north-main", "south-main", "west-main")), FIX),
+    (
+        "no-battery-left-to-start",
+        lambda: with_two(TWIN, bank=("north-main", "south-main", "west-main"), seen=True),
+        None,
+    ),
     # four in a row only with a strip that is packed and stays whole
     ("four-without-ballast", lambda: with_four("strip"), None),
     ("four-without-ballast", lambda: with_four("strip", count=0), STOP),
