@@ -69,6 +69,7 @@ from kitlist.rules import (
     no_bank_chosen,
     no_battery_left_to_start,
     no_rod_for_bank,
+    no_usable_rod,
     not_in_a_bag,
     out_of_date,
     own_item_missing,
@@ -206,6 +207,7 @@ RULES: tuple[Rule, ...] = (
     rod_not_tested.RULE,
     rod_strikes_poorly.RULE,
     rod_too_hot.RULE,
+    no_usable_rod.RULE,
     no_rod_for_bank.RULE,
     bank_too_small.RULE,
     # the repairs

@@ -613,7 +613,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("stock-missing", lambda: _without(with_repair(load_bearing=False), ToolKind.STOCK_FLAT), None),
     ("stock-missing", lambda: _without(with_repair(part="wheel"), ToolKind.STOCK_FLAT), None),
     # eyes and skin
-    ("bystander-unprotected", lambda: without_gear(*COVERS_FACE, also=(_helmet(1),)), FIX),
+    ("bystander-unprotected", lambda: without_gear(*COVERS_FACE, also=(_helmet(1),)), STOP),
     ("bystander-unprotected", lambda: without_gear(*COVERS_FACE, also=(_helmet(2),)), None),
     ("bystander-unprotected", lambda: _people(without_gear(*COVERS_FACE, also=(_helmet(1),)), None), FIX),
     ("bystander-unprotected", lambda: _people(without_gear(*COVERS_FACE, also=(_helmet(1),)), 1), None),
