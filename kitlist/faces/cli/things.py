@@ -86,7 +86,7 @@ def commands(
         if as_json:
             show_json(values | ({"history": list(history)} if history_with else {}))
             return
-        from kitlist.faces.words.field_text import cell
+        from kitlist.faces.words.cell_text import cell
 
         for field in fields_of(_class_of(kind)):
             show(f"{field.word:20} {cell(field, values[field.name]) or 'not known'}")
@@ -176,7 +176,7 @@ def _as_dict(thing: Any) -> dict[str, Any]:
 
 def _show_table(kind: str, things: tuple[Any, ...]) -> None:
     """The things in as many columns as fit, and what is left out."""
-    from kitlist.faces.words.field_text import table
+    from kitlist.faces.words.cell_text import table
 
     text, left_out = table(things, columns=width())
     show(text)

@@ -49,7 +49,7 @@ def _by_the_clock(field: Field, value: str) -> str:
 
 def say_understood(thing: Any, given: Mapping[str, Any]) -> None:
     """Show what was understood of values that were written otherwise than they are kept."""
-    from kitlist.faces.words.field_text import understood
+    from kitlist.faces.words.cell_text import understood
 
     for line in understood(thing, given):
         say(f"  {line}")

@@ -1,84 +1,121 @@
-"""Fields of things as people read them: one value, a table that fits the screen, what a typed value was taken for."""
+"""Charging between repairs as lines for a terminal, and as JSON."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import textwrap
+from collections.abc import Iterator
+from math import inf
 from typing import Any
 
-from kitlist.base.fields import Field, fields_of, named_by
-from kitlist.base.measures import told
+from kitlist.base.measures import counted, told
+from kitlist.base.span import Span
+from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
+from kitlist.physics.battery.recharge import Feed
 
-_GAP = 2  # blanks between two columns
-_NOTHING = ("", "unknown", "none")
-
-
-def cell(field: Field, value: Any) -> str:
-    """A field's value in words; "" where there is none."""
-    if value is None or value == "" or value == []:
-        return ""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, list | tuple):
-        return ", ".join(value)
-    if field.unit == "%":
-        return f"{value * 100:g} %"
-    if isinstance(value, float):
-        return told(value, field.unit.replace("mm2", "mm²")).rstrip()
-    return f"{value} {field.unit}".rstrip() if isinstance(value, int) else str(value)
+_INDENT = "    "
+_A_LONG_DAY_H = 12.0
 
 
-def table(things: Sequence[Any], *, columns: int) -> tuple[str, tuple[str, ...]]:
-    """The fields that any of the things has, as many whole ones as fit, and the words of those that are left out.
+def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:
+    """Each battery with its times, then what must be true first and what follows."""
+    aim = f"{counted(plan.rods, 'rod')} of {plan.rod}" if plan.rod else counted(plan.rods, "rod")
+    goal = f"{aim} more" if plan.asked else f"enough for {aim} down to the reserve"
+    temp = told(plan.temp_c, "°C")
+    cold = f"batteries at {temp}" if plan.temp_known else f"the cold is not known: as at {temp}, and colder is slower"
+    yield from textwrap.wrap(f"{plan.trip}: back to {goal}; {cold}. Likely time, and the shortest to longest.", columns)
+    if not plan.ways:
+        yield from textwrap.wrap(
+            "No way to charge is recorded. kitlist vehicle edit NAME alternator=AMPS; "
+            "kitlist tool add NAME what=charger rating-a=AMPS; kitlist tool add NAME what=solar-panel power=WATTS",
+            columns,
+        )
+    for line in plan.lines:
+        yield from _line(line, columns)
+    yield "First:"
+    for words in plan.before:
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+    yield "Then:"
+    for words in plan.after:
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
 
-    The name is never cut: a table of one column is as wide as it must be.
+
+def _line(line: FieldLine, columns: int) -> Iterator[str]:
+    soc = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio.best * 100:.0f} %"
+    to = "" if line.to_ratio is None else f" to {line.to_ratio * 100:.0f} %"
+    ah = f", {line.put_back_ah:.1f} Ah" if line.put_back_ah else ""
+    limits = f"at most {line.most_v:g} V, sparks {line.spark_m:.1f} m away"
+    head = f"{line.name}: {soc}{to}{ah}; {limits}" + (f"; {line.remark}" if line.remark else "")
+    yield from textwrap.wrap(head, columns, subsequent_indent=_INDENT)
+    if line.why_not:
+        words = f"not charged: {line.why_not}"
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+    if line.full_first:
+        yield from textwrap.wrap(
+            "full before that: no more than full goes in", columns, initial_indent="  - ", subsequent_indent=_INDENT
+        )
+    if line.times and not line.put_back_ah:
+        yield "  - nothing to put back for that"
+        return
+    for time in line.times:
+        words = f"{time.way.words}: {time_words(time.hours)}{_sun(time)}"
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+
+
+def _sun(time: FieldTime) -> str:
+    return " of full sun on it" if time.way.feed is Feed.PANEL else ""
+
+
+def time_words(hours: Span) -> str:
+    """A band of time: minutes up to two hours, then hours; what would take for ever in words.
+
+    >>> time_words(Span(0.14, 0.29, 1.54))
+    '17 min (8 to 92)'
+    >>> time_words(Span(1.0, 4.64, float("inf")))
+    '4.6 h (1.0 to no end)'
     """
-    fields = fields_of(things[0].__class__)
-    used = [f for f in fields if any(cell(f, getattr(t, f.name)) not in _NOTHING for t in things)]
-    shown: list[list[str]] = []
-    left_out: list[str] = []
-    for field in used:
-        column = [field.label, *(cell(field, getattr(thing, field.name)) for thing in things)]
-        wide = sum(max(map(len, other)) + _GAP for other in shown) + max(map(len, column))
-        if shown and (wide > columns or left_out):
-            left_out.append(field.word)
-        else:
-            shown.append(column)
-    widths = [max(map(len, column)) for column in shown]
-    rows = zip(*shown, strict=True)
-    lines = [(" " * _GAP).join(text.ljust(w) for text, w in zip(row, widths, strict=True)).rstrip() for row in rows]
-    return "\n".join(lines), tuple(left_out)
+    if hours.best == inf:
+        return "never: it gives no more than the vehicle takes"
+    if hours.best <= 2.0:
+        return f"{_one(hours.best * 60, 0)} min ({_one(hours.low * 60, 0)} to {_one(hours.high * 60, 0)})"
+    return f"{_one(hours.best, 1)} h ({_one(hours.low, 1)} to {_one(hours.high, 1)})"
 
 
-def understood(thing: Any, given: Mapping[str, Any]) -> tuple[str, ...]:
-    """What was understood where it was written otherwise than it is kept: `area=4 AWG: 21.1 mm²`, a line each."""
-    fields = {field.name: field for field in fields_of(thing.__class__)}
-    lines = []
-    for word, value in given.items():
-        names = named_by(thing.__class__).get(word.replace("-", "_").casefold(), ())
-        kept = [fields[name] for name in names if len(names) == 1 or getattr(thing, name) is not None]
-        for field in kept:
-            text = cell(field, getattr(thing, field.name)) or "not known"
-            own_word = word.replace("_", "-") in (field.word, field.name.replace("_", "-"))
-            if not (own_word and _same(str(value), text, field)):
-                called = "" if own_word else f"{field.label} "
-                lines.append(f"{word}={value}: {called}{text}{_test(thing, field, given)}")
-    return tuple(lines)
+def _one(value: float, digits: int) -> str:
+    return "no end" if value == inf else f"{value:.{digits}f}"
 
 
-def _test(thing: Any, field: Field, given: Mapping[str, Any]) -> str:
-    """The test behind a cranking rating, where the rating's own words named it."""
-    if field.name != "cranking_a" or {"cranking_standard", "cranking-standard", "standard"} & set(given):
-        return ""
-    return f" by the {thing.cranking_standard.upper()} test"
+def plain_field(plan: FieldCharge) -> dict[str, Any]:
+    """The same as JSON has it; hours without end are null."""
+    return {
+        "trip": plan.trip,
+        "rod": plan.rod,
+        "rods": plan.rods,
+        "battery_temp_c": plan.temp_c,
+        "battery_temp_known": plan.temp_known,
+        "before": list(plan.before),
+        "after": list(plan.after),
+        "link_after_h": plan.rest.link_h,
+        "read_after_h": plan.rest.read_h,
+        "batteries": [
+            {
+                "battery": line.name,
+                "vehicle": line.vehicle,
+                "soc_ratio": None if line.soc_ratio is None else _three(line.soc_ratio),
+                "to_soc_ratio": line.to_ratio,
+                "put_back_ah": line.put_back_ah,
+                "most_v": line.most_v,
+                "spark_m": line.spark_m,
+                "full_first": line.full_first,
+                "why_not": line.why_not,
+                "remark": line.remark,
+                "ways": [
+                    {"way": str(time.way.feed), "of": time.way.of, "hours": _three(time.hours)} for time in line.times
+                ],
+            }
+            for line in plan.lines
+        ],
+    }
 
 
-def _same(typed: str, kept: str, field: Field) -> bool:
-    """Whether both are the same but for case, blanks, the unit and the form of a sign."""
-    plain = [_plain(typed), _plain(kept)]
-    unit = _plain(field.unit)
-    return plain[0] == plain[1] or plain[0] + unit == plain[1] or (plain[0] in ("none", "?") and kept == "not known")
-
-
-def _plain(text: str) -> str:
-    folded = text.casefold().replace(",", ".").replace("²", "2").replace("−", "-").replace("°", "")
-    return "".join(folded.split()).replace("t", "").removesuffix(":00")
+def _three(span: Span) -> list[float | None]:
+    return [None if value == inf else round(value, 4) for value in (span.low, span.best, span.high)]
