@@ -18,7 +18,7 @@ from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.linkable import BankBar
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
-from kitlist.physics.bank.rods_by_volts import SCREEN_V, Marks
+from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
 from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.battery.charge import Charge
 from kitlist.welding.rods.shades import MOST_A, Minimum, minimum_shade, strictest_minimum
@@ -34,7 +34,7 @@ class HardwareOutlook:
 
     bank: BankOutlook
     rods: tuple[RodOutlook, ...]
-    marks: Mapping[str, Marks]
+    marks: Mapping[str, VoltMarks]
     most_rods: int
     stop_v: float
     shade: int
@@ -95,7 +95,7 @@ def _asked(
     return tuple((rod, 1) for rod in sorted(lasting, key=lambda rod: rod.fit.rank if rod.fit else 99)[:1])
 
 
-def _marks(name: str, asked: Iterable[tuple[RodOutlook, int]], *, step_v: float = SCREEN_V) -> Marks:
+def _marks(name: str, asked: Iterable[tuple[RodOutlook, int]], *, step_v: float = SCREEN_V) -> VoltMarks:
     """The marks of one battery: the hardest of what is asked; none to go by where one of them no reading can show."""
     each = [rod.lasting.marks(name, rods=count, step_v=step_v) for rod, count in asked if rod.lasting is not None]
     hardest = max(each, key=lambda one: (one.go_v is None, one.go_v or 0.0))

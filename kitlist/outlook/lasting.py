@@ -22,10 +22,10 @@ from kitlist.physics.bank.rig import Rig
 from kitlist.physics.bank.rods_by_volts import (
     MOST_RODS,
     PAPER_V,
-    Kept,
-    Marks,
-    Row,
+    RodBattery,
     SureLikely,
+    VoltMarks,
+    VoltRow,
     marks,
     rods_by_volts,
     rows,
@@ -63,7 +63,7 @@ class Lasting:
     `in_a_row` is how many rods the leads bear with the usual pause between them; None where they bear all.
     """
 
-    kept: Mapping[str, Kept]
+    kept: Mapping[str, RodBattery]
     charge_ah: Span
     coldest_c: float
     ended_by: Mapping[str, Ending]
@@ -87,7 +87,7 @@ class Lasting:
             )
         return RodsInHand(count=SureLikely(sure, likely), ended_by=ended, on=on)
 
-    def _of(self, name: str, kept: Kept, battery: BatteryOutlook) -> SureLikely | None:
+    def _of(self, name: str, kept: RodBattery, battery: BatteryOutlook) -> SureLikely | None:
         reading = battery.reading
         if reading is None or battery.way is None or not battery.charge.known:
             return None
@@ -126,7 +126,7 @@ class Lasting:
             least = ah if least is None else min(least, ah)
         return least
 
-    def marks(self, name: str, *, rods: int, way: Way = CARD_WAY, step_v: float = PAPER_V) -> Marks:
+    def marks(self, name: str, *, rods: int, way: Way = CARD_WAY, step_v: float = PAPER_V) -> VoltMarks:
         """Go and after volts of one battery for so many rods, read in a way, as cold as the trip's coldest."""
         temp_c = self.coldest_c
         return marks(
@@ -152,7 +152,7 @@ class Lasting:
         ).sure
 
 
-def table(lastings: Sequence[Lasting], name: str, *, way: Way = CARD_WAY) -> Iterator[Row]:
+def table(lastings: Sequence[Lasting], name: str, *, way: Way = CARD_WAY) -> Iterator[VoltRow]:
     """The printed table of one battery: its volts, each 0.05 V, and the sure rods of each kind by itself.
 
     What a kind's load asks of the battery is its own: each kind is looked up with what it leaves.
@@ -172,10 +172,10 @@ def table(lastings: Sequence[Lasting], name: str, *, way: Way = CARD_WAY) -> Ite
     ]
     for place in range(max(len(column) for column in found)):
         volts_v = next(column[place].volts_v for column in found if place < len(column))
-        yield Row(volts_v, tuple(column[place].rods[0] if place < len(column) else 0 for column in found))
+        yield VoltRow(volts_v, tuple(column[place].rods[0] if place < len(column) else 0 for column in found))
 
 
-def _as_read(kept: Kept, battery: BatteryOutlook) -> Kept:
+def _as_read(kept: RodBattery, battery: BatteryOutlook) -> RodBattery:
     meter = kept.meter_ratio if battery.reading is None else meter_of(battery.reading)
     return replace(kept, meter_ratio=meter, loss=battery.loss)
 
@@ -203,7 +203,7 @@ def lasting(
         floor = batteries[battery.name].floor
         floor = replace(floor, always_ratio=max(floor.always_ratio, raised.get(battery.name, 0.0)))
         share = run.share_ratio.get(battery.name, 1.0) if run is not None else 1.0
-        kept[battery.name] = Kept(
+        kept[battery.name] = RodBattery(
             chemistry=battery.chemistry, capacity_ah=battery.capacity_ah or 0.0, floor=floor, share_ratio=share
         )
     return Lasting(

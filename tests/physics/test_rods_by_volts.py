@@ -10,7 +10,7 @@ from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry
 from kitlist.physics.bank.rods_by_volts import (
     PAPER_V,
-    Kept,
+    RodBattery,
     SureLikely,
     marks,
     rods_by_volts,
@@ -25,9 +25,9 @@ from kitlist.physics.battery.cold import Floor
 from kitlist.physics.battery.cranking import Cranking
 from kitlist.physics.battery.resistance import source_resistance
 
-FLOODED = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
-CALCIUM = Kept(chemistry=Chemistry.CALCIUM, capacity_ah=75.0)
-AGM = Kept(chemistry=Chemistry.AGM, capacity_ah=80.0)
+FLOODED = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
+CALCIUM = RodBattery(chemistry=Chemistry.CALCIUM, capacity_ah=75.0)
+AGM = RodBattery(chemistry=Chemistry.AGM, capacity_ah=80.0)
 ROD = Span(1.64, 2.05, 2.46)
 
 # Worked by hand from the tables of volts and of capacity in the cold: a sound, full battery as cold as the trip.
@@ -47,7 +47,7 @@ CASES = [
 
 
 @pytest.mark.parametrize(("temp_c", "battery", "row"), CASES)
-def test_the_worked_table_of_a_full_battery(temp_c: float, battery: Kept, row: tuple) -> None:
+def test_the_worked_table_of_a_full_battery(temp_c: float, battery: RodBattery, row: tuple) -> None:
     reads, sure_rested, sure_bled, likely, go_rested, go_bled = row
     seen = {"temp_c": temp_c, "battery_temp_c": temp_c}
     rested = marks(battery, rods=3, charge_ah=ROD.high, way=Way.RESTED, **seen)
@@ -90,7 +90,7 @@ def test_in_hard_frost_no_reading_shows_a_rod_by_bleed_and_one_by_rest() -> None
     assert marks(FLOODED, way=Way.RESTED, **frost).go_v == 12.55
 
 
-def batteries(chance: random.Random) -> Kept:
+def batteries(chance: random.Random) -> RodBattery:
     """A battery of any kind with any floor."""
     resistance = source_resistance(cca_sae=Span.exactly(chance.choice((450.0, 700.0))))
     chemistry = chance.choice([*(c for c in Chemistry if c is not Chemistry.LITHIUM)])
@@ -104,7 +104,7 @@ def batteries(chance: random.Random) -> Kept:
         cranking=cranking,
         always_ratio=chance.choice((0.0, 0.0, 0.75)),
     )
-    return Kept(chemistry=chemistry, capacity_ah=chance.uniform(40, 120), floor=floor)
+    return RodBattery(chemistry=chemistry, capacity_ah=chance.uniform(40, 120), floor=floor)
 
 
 def test_at_equal_volts_a_colder_battery_never_shows_more_rods() -> None:
@@ -158,10 +158,12 @@ def test_at_its_go_volts_a_battery_shows_the_rods_and_a_hundredth_under_it_does_
 
 
 def test_a_share_of_the_current_and_the_battery_that_stands() -> None:
-    half = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0, share_ratio=0.5)
+    half = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0, share_ratio=0.5)
     assert rods_shown(half, volts_v=12.65, charge_ah=2.05, temp_c=25.0) == 34  # twice 17.07
     assert (
-        rods_shown(Kept(chemistry=Chemistry.AGM, capacity_ah=80, share_ratio=0.0), volts_v=12, charge_ah=2, temp_c=9)
+        rods_shown(
+            RodBattery(chemistry=Chemistry.AGM, capacity_ah=80, share_ratio=0.0), volts_v=12, charge_ah=2, temp_c=9
+        )
         == 500
     )
 
@@ -179,7 +181,7 @@ def test_the_printed_table_is_read_at_or_under_and_ends_with_no_rod() -> None:
 
 def test_volts_that_no_battery_shows() -> None:
     floor = Floor(always_ratio=1.2)
-    dead = Kept(chemistry=Chemistry.AGM, capacity_ah=80.0, floor=floor)
+    dead = RodBattery(chemistry=Chemistry.AGM, capacity_ah=80.0, floor=floor)
     assert volts_for(dead, rods=0, charge_ah=2.0, way=Way.RESTED, temp_c=25.0) == float("inf")
     assert spare_ratio(dead, volts_v=12.9, temp_c=25.0) < 0
     assert (up(12.401, 0.05), up(12.45, 0.05), SureLikely(1, 2).words) == (12.45, 12.45, "1 sure, likely 2")

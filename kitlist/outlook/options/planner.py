@@ -341,7 +341,7 @@ def weigh_bank(strings: Sequence[Sequence[Traveller]], demand: Demand, *, starte
 
     >>> from kitlist.outlook.options.invented import demand, travellers
     >>> weigh_bank([travellers(2)], demand(), starters=0).value
-    'no arc more likely than not'
+    'current does not fit any packed rod'
     """
     if len(strings) not in (1, 2) or not all(strings):
         raise ValueError("a bank needs one or two strings of batteries")

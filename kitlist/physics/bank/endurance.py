@@ -13,7 +13,7 @@ from kitlist.base.span import Span
 from kitlist.base.terms import Conductor, Covering
 from kitlist.physics import figures
 from kitlist.physics.arc.arc import Arc, arc_for, arc_through, lengths_held, longest_arc
-from kitlist.physics.bank.network import Flow, Network, Unit, feed, thevenin
+from kitlist.physics.bank.network import Network, Unit, feed, thevenin
 from kitlist.physics.bank.rig import BankBattery, Rig
 from kitlist.physics.battery.capacity import Wells, draw
 from kitlist.physics.battery.charge import rested_volts
@@ -22,6 +22,8 @@ from kitlist.physics.leads import warming
 
 _PARTS = 6
 _STANDARD_C = 25.0
+_USUAL = Span.of(figures.ARC_LENGTH_MM)
+_LIKELY = (_USUAL.best - _USUAL.low) / _USUAL.width
 _MOST_RODS = 500
 
 
@@ -253,9 +255,9 @@ def shares_of(rig: Rig, arc: Arc) -> dict[str, float]:
 
 
 def _as_held(arc: Arc, source_v: float, source_ohm: float) -> Arc | None:
-    """The arc at the middle of the lengths that this bank lets be held; None where it holds none."""
+    """The arc as long as a hand most likely holds it on this bank: the usual length, drawn in with the range it has."""
     low, high = lengths_held(longest_mm=longest_arc(source_v=max(0.0, source_v), source_ohm=source_ohm, arc=arc))
-    return replace(arc, length_mm=(low + high) / 2) if high > 0.0 else None
+    return replace(arc, length_mm=low + _LIKELY * (high - low)) if high > 0.0 else None
 
 
 def _network_now(network: Network, cells: Mapping[str, _Cell]) -> Network:
@@ -268,7 +270,7 @@ def _one_rod(number: int, cells: Mapping[str, _Cell], network: Network, arc: Arc
     for cell in cells.values():
         cell.least_v = 99.0
     start_a = burn_s = 0.0
-    flow: Flow | None = None
+    held: Arc | None = None
     for part in range(_PARTS):
         now = _network_now(network, cells)
         seen = thevenin(now)
@@ -285,8 +287,9 @@ def _one_rod(number: int, cells: Mapping[str, _Cell], network: Network, arc: Arc
         for own in flow.batteries:
             # The network sees slow polarisation as lower rested volts, so its terminal volts are the true ones.
             cells[own.name].carry(current_a=own.current_a, seconds=seconds, terminal_v=own.terminal_v)
+    end = feed(_network_now(network, cells), held)
     states = tuple(cell.state() for cell in cells.values())
-    return Burn(number, start_a, flow.point.current_a if flow else 0.0, burn_s, states)
+    return Burn(number, start_a, end.point.current_a, burn_s, states)
 
 
 def _warmed(lead: LeadHeat, lead_c: float, burn: Burn) -> float:

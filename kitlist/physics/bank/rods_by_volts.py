@@ -27,7 +27,7 @@ _HAIR = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kept:
+class RodBattery:
     """One battery as rods are counted: `share_ratio` of the bank's current is its own; `floor` is what it keeps.
 
     `loss` is what standing since the reading took.
@@ -43,7 +43,7 @@ class Kept:
 
 @sourced(_DERIVED, Source(Tag.READ, "TM 10-6140-200-14; TM 5-4210-230-14&P-1, Table 3"))
 def spare_ratio(
-    battery: Kept, *, volts_v: float, less_v: float = 0.0, temp_c: float, battery_temp_c: float | None = None
+    battery: RodBattery, *, volts_v: float, less_v: float = 0.0, temp_c: float, battery_temp_c: float | None = None
 ) -> float:
     """Charge over the floor, of full, that rested volts show once `less_v` is taken off; below 0 where it is under it.
 
@@ -52,7 +52,7 @@ def spare_ratio(
     `temp_c` is the coldest of the trip, `battery_temp_c` the battery's own when it was read (None: 25 °C). The least
     over both raised together until the battery is at 25 °C: so, at equal volts, a colder one never shows more.
 
-    >>> full = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
+    >>> full = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
     >>> round(spare_ratio(full, volts_v=12.65, temp_c=25.0), 3)
     0.5
     """
@@ -82,7 +82,7 @@ def spare_ratio(
 
 @sourced(_DERIVED)
 def rods_shown(
-    battery: Kept,
+    battery: RodBattery,
     *,
     volts_v: float,
     charge_ah: float,
@@ -92,7 +92,7 @@ def rods_shown(
 ) -> int:
     """Whole rods of `charge_ah` each that rested volts show, down to the floor.
 
-    >>> full = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
+    >>> full = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
     >>> rods_shown(full, volts_v=12.65, charge_ah=2.05, temp_c=25.0)
     17
     """
@@ -131,11 +131,17 @@ class SureLikely:
 
 
 def rods_by_volts(
-    battery: Kept, *, volts_v: float, charge_ah: Span, way: Way, temp_c: float, battery_temp_c: float | None = None
+    battery: RodBattery,
+    *,
+    volts_v: float,
+    charge_ah: Span,
+    way: Way,
+    temp_c: float,
+    battery_temp_c: float | None = None,
 ) -> SureLikely:
     """Rods that a reading shows: sure by its doubt and the thirstiest rod, likely by the volts as they are.
 
-    >>> flooded = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
+    >>> flooded = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
     >>> rod = Span(1.64, 2.05, 2.46)
     >>> rods_by_volts(flooded, volts_v=12.65, charge_ah=rod, way=Way.RESTED, temp_c=0.0, battery_temp_c=0.0).words
     '8 sure, likely 12'
@@ -159,11 +165,11 @@ def full_reads_v(chemistry: Chemistry, *, battery_temp_c: float) -> float:
 
 @cache
 def volts_for(
-    battery: Kept, *, rods: int, charge_ah: float, way: Way, temp_c: float, battery_temp_c: float | None = None
+    battery: RodBattery, *, rods: int, charge_ah: float, way: Way, temp_c: float, battery_temp_c: float | None = None
 ) -> float:
     """Rested volts at which so many rods are sure, V; infinity where no reading shows them.
 
-    >>> flooded = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
+    >>> flooded = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
     >>> round(volts_for(flooded, rods=3, charge_ah=2.46, way=Way.BLED, temp_c=25.0), 2)
     12.46
     """
@@ -195,7 +201,7 @@ def up(volts_v: float, step_v: float) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Marks:
+class VoltMarks:
     """The volts of one battery, V at its own temperature: `go_v` to begin, `after_v` to have kept the floor.
 
     `go_v` is None where even a full battery cannot show the rods; `sure` is then what it can. `shows_v` is what a
@@ -211,7 +217,7 @@ class Marks:
 
 @sourced(_DERIVED)
 def marks(
-    battery: Kept,
+    battery: RodBattery,
     *,
     rods: int,
     charge_ah: float,
@@ -219,12 +225,12 @@ def marks(
     temp_c: float,
     battery_temp_c: float | None = None,
     step_v: float = SCREEN_V,
-) -> Marks:
+) -> VoltMarks:
     """Go and after volts for so many rods of `charge_ah` each (thirsty), rounded up to `step_v`.
 
     Where a step of 0.05 V would pass what a full battery reads, 0.01.
 
-    >>> flooded = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
+    >>> flooded = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
     >>> seen = marks(flooded, rods=3, charge_ah=2.46, way=Way.BLED, temp_c=-6.0, battery_temp_c=-6.0)
     >>> seen.go_v, seen.after_v, seen.shows_v
     (12.58, 12.36, 12.49)
@@ -241,7 +247,7 @@ def marks(
         go_v = coarse_v if coarse_v <= full_v + _HAIR else up(exact_v, SCREEN_V)
     known_v = full_v if floor_v == float("inf") else floor_v
     reads_v = floor(full_v * 100 + 1e-4) / 100
-    return Marks(
+    return VoltMarks(
         go_v=go_v,
         after_v=up(known_v - (0.0 if floor_v == float("inf") else doubt), step_v),
         shows_v=up(known_v, SCREEN_V if up(known_v, step_v) > full_v else step_v),
@@ -253,7 +259,7 @@ def marks(
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class VoltRow:
     """One row of the table: volts, and the sure rods of each kind at that reading."""
 
     volts_v: float
@@ -261,11 +267,11 @@ class Row:
 
 
 def rows(
-    battery: Kept, *, charges_ah: Sequence[float], way: Way, temp_c: float, battery_temp_c: float | None = None
-) -> Iterator[Row]:
+    battery: RodBattery, *, charges_ah: Sequence[float], way: Way, temp_c: float, battery_temp_c: float | None = None
+) -> Iterator[VoltRow]:
     """The table of one battery, from what it reads when full down to no rod: each 0.05 V, to be read at or under.
 
-    >>> flooded = Kept(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
+    >>> flooded = RodBattery(chemistry=Chemistry.FLOODED, capacity_ah=70.0)
     >>> [(row.volts_v, row.rods[0]) for row in rows(flooded, charges_ah=[2.46], way=Way.RESTED, temp_c=25.0)][:3]
     [(12.65, 11), (12.6, 9), (12.55, 7)]
     """
@@ -279,7 +285,7 @@ def rows(
             rods_shown(battery, **seen, charge_ah=charge_ah, less_v=doubt, battery_temp_c=own_c)
             for charge_ah in charges_ah
         )
-        yield Row(volts_v, found)
+        yield VoltRow(volts_v, found)
         if not any(found):
             return
         step -= 1
