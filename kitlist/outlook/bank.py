@@ -15,7 +15,16 @@ from kitlist.kit.limits import Limits
 from kitlist.outlook.ballasts import BallastOutlook, cold_rig, packed_ballast, with_strip
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.lasting import Lasting, lasting
-from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
+from kitlist.outlook.leads import (
+    Lack,
+    Missing,
+    arc_leads,
+    in_row,
+    link_ohm_20c,
+    missing_or_unknown,
+    packed_links,
+    thinnest,
+)
 from kitlist.outlook.linkable import BankBar, barred, full_v
 from kitlist.physics import figures
 from kitlist.physics.arc import bead as beads
@@ -38,7 +47,7 @@ class BankOutlook:
 
     trip: Trip
     rig: Rig | None
-    not_known: tuple[str, ...]
+    not_known: tuple[Missing, ...]
     full_v: float
     bars: tuple[BankBar, ...]
     leads_used: tuple[Lead, ...]
@@ -124,14 +133,14 @@ def bank_outlook(
     rig, strip = None, packed_ballast(kit, trip)
     ballast = None
     if trip.ballast is not None and strip is None:
-        not_known.append(f"the ballast strip {trip.ballast}: it is not packed")
+        not_known.append(Missing(Lack.BALLAST, trip.ballast))
     if not not_known:
         try:
             rig = _rig(trip, batteries, arc, links)
             if strip is not None:
                 rig, ballast = with_strip(rig, strip)
         except KitlistError as error:
-            not_known.append(error.message)
+            not_known.append(Missing(Lack.NUMBERS, error.message))
     return BankOutlook(
         trip=trip,
         rig=rig,
@@ -213,11 +222,11 @@ def _newest_bead(kit: Kit, trip: Trip, on: date) -> Bead | None:
     return max(same, key=lambda bead: bead.welded_on, default=None)
 
 
-def _unknown_batteries(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> Iterator[str]:
+def _unknown_batteries(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> Iterator[Missing]:
     for name in trip.bank:
         if name not in batteries:
-            yield f"{name} does not travel"
+            yield Missing(Lack.NOT_ALONG, name)
         elif batteries[name].battery.chemistry is Chemistry.LITHIUM:
-            yield f"{name} is lithium"
+            yield Missing(Lack.LITHIUM, name)
         elif batteries[name].resistance is None:
-            yield f"capacity or cranking rating of {name}"
+            yield Missing(Lack.RATING, name)

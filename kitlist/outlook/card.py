@@ -71,7 +71,7 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
     outlook = hardware_outlook(kit, trip, on=on)
     if outlook.bank.rig is None:
         raise PrintError(
-            f"the bank's current cannot be foretold; not known: {', '.join(outlook.bank.not_known)}",
+            f"the bank's current cannot be foretold; not known: {', '.join(map(str, outlook.bank.not_known))}",
             hint="kitlist ready says what to write down.",
         )
     if unsaid := polarity_not_said(outlook.rods):

@@ -159,7 +159,7 @@ def bank_panel(readiness: Readiness) -> BankPanel:
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
         chart=build_chart(readiness),
-        remarks=(*_not_known(bank.not_known), *_losing(readiness), *_left_on(readiness), MODEL),
+        remarks=(*_not_known(tuple(map(str, bank.not_known))), *_losing(readiness), *_left_on(readiness), MODEL),
     )
 
 

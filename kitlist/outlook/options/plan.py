@@ -78,7 +78,7 @@ def plan_for(
     links = packed_links(kit)
     rods = expect(kit, replace(trip, bank=(), bank_strings=1), batteries, on=on).rods
     packed = tuple(_packed(rod) for rod in rods if _plannable(rod))
-    not_known = [*missing_or_unknown(arc_leads(kit), links), *_missing(rods, travellers)]
+    not_known = [*map(str, missing_or_unknown(arc_leads(kit), links)), *_missing(rods, travellers)]
     if rods and not packed:
         not_known.append("a packed rod that is fit to weld with, and whose range is known")
     if not_known:
