@@ -182,7 +182,7 @@ def _plain_bank(bank: BankOutlook | None) -> dict[str, Any] | None:
         "batteries": [list(string) for string in bank.trip.strings],
         "rested_v": bank.rested_v,
         "stuck_rod_a": bank.stuck_a,
-        "not_known": list(bank.not_known),
+        "not_known": [str(missing) for missing in bank.not_known],
     }
 
 
