@@ -46,20 +46,24 @@ def commands(
     app: typer.Typer,
     kind: str,
     *,
+    add_with: Callable[..., None] | None = None,
     list_with: Callable[..., None] | None = None,
     history_with: Callable[[Store, str], tuple[str, ...]] | None = None,
 ) -> None:
-    """Put a kind's commands on it; `list_with` lists it in a way of its own, `history_with` says more of one shown."""
+    """Put a kind's commands on it; `add_with` and `list_with` do that in a way of their own, `history_with` says more
+    of one shown."""
     several = plural(kind)
     fields = _fields_help(kind)
 
-    @app.command("add", epilog=fields, help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
     def add(context: typer.Context, name: Name, values: Values = None) -> None:
         from kitlist.store import changes
 
-        thing = changes.add(open_store(context), kind, {"name": name} | _pairs(values))
+        thing = changes.add(open_store(context), kind, {"name": name} | pairs(values))
         say(f"Added {kind} {thing.name}.")
         _ask(kind, thing)
+
+    made = None if add_with else f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}"
+    app.command("add", epilog=fields, help=made)(add_with or add)
 
     def list_(context: typer.Context, as_json: Json = False) -> None:
         from kitlist.store import changes
@@ -97,10 +101,10 @@ def commands(
             raise UsageError(
                 "nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE"
             )
-        pairs = _pairs(values)
-        thing = changes.edit(open_store(context), kind, name, pairs)
+        given = pairs(values)
+        thing = changes.edit(open_store(context), kind, name, given)
         say(f"Changed {kind} {thing.name}.")
-        if any(_is_day(field) or field == "part" for field in pairs):
+        if any(_is_day(field) or field == "part" for field in given):
             _ask(kind, thing)
 
     @app.command("remove", help=f"Take a {kind} out of the kit; its history stays.")
@@ -157,16 +161,17 @@ def _class_of(kind: str) -> type:
     return KINDS[kind]
 
 
-def _pairs(values: list[str] | None) -> dict[str, str]:
-    pairs = {}
+def pairs(values: list[str] | None) -> dict[str, str]:
+    """FIELD=VALUE words as a mapping. Raises UsageError for a word that is none."""
+    found = {}
     for given in values or ():
         field, equals, value = given.partition("=")
         if not equals or not field.strip():
             raise UsageError(
                 f"{given!r} is not FIELD=VALUE", hint='Put quotes round a value with spaces: place="left locker"'
             )
-        pairs[field.strip()] = value
-    return pairs
+        found[field.strip()] = value
+    return found
 
 
 def _fields_help(kind: str) -> str:
