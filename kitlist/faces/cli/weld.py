@@ -9,7 +9,8 @@ import typer
 
 from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import open_store, say, today
-from kitlist.faces.cli.things import Name, Values, pairs
+from kitlist.faces.cli.things import Name, Values
+from kitlist.faces.cli.typed import pairs
 
 if TYPE_CHECKING:
     from kitlist.kit import Kit, Trip
