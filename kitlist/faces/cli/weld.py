@@ -10,7 +10,7 @@ import typer
 from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import open_store, say, today
 from kitlist.faces.cli.things import Name, Values
-from kitlist.faces.cli.typed import pairs
+from kitlist.faces.cli.typed import by_the_clock, pairs
 
 if TYPE_CHECKING:
     from kitlist.kit import Kit, Trip
@@ -26,11 +26,13 @@ def add(context: typer.Context, name: Name, values: Values = None) -> None:
 
     Example: kitlist weld add "left hanger" rods=5 before=37.9V after=37.3V after-rested=2h
     """
+    from kitlist.kit import Weld
     from kitlist.store.snapshot import snapshot
     from kitlist.store.welds import add_weld
 
     store = open_store(context)
-    given = {word.replace("-", "_"): _added_up(value) for word, value in pairs(values).items()}
+    typed = by_the_clock(Weld, pairs(values))
+    given = {word.replace("-", "_"): _added_up(value) for word, value in typed.items()}
     kit = snapshot(store)
     filled = _from_trip(kit, given, name, on=today())
     _report(add_weld(store, {"name": name} | filled | given))
