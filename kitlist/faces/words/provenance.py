@@ -79,6 +79,7 @@ FORMULAS: tuple[Callable[..., object], ...] = (
     pairs.twin_may_go,
     pairs.unequal_halves,
     strings_apart.circulating_charge,
+    learning.ah_from_volts,
     learning.rod_ah_reading,
     learning.learn_from,
     learning.hit_rate,
