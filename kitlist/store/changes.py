@@ -30,12 +30,17 @@ def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetim
     no moment of its own while the store holds a reading from after it (see `kitlist.store.clock`).
     """
     with store.writing() as session:
-        if by_clock is not None:
-            values = {"taken_at": by_clock} | dict(values)
-        thing = entry.build(kind, _full_names(session, kind, values))
-        if by_clock is not None:
-            clock.refuse_impossible(raw(session), thing, by_clock=by_clock)
-        insert(session, kind, thing)
+        return add_within(session, kind, values, by_clock=by_clock)
+
+
+def add_within(session: Session, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
+    """`add` inside an open write."""
+    if by_clock is not None:
+        values = {"taken_at": by_clock} | dict(values)
+    thing = entry.build(kind, _full_names(session, kind, values))
+    if by_clock is not None:
+        clock.refuse_impossible(raw(session), thing, by_clock=by_clock)
+    insert(session, kind, thing)
     return thing
 
 

@@ -94,17 +94,32 @@ def undo(store: Store, trip: str, *, at: datetime, thing: tuple[str, str] | None
     None where there is none.
     """
     with store.writing() as session:
-        connection = changes.raw(session)
-        answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
-        if not answers:
-            return None
-        which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
-        connection.execute(
-            "UPDATE check_off SET undone_at = ? WHERE id = "
-            f"(SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which})",
-            (rows.moment(at), trip, *values),
-        )
+        return take_back(session, trip, at=at, thing=thing)
+
+
+def take_back(session: Session, trip: str, *, at: datetime, thing: tuple[str, str] | None = None) -> CheckedOff | None:
+    """`undo` inside an open write."""
+    connection = changes.raw(session)
+    answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
+    if not answers:
+        return None
+    which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
+    connection.execute(
+        "UPDATE check_off SET undone_at = ? WHERE id = "
+        f"(SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which})",
+        (rows.moment(at), trip, *values),
+    )
     return answers[-1]
+
+
+def version(store: Store, trip: str) -> str:
+    """A word that is another one whenever an answer of a trip was given, taken back or asked anew."""
+    with store.viewing() as connection:
+        last, undone, anew = connection.execute(
+            "SELECT coalesce(max(id), 0), count(undone_at), coalesce(sum(superseded), 0) FROM check_off WHERE trip = ?",
+            (trip,),
+        ).fetchone()
+    return f"{last}-{undone}-{anew}"
 
 
 def begin_again(store: Store, trip: str) -> None:

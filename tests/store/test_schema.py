@@ -27,6 +27,7 @@ LANDED = {
     "0010_guest": "c091e73fec0db50a770ae5c0af98a0bb553e796efb2e4a7ae07b4decf0599cde",
     "0011_driven": "43ac08a6b39d2d2041decfdd34b183004478c73773adb762aee17ef420498bf9",
     "0012_fire_answer": "5eac3eb9421b3ee9a8a35274c0e20861648e49d6bf8d2b8594649191452acc35",
+    "0045_pocket": "49a36e2c905c32460458823fb6908a303b0aa4f3848b5de959df33704a17ca12",
 }
 
 
@@ -71,6 +72,8 @@ def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
         "sheet_item",
         "trip_use",
         "linked_battery",
+        "pocket_taken",
+        "phone_port",
     }
     assert all(strict.values())
 

@@ -1,0 +1,158 @@
+"""Taking in what a phone brings back: each entry once by its word, what is in doubt asked, nothing silently won."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any
+
+from kitlist.base.errors import KitlistError, NotFound
+from kitlist.kit import Reading
+from kitlist.kit.checked import Answer
+from kitlist.store import changes, checked_off, readings, rows
+from kitlist.store.opening import Store
+from kitlist.store.pocket_text import PocketEntry, PocketKind, PocketText
+from kitlist.trips import check_off
+
+if TYPE_CHECKING:
+    import sqlite3
+
+    from sqlmodel import Session
+
+_ANSWERS = frozenset(str(answer) for answer in Answer)
+TAKEN_BACK = "taken back"  # the answer that takes the last one back
+
+
+class Fate(StrEnum):
+    """What became of an entry."""
+
+    TAKEN = "taken"
+    ALREADY = "already"  # its word was here before
+    ASKED = "asked"  # somebody must look again: see `sentence`
+    REFUSED = "refused"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What became of one entry, in a sentence, and what it was about."""
+
+    entry: PocketEntry
+    fate: Fate
+    sentence: str
+    reading: Reading | None = None
+
+
+def take(store: Store, text: PocketText, *, now: datetime, as_it_comes: bool = False) -> tuple[Outcome, ...]:
+    """Take in the entries of a text, in one transaction, and say of each what became of it.
+
+    `as_it_comes`: the phone sends it this moment, so that its clock is put right by this machine's. A text that was
+    written later than this machine's clock allows is put right too: a moment to come would hide what is read later.
+    """
+    ahead = text.written_at - now
+    shift = ahead if as_it_comes or ahead > timedelta(0) else timedelta(0)
+    with store.writing() as session:
+        return tuple(_taken(session, entry, at=min(entry.at - shift, now), now=now) for entry in text.entries)
+
+
+def _taken(session: Session, entry: PocketEntry, *, at: datetime, now: datetime) -> Outcome:
+    connection = changes.raw(session)
+    if connection.execute("SELECT 1 FROM pocket_taken WHERE word = ?", (entry.word,)).fetchone():
+        return Outcome(entry=entry, fate=Fate.ALREADY, sentence="was taken in before")
+    try:
+        done = _BY_KIND[entry.kind](session, entry, at, now)
+    except KitlistError as error:
+        hint = f". {error.hint}" if error.hint else ""
+        return Outcome(entry=entry, fate=Fate.REFUSED, sentence=f"{error.message}{hint}")
+    if done.fate is Fate.TAKEN:
+        connection.execute(
+            "INSERT INTO pocket_taken (word, kind, taken_at) VALUES (?, ?, ?)",
+            (entry.word, str(entry.kind), rows.moment(now)),
+        )
+    return done
+
+
+def _check(session: Session, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+    kind, name = entry.values["kind"], entry.values["thing"]
+    _known_trip(session, entry.trip)
+    if kind not in check_off.KINDS or name not in changes.living_names(session, kind):
+        raise NotFound(f"no {kind[:20]} is called {name[:80]!r}", hint="It is gone meanwhile: load the page again.")
+    thing = changes.find(session, kind, name)
+    given = _answer(entry, thing)
+    before = _before(changes.raw(session), entry.trip, kind, name, thing)
+    if given is None:
+        return _take_back(session, entry, before, now)
+    answer, count = given
+    of = entry.values.get("of")
+    if of is not None and of != thing.count:
+        return _outcome(entry, Fate.ASKED, f"{thing.count} are recorded now, not {of}: look again")
+    doubt = check_off.contested(before, counted=count, by=entry.by, at=at, sure=entry.values.get("sure", ""))
+    if doubt:
+        return _outcome(entry, Fate.ASKED, doubt)
+    checked_off.insert(session, entry.trip, [(kind, name, answer, count)], by=entry.by, at=at)
+    return _outcome(entry, Fate.TAKEN, _what_stood(before, entry, answer, count))
+
+
+def _what_stood(before: Any, entry: PocketEntry, answer: Answer, count: int) -> str:
+    """What somebody had answered that this phone had not seen, so that it never gives way in silence."""
+    said = f"{entry.values['thing']}: {count if answer is Answer.COUNTED else answer}"
+    if before is None or check_off.state(before) == entry.values.get("was", "") or before.answer is answer:
+        return said
+    return f"{said}; {before.checked_by} had said {before.words} meanwhile, and {entry.by}'s counts now"
+
+
+def _answer(entry: PocketEntry, thing: Any) -> tuple[Answer, int] | None:
+    """The answer with its number; None where one is taken back."""
+    told = entry.values["answer"]
+    if told == TAKEN_BACK:
+        return None
+    if told not in _ANSWERS:
+        raise NotFound(f"{told[:40]!r} is no answer", hint="there, missing, damaged or counted")
+    answer = Answer(told)
+    return answer, check_off.counted(thing, answer, entry.values.get("count"))
+
+
+def _take_back(session: Session, entry: PocketEntry, before: Any, now: datetime) -> Outcome:
+    name = entry.values["thing"]
+    if before is None:
+        return _outcome(entry, Fate.TAKEN, f"{name}: there was nothing to take back")
+    if check_off.state(before) != entry.values.get("was", ""):
+        said = f"{name} has another answer meanwhile, {before.words} by {before.checked_by}: nothing was taken back"
+        return _outcome(entry, Fate.REFUSED, said)
+    checked_off.take_back(session, entry.trip, at=now, thing=(entry.values["kind"], name))
+    return _outcome(entry, Fate.TAKEN, f"Taken back: {name}, {before.words}")
+
+
+def _before(connection: sqlite3.Connection, trip: str, kind: str, name: str, thing: Any) -> Any:
+    """The answer of this trip about a thing that holds, if there is one."""
+    newest = checked_off.newest(connection, trip)
+    return next((a for a in newest if (a.kind, a.name, a.expected) == (kind, name, thing.count)), None)
+
+
+def _reading(session: Session, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+    given = {word: value for word, value in entry.values.items() if value not in ("", False)}
+    if not given.get("volts"):
+        raise NotFound("amperes without volts", hint="Type what the meter showed.")
+    if given["battery"] not in changes.living_names(session, "battery"):
+        raise NotFound(f"no battery is called {given['battery'][:80]!r}")
+    reading = changes.add_within(session, "reading", {"taken_at": at} | given, by_clock=now)
+    return Outcome(entry=entry, fate=Fate.TAKEN, sentence=f"{reading.battery}: {reading.volts_v:g} V", reading=reading)
+
+
+def _reading_back(session: Session, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+    gone = readings.remove_within(session, entry.values["battery"], entry.values["taken_at"])
+    return _outcome(entry, Fate.TAKEN, f"Taken back: {gone.battery}, {gone.volts_v:g} V")
+
+
+def _known_trip(session: Session, trip: str) -> None:
+    known: Sequence[str] = changes.living_names(session, "trip")
+    if trip not in known:
+        raise NotFound(f"no trip is called {trip[:80]!r}", hint="Load the page again.")
+
+
+def _outcome(entry: PocketEntry, fate: Fate, sentence: str) -> Outcome:
+    return Outcome(entry=entry, fate=fate, sentence=sentence)
+
+
+_BY_KIND = {PocketKind.CHECK: _check, PocketKind.READING: _reading, PocketKind.READING_BACK: _reading_back}
