@@ -8,6 +8,7 @@ from datetime import date
 from enum import StrEnum
 from typing import Any
 
+from kitlist.base.measures import counted
 from kitlist.kit import Kit, Trip, next_trip
 from kitlist.outlook import BankOutlook, BatteryOutlook, Outlook, RodOutlook, look_out
 from kitlist.rules import RULES
@@ -51,10 +52,10 @@ class Readiness:
 
     @property
     def verdict(self) -> Verdict:
-        """Not ready with any stop, accepted or not; ready with no gap that counts."""
+        """Not ready with any stop, accepted or not; ready with notes at the most: those are for knowing."""
         if any(gap.weight is Severity.STOP for gap in (*self.gaps, *self.accepted)):
             return Verdict.NOT_READY
-        if any(not gap.checked for gap in self.gaps) or self.gaps:
+        if any(gap.weight is Severity.FIX or not gap.checked for gap in self.gaps):
             return Verdict.READY_WITH_GAPS
         return Verdict.READY
 
@@ -65,7 +66,9 @@ class Readiness:
 
     @property
     def word(self) -> str:
-        """The verdict as it is read: a stop that somebody took on is named with whoever did."""
+        """The verdict as it is read: notes are counted, and a stop that somebody accepted is named with whoever did."""
+        if self.verdict is Verdict.READY and self.gaps:
+            return f"{self.verdict}, {counted(len(self.gaps), 'note')}"
         if self.stops:
             return str(self.verdict)
         by = [gap.accepted.accepted_by for gap in self.accepted if gap.weight is Severity.STOP and gap.accepted]
@@ -77,7 +80,9 @@ class Readiness:
         if self.verdict is Verdict.READY and self.accepted:
             count = len(self.accepted)
             gaps = f"{count} gap{'s' if count > 1 else ''}"
-            return f"It can weld, with {gaps} that somebody took on: read who, why and until when."
+            return f"It can weld, with {gaps} that somebody accepted: read who, why and until when."
+        if self.verdict is Verdict.READY and self.gaps:
+            return "It can weld: read the notes, tick the bags off and go."
         return self.verdict.meaning
 
     @property
@@ -88,8 +93,8 @@ class Readiness:
     @property
     def counts(self) -> dict[Severity, int]:
         """How many gaps of each severity."""
-        counted = Counter(gap.weight for gap in self.gaps)
-        return {severity: counted[severity] for severity in Severity}
+        numbers = Counter(gap.weight for gap in self.gaps)
+        return {severity: numbers[severity] for severity in Severity}
 
     @property
     def states(self) -> dict[str, str]:
@@ -138,6 +143,7 @@ def _plain_gap(gap: Gap) -> dict[str, Any]:
         "what": gap.what,
         "remedy": gap.remedy,
         "command": gap.command,
+        "doing": str(gap.asks),
         "measured": gap.measured,
         "required": gap.required,
         "unit": gap.unit,

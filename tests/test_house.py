@@ -33,6 +33,7 @@ ROOMS = (
     "rules",
     "readiness",
     "trips",
+    "store/tables",
     "store",
     "faces",
     "faces/paper",
@@ -46,8 +47,8 @@ ROOMS = (
 SLOW = {"sqlmodel", "sqlalchemy", "sqlite_utils", "weasyprint", "jinja2", "rich", "starlette", "uvicorn", "segno"}
 LEVEL = {room: level for level, room in enumerate(ROOMS)}
 ALONE = {
-    "sqlmodel": "store",
-    "sqlalchemy": "store",
+    "sqlmodel": "store/tables",
+    "sqlalchemy": "store/tables",
     "sqlite_utils": "store",
     "weasyprint": "faces/paper",
     "jinja2": "faces/paper",

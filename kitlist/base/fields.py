@@ -16,7 +16,7 @@ from typing import Any
 
 UNIT_SUFFIXES = {
     "_ah": "Ah", "_a": "A", "_v": "V", "_mohm": "mohm", "_mm2": "mm2", "_mm": "mm", "_m": "m",
-    "_h": "h", "_c": "°C", "_kg": "kg", "_l": "l", "_ratio": "%",
+    "_h": "h", "_c": "°C", "_kg": "kg", "_l": "l", "_w": "W", "_ratio": "%",
 }  # fmt: skip
 
 

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import difflib
+import shlex
 from collections.abc import Iterable
 
 from kitlist.base.errors import Ambiguous, NotFound
+
+_SPECIAL_IN_DOUBLE_QUOTES = frozenset('"$`\\!')
 
 
 def resolve(given: str, known: Iterable[str], *, what: str, all_by: str = "") -> str:
@@ -46,3 +49,18 @@ def near(given: str, known: Iterable[str], *, what: str, all_by: str = "") -> st
         return f"{all_by} lists them."
     more = f" and {len(names) - 6} more" if len(names) > 6 else ""
     return f"There is: {', '.join(names[:6])}{more}."
+
+
+def quoted(word: object) -> str:
+    """A name, a path or another value as it is typed in a command line: one word, whatever stands in it.
+
+    Double quotes where a shell leaves all between them alone, for people read those best; else as `shlex` has it.
+
+    >>> print(quoted("dry lake"), quoted("heron-main"), quoted("Bob's $5 link"))
+    "dry lake" heron-main 'Bob'"'"'s $5 link'
+    """
+    text = str(word)
+    safe = shlex.quote(text)
+    if safe == text or not text or set(text) & _SPECIAL_IN_DOUBLE_QUOTES:
+        return safe
+    return f'"{text}"'

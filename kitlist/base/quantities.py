@@ -36,6 +36,7 @@ def awg_area_mm2(gauge: float) -> float:
 _UNITS: dict[str, dict[str, Callable[[float], float]]] = {
     "Ah": {"ah": _times(1)},
     "A": {"a": _times(1), "amp": _times(1), "amps": _times(1)},
+    "W": {**dict.fromkeys(("w", "watt", "watts"), _times(1)), "kw": _times(1000)},
     "V": {"v": _times(1), "volt": _times(1), "volts": _times(1), "mv": _times(0.001)},
     "mohm": {"mohm": _times(1), "mω": _times(1), "ohm": _times(1000), "ω": _times(1000)},
     "mm2": {"mm2": _times(1), "mm²": _times(1), "sqmm": _times(1)},

@@ -75,6 +75,17 @@ class Conductor(StrEnum):
     UNKNOWN = "unknown"
 
 
+class BallastMetal(StrEnum):
+    """What a ballast strip is made of: austenitic stainless (304 and its like), or plain mild steel."""
+
+    STAINLESS = "stainless"
+    MILD = "mild"
+
+    @classmethod
+    def _missing_(cls, value: object) -> BallastMetal | None:
+        return {"304": cls.STAINLESS, "steel": cls.MILD, "mild-steel": cls.MILD}.get(str(value))
+
+
 class Fitting(StrEnum):
     """What is on the end of a lead; also the kinds of joint that a current crosses."""
 
@@ -122,6 +133,19 @@ class BatteryPlace(StrEnum):
     START = "start"
     SECOND = "second"
     LOOSE = "loose"
+
+
+class StartBatteries(StrEnum):
+    """How a vehicle's starting batteries are joined: `pair` is the two halves of 24 V under a bridge."""
+
+    SINGLE = "single"
+    TWIN = "twin"
+    PAIR = "pair"
+
+    @property
+    def how_many(self) -> int:
+        """How many batteries that is; all of them start the engine."""
+        return 1 if self is StartBatteries.SINGLE else 2
 
 
 class LeadUse(StrEnum):
@@ -228,6 +252,8 @@ class ToolKind(StrEnum):
     FIRST_AID_BURNS = "first-aid-burns"
     EYE_WASH = "eye-wash"
     CALL_FOR_HELP = "call-for-help"
+    CHARGER = "charger"
+    SOLAR_PANEL = "solar-panel"
     OTHER = "other"
 
 

@@ -15,8 +15,8 @@ from typing import Any
 from kitlist.base.fields import plural
 from kitlist.kit.checked import CheckedOff
 from kitlist.kit.limits import Limits, Rulebook, standard
-from kitlist.kit.owned import Bag, Battery, Clamp, Gear, Item, Lead, Reading, Rod, Tool, Vehicle
-from kitlist.kit.planned import Acceptance, Bead, Mend, Repair, Trip, next_trip
+from kitlist.kit.owned import Bag, Ballast, Battery, Clamp, Gear, Item, Lead, Reading, Rod, Tool, Vehicle
+from kitlist.kit.planned import Acceptance, Bead, Mend, Repair, Trip, Weld, next_trip
 from kitlist.kit.printed import PrintedPaper
 
 __all__ = [
@@ -24,6 +24,7 @@ __all__ = [
     "PLURALS",
     "Acceptance",
     "Bag",
+    "Ballast",
     "Battery",
     "Bead",
     "Clamp",
@@ -38,6 +39,7 @@ __all__ = [
     "Tool",
     "Trip",
     "Vehicle",
+    "Weld",
     "next_trip",
     "plain",
 ]
@@ -47,6 +49,7 @@ KINDS: dict[str, type] = {
     "vehicle": Vehicle,
     "battery": Battery,
     "lead": Lead,
+    "ballast": Ballast,
     "clamp": Clamp,
     "rod": Rod,
     "gear": Gear,
@@ -57,6 +60,7 @@ KINDS: dict[str, type] = {
     "acceptance": Acceptance,
     "bead": Bead,
     "mend": Mend,
+    "weld": Weld,
     "reading": Reading,
 }
 """Every kind by the word that commands and files use, each after the kinds that it refers to."""
@@ -73,6 +77,7 @@ class Kit:
     vehicles: tuple[Vehicle, ...] = ()
     batteries: tuple[Battery, ...] = ()
     leads: tuple[Lead, ...] = ()
+    ballasts: tuple[Ballast, ...] = ()
     clamps: tuple[Clamp, ...] = ()
     rods: tuple[Rod, ...] = ()
     gear: tuple[Gear, ...] = ()
@@ -83,6 +88,7 @@ class Kit:
     acceptances: tuple[Acceptance, ...] = ()
     beads: tuple[Bead, ...] = ()
     mends: tuple[Mend, ...] = ()
+    welds: tuple[Weld, ...] = ()
     readings: tuple[Reading, ...] = ()
     printed: tuple[PrintedPaper, ...] = ()
     checked: tuple[CheckedOff, ...] = ()

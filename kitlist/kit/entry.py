@@ -119,7 +119,7 @@ def _by_field(
             problems.append(Problem(word, f"{word}: {field} is given twice"))
         elif value is not None:
             named[field], typed[field] = value, word
-            if fields[field].unit == "mm2" and word != field and _bare(value):
+            if word != field and fields[field].unit == "mm2" and _bare(value):
                 problems.append(Problem(field, f"{word} = {shown(value)}: say the unit: {value} mm2 or {value} AWG"))
     return named, typed, problems
 

@@ -8,6 +8,7 @@ from typing import Annotated
 
 from kitlist.base.fields import About
 from kitlist.base.terms import (
+    BallastMetal,
     BatteryPlace,
     Chemistry,
     ClampKind,
@@ -21,6 +22,7 @@ from kitlist.base.terms import (
     Mark,
     RodCondition,
     RodStorage,
+    StartBatteries,
     Terminal,
     ToolKind,
 )
@@ -51,8 +53,25 @@ class Vehicle:
     driven_at: Annotated[datetime | None, About("when its engine last ran; readings from before it count no more")] = (
         None
     )
+    system_v: Annotated[int, About("volts of its system: 12 or 24", low=12, high=24)] = 12
+    start_batteries: Annotated[StartBatteries, About("how its starting batteries are joined")] = StartBatteries.SINGLE
+    starts_on_one: Annotated[bool | None, About("twins: has the other one alone been seen to start it?")] = None
+    alternator_a: Annotated[float | None, About("what its alternator is rated for", low=10, high=500)] = None
     guest_of: Annotated[str, About("whose it is, when it is a companion's; empty for the kit's own")] = ""
     note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        if self.system_v not in (12, 24):
+            return (("system_v", f"system = {self.system_v} V: must be 12 V or 24 V"),)
+        if (self.system_v == 24) is not (self.start_batteries is StartBatteries.PAIR):
+            return (
+                (
+                    "start_batteries",
+                    "24 V is a pair under a bridge: give system=24V and start-batteries=pair together",
+                ),
+            )
+        return ()
 
     def doubts(self, *, on: date) -> tuple[str, ...]:
         """What can be true but is more likely a slip of the pen, as questions."""
@@ -140,6 +159,30 @@ class Lead:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ballast:
+    """A bare metal strip that takes volts: of a known section and length, or of measured resistance."""
+
+    name: Name
+    metal: Annotated[BallastMetal | None, About("stainless (304 and its like) or mild")] = None
+    width_mm: Annotated[float | None, About("width of the strip", low=3, high=200)] = None
+    thickness_mm: Annotated[float | None, About("thickness of the strip", low=0.3, high=12)] = None
+    length_m: Annotated[float | None, About("length between its doubled ends", low=0.1, high=50)] = None
+    measured_mohm: Annotated[float | None, About("end to end, cold, if measured", low=1, high=1000)] = None
+    count: Count = 1
+    bag: BagName = None
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        section = (self.metal, self.width_mm, self.thickness_mm)
+        if self.measured_mohm is None and None in (*section, self.length_m):
+            return (("measured_mohm", "say metal, width, thickness and length, or what was measured: measured=70mohm"),)
+        if None in section and any(known is not None for known in section):
+            return (("metal", "metal, width and thickness tell its heat only together: give all three, or none"),)
+        return ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Clamp:
     """A loose fitting in the bag: a post clamp, a work clamp, a holder, an adaptor."""
 
@@ -212,6 +255,7 @@ class Tool:
     amount_kg: Annotated[float | None, About("how much it holds", low=0, high=50)] = None
     volume_l: Annotated[float | None, About("how much it holds", low=0, high=500)] = None
     thickness_mm: Annotated[float | None, About("thickness of stock", low=0.5, high=50)] = None
+    power_w: Annotated[float | None, About("watts of a solar panel", low=1, high=5000)] = None
     insulating: Annotated[bool | None, About("does it insulate: a battery cover, a spanner's handle?")] = None
     checked_on: Annotated[date | None, About("the day it was last checked")] = None
     expires_on: ExpiresOn = None

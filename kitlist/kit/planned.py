@@ -52,6 +52,7 @@ class Trip:
     repairs: Annotated[tuple[str, ...], About("the repairs to be ready for", refers="repair")] = ()
     bank: Annotated[tuple[str, ...], About("the chosen batteries, in linking order", refers="battery")] = ()
     bank_strings: Annotated[int, About("parallel strings in the bank; 1 is plain series", low=1, high=4)] = 1
+    ballast: Annotated[str | None, About("the ballast strip in its circuit; none without", refers="ballast")] = None
     fire_rules: Annotated[FireRules, About("what the fire authority answered")] = FireRules.NOT_ASKED
     fire_rules_asked_on: Annotated[date | None, About("the day they were asked")] = None
     fire_authority: Annotated[str, About("whom to ask about fire rules, and how", example="lake ranger, by radio")] = ""
@@ -236,3 +237,50 @@ class Mend:
             "after 24 to 48 h": self.sound_after_a_day,
         }
         return tuple(when for when, sound in looks.items() if sound is None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weld:
+    """One repair welded: from which bank, how many rods, volts of the bank before and after. It writes its own mend."""
+
+    name: Name
+    welded_on: Annotated[date, About("the day it was welded")]
+    rods: Annotated[int, About("rods burned", low=0, high=500)]
+    bank: Annotated[tuple[str, ...], About("the batteries it was welded from", refers="battery")] = ()
+    bank_strings: Annotated[int, About("parallel strings in that bank", low=1, high=4)] = 1
+    trip: Annotated[str | None, About("the trip it was welded on", refers="trip")] = None
+    repair: Annotated[str | None, About("the planned repair, if it was one", refers="repair")] = None
+    rod: Annotated[str | None, About("the packet of rods used", refers="rod")] = None
+    ballast: Annotated[str | None, About("the ballast strip in its circuit", refers="ballast")] = None
+    before_v: Annotated[float | None, About("volts across the bank at rest, before", low=8, high=60)] = None
+    after_v: Annotated[float | None, About("volts across the bank at rest, after", low=8, high=60)] = None
+    after_rested_h: Annotated[float | None, About("hours of rest before the reading after", low=0, high=9000)] = None
+    bank_v: Annotated[float | None, About("volts across the bank while welding", low=5, high=60)] = None
+    current_a: Annotated[float | None, About("amps while welding", low=10, high=1000)] = None
+    holder_v: Annotated[float | None, About("volts from holder to work while welding", low=5, high=60)] = None
+    note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        if self.bank and len(self.bank) % self.bank_strings:
+            return (("bank", f"{len(self.bank)} batteries do not make {self.bank_strings} equal strings"),)
+        if None not in (self.before_v, self.after_v) and (self.after_v or 0) > (self.before_v or 0):
+            said = f"{self.after_v:g} V after is over the {self.before_v:g} V before"
+            return (("after_v", f"{said}: was it charged between?"),)
+        for field in ("before_v", "after_v"):
+            volts, n = getattr(self, field), self.in_series
+            if volts is not None and n and not 10.7 * n <= volts <= 13.5 * n:
+                said = f"{volts:g} V does not fit {n} batteries in a row ({10.7 * n:.1f} to {13.5 * n:.1f} V)"
+                return ((field, f"{said}: read across the whole bank, at rest"),)
+        return ()
+
+    def doubts(self, *, on: date) -> tuple[str, ...]:
+        """What can be true but is more likely a slip of the pen, as questions."""
+        if self.welded_on > on:
+            return (f"it was welded on {self.welded_on}, after today: is the year right?",)
+        return ()
+
+    @property
+    def in_series(self) -> int:
+        """How many batteries' volts added up; 0 where the bank was not written down."""
+        return len(self.bank) // self.bank_strings

@@ -52,8 +52,6 @@ CRANK_SHARE = Figure("cranking current when the vehicle's own is not known, agai
 
 # Charging
 CHARGE_RETURN = Figure("ampere-hours put in for each that comes back", 1.15, "ratio", PRACTICE, 1.05, 1.25)
-CHARGE_TAPER_H = Figure("hours of falling current at the end of a charge", 4.0, "h", PRACTICE, 2.0, 8.0)
-CHARGE_RATE_PER_H = Figure("charging current over 20 h capacity, most", 0.20, "1/h", PRACTICE, 0.10, 0.25)
 GAS_CLEARS_H = Figure(
     "wait after charging before linking or striking",
     1.0,

@@ -97,6 +97,7 @@ from kitlist.rules import (
     spare_link_does_not_fit,
     stands_missing,
     stock_missing,
+    sweating_over_35_v,
     test_plate_missing,
     voltmeter_missing,
     voltmeter_underrated,
@@ -127,6 +128,7 @@ RULES: tuple[Rule, ...] = (
     mask_missing.RULE,
     gear_unsound.RULE,
     wet_over_35_v.RULE,
+    sweating_over_35_v.RULE,
     # fire, help and holding up
     extinguisher_missing.RULE,
     extinguisher_wrong_kind.RULE,

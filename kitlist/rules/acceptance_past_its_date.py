@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.kit import Acceptance
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -46,6 +47,7 @@ RULE = Rule(
     name="acceptance-past-its-date",
     title="An accepted gap past its date",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why="An exception without an end becomes the rule.",
     remedy="Every acceptance has an end; after it the gap counts again.",
     sources=(PRACTICE,),

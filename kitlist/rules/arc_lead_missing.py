@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ClampKind, Fitting, LeadUse
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 _ENDS = (
     ("holder", LeadUse.HOLDER, Fitting.HOLDER, ClampKind.HOLDER),
@@ -37,6 +38,7 @@ RULE = Rule(
     name="arc-lead-missing",
     title="Holder or work clamp missing",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="Without both there is no circuit, and a jumper clamp in place of a holder burns the hand.",
     remedy="Pack an insulated holder and a work clamp, each on its lead.",
     sources=(PRACTICE,),

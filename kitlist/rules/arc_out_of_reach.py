@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -37,6 +38,7 @@ RULE = Rule(
     name="arc-out-of-reach",
     title="No arc from this bank",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="An arc takes 20 to 25 V however strong the battery. One battery never holds one; two hold it only when it "
     "is very short and the leads are thick.",
     remedy="Three in series.",

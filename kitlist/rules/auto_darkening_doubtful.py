@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.packing import gear
 from kitlist.welding.rods.skin import doubts_of_auto_darkening
@@ -47,6 +48,7 @@ RULE = Rule(
     name="auto-darkening-doubtful",
     title="A filter that may not darken",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why="A filter that does not darken in the first millisecond is clear glass before the arc.",
     remedy="Try it at home against a grinder's spark, change the cell, and carry a passive filter.",
     sources=(PRACTICE,),

@@ -10,6 +10,7 @@ from kitlist.outlook import BatteryOutlook
 from kitlist.physics import figures
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -54,6 +55,7 @@ RULE = Rule(
     name="bank-mixed",
     title="Unlike batteries in one bank",
     severity=Severity.NOTE,
+    doing=Doing.MEND,
     why="The same current goes through all: the weakest is drained first and may be harmed. For a few rods a mixed "
     "bank is taken as it is, and watched.",
     remedy="Prefer batteries of one kind, size, age and charge.",

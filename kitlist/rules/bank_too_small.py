@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -46,6 +47,7 @@ RULE = Rule(
     name="bank-too-small",
     title="Bank too small for the rods packed",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="Each 3.2 mm rod takes about 2 Ah from every battery of the string, and the engines must start afterwards.",
     remedy="Know how many rods the bank gives, and plan to recharge.",
     sources=(PRACTICE, Source(Tag.DERIVED, "charge of a rod from its mass and grams deposited per ampere-hour, ±20 %")),

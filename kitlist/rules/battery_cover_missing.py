@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import counted, to_pack, tools
 
 
@@ -67,6 +68,7 @@ RULE = Rule(
     name="battery-cover-missing",
     title="Battery covers missing",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Sparks find vents, and a spanner across two posts welds itself there.",
     remedy="One non-metal cover for each battery, larger than its top, sides open for gas.",
     sources=(PRACTICE,),

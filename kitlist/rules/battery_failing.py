@@ -13,6 +13,7 @@ from kitlist.physics.battery.resistance import Basis, Wear, wear
 from kitlist.physics.battery.standing import Standing, carry_forward
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -82,6 +83,7 @@ RULE = Rule(
     name="battery-failing",
     title="A battery that is failing",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why=(
         "A weak battery is the one that leaves its vehicle standing on a cold morning, and it drags a bank "
         "down with it."

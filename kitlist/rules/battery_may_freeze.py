@@ -12,6 +12,7 @@ from kitlist.outlook import BatteryOutlook
 from kitlist.physics.battery.standing import freezing_point, may_freeze
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -57,6 +58,7 @@ RULE = Rule(
     name="battery-may-freeze",
     title="A battery that may freeze",
     severity=Severity.STOP,
+    doing=Doing.CHARGE,
     why=("A flat battery freezes a little below zero, splits its case, and may burst when it is charged or loaded."),
     remedy="Charge it: a full battery freezes nowhere people go.",
     sources=(Source(Tag.READ, "TM 5-4210-230-14&P-1, Table 2"),),

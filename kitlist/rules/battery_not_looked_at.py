@@ -9,6 +9,7 @@ from kitlist.base.terms import Chemistry, Condition
 from kitlist.kit import Battery
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -55,6 +56,7 @@ RULE = Rule(
     name="battery-not-looked-at",
     title="Battery of unknown kind or condition",
     severity=Severity.STOP,
+    doing=Doing.CHECK,
     why="Lithium must never be in a bank, a built-in cut-off may open under the arc, and a cracked or swollen case "
     "can burst under a short circuit.",
     remedy="Read the label and look the case over before the trip.",

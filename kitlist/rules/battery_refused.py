@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import Chemistry
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -25,6 +26,7 @@ RULE = Rule(
     name="battery-refused",
     title="A battery that must not weld",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="Lithium and built-in cut-offs open or burn under a short circuit; cracked, leaking, swollen, frozen or "
     "shorted batteries can burst and throw acid.",
     remedy="Choose a sound lead-acid battery in its place.",

@@ -10,6 +10,7 @@ from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
 from kitlist.rules.battery_may_freeze import freezes
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.rulebook import COLD_BELOW_C
 
 
@@ -65,6 +66,7 @@ RULE = Rule(
     name="battery-under-floor",
     title="Battery under its floor",
     severity=Severity.STOP,
+    doing=Doing.CHARGE,
     why="The engine must still start in the cold after welding: 50 % is kept warm, 75 % where it may freeze or the "
     "bank takes every starting battery, and more where its engine needs it. A battery under that has nothing to give.",
     remedy="Charge it alone before departure.",

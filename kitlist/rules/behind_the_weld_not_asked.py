@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 from kitlist.welding.repairs.parts import RepairClass
 
@@ -38,6 +39,7 @@ RULE = Rule(
     name="behind-the-weld-not-asked",
     title="What lies behind the weld not asked",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why="Heat goes through the plate: a fuel line boils, a brake line bursts, a loom burns, an airbag fires.",
     remedy="Ask it of each repair at home, on a dry ramp with a lamp.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -21,6 +22,7 @@ RULE = Rule(
     name="burns-kit-missing",
     title="Nothing to treat burns with",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="The likely injuries are burns and arc eye, hours from a doctor.",
     remedy="Burn dressings, eye pads, and who to call.",
     sources=(PRACTICE,),

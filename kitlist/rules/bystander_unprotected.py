@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.packing import counted, gear
 
@@ -36,6 +37,7 @@ RULE = Rule(
     name="bystander-unprotected",
     title="No filter for the second person",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Whoever holds the part looks at the arc once, and has sand in the eyes for two days.",
     remedy="The same filter for everybody within 10 m who can see the arc.",
     sources=(

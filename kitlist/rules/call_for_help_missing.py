@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -23,6 +24,7 @@ RULE = Rule(
     name="call-for-help-missing",
     title="No way to call for help",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="A burnt hand or an eye full of acid cannot wait for the days that it takes to be missed.",
     remedy="A means that works where there is no network, tried before leaving.",
     sources=(PRACTICE,),

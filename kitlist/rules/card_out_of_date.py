@@ -10,7 +10,8 @@ from kitlist.base.sources import PRACTICE
 from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.card import card_facts, for_bank
 from kitlist.rules import example
-from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -61,7 +62,8 @@ def _option(card: PrintedPaper, chosen: tuple[tuple[str, ...], ...]) -> str:
     if card.strings in ((), chosen):
         return ""
     strings = f" --strings {len(card.strings)}" if len(card.strings) > 1 else ""
-    return f' --bank "{",".join(name for string in card.strings for name in string)}"{strings}'
+    bank = quoted(",".join(name for string in card.strings for name in string))
+    return f" --bank {bank}{strings}"
 
 
 def _carded(then: Example, now: Example) -> Example:
@@ -83,6 +85,7 @@ RULE = Rule(
     name="card-out-of-date",
     title="Card in the glovebox out of date",
     severity=Severity.FIX,
+    doing=Doing.PRINT,
     mark="out of date",
     numbers=("wet_limit_v",),
     why="A laminated card is trusted without a second look. If batteries, leads, rods or rules have changed since, its "

@@ -9,6 +9,7 @@ from kitlist.kit import Reading
 from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H
 
 
@@ -44,6 +45,7 @@ RULE = Rule(
     name="charge-not-known",
     title="A reading that tells nothing",
     severity=Severity.STOP,
+    doing=Doing.READ,
     why="Surface charge makes a half-empty battery look full for hours after charge or drive.",
     remedy="Read at rest: 6 h or more, or by the quick-load method.",
     sources=(

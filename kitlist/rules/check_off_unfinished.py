@@ -9,6 +9,7 @@ from datetime import date
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed, stowed
 
 
@@ -36,6 +37,7 @@ RULE = Rule(
     name="check-off-unfinished",
     title="Bags not gone through",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why=("What was in the bag last time was borrowed since. The list is only true once a hand has been on each thing."),
     remedy="Go through every bag the day before, to the last line.",
     sources=(

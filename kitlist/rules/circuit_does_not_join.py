@@ -9,6 +9,7 @@ from kitlist.base.terms import ClampKind, Fitting, LeadUse
 from kitlist.outlook.joining import Short
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.links_too_few import links_needed, links_packed
 from kitlist.rules.packing import listed
 
@@ -80,6 +81,7 @@ RULE = Rule(
     name="circuit-does-not-join",
     title="The circuit does not join up",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="Clamps, lugs, studs and plugs of another pattern: the leads are all there, and none fits the next.",
     remedy="Lay the whole circuit out at home, pole by pole, with the vehicles parked as they would be.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -21,6 +22,7 @@ RULE = Rule(
     name="clamp-meter-missing",
     title="No clamp meter",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why="What the current really is narrows every prediction to half; without a meter it stays a guess.",
     remedy="A DC clamp meter to 400 A; weld a practice bead and write both readings down.",
     sources=(PRACTICE,),

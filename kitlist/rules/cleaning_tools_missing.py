@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -33,6 +34,7 @@ RULE = Rule(
     name="cleaning-tools-missing",
     title="Nothing to chip and brush with",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="A pass over slag is a weld with a hole in it that nobody sees.",
     remedy="Chip, brush, look, then the next pass.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from kitlist.base.terms import GearKind, Position
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear
 from kitlist.welding.rods.skin import ISO_11611, clothing_class
 
@@ -44,6 +45,7 @@ RULE = Rule(
     name="clothing-class-too-low",
     title="Clothing of too low a class",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why=("Class 1 is for light spatter. Basic and cellulosic rods spit, and overhead it all falls on the welder."),
     remedy="Class 2 for basic, cellulosic and overhead.",
     sources=(ISO_11611,),

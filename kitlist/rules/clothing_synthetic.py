@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear
 
 _GARMENTS = (GearKind.JACKET, GearKind.APRON, GearKind.SLEEVES, GearKind.HEAD_COVER)
@@ -30,6 +31,7 @@ RULE = Rule(
     name="clothing-synthetic",
     title="Clothing that melts",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="Synthetic cloth does not burn away: it melts and sticks, and takes the skin with it.",
     remedy="Leather, wool or heavy cotton, to the skin.",
     sources=(PRACTICE,),

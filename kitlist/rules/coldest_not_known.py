@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -25,6 +26,7 @@ RULE = Rule(
     name="coldest-not-known",
     title="Coldest night not known",
     severity=Severity.FIX,
+    doing=Doing.ASK,
     why="Cold takes cranking power and raises the floor that must be left in every battery.",
     remedy="Write down the coldest and hottest that may be met.",
     sources=(PRACTICE,),

@@ -8,9 +8,11 @@ from datetime import date
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from kitlist.base.names import quoted as quoted  # every rule's commands are made with it
 from kitlist.base.sources import Source
 from kitlist.kit import Acceptance, Kit, Trip
 from kitlist.kit.limits import Limits
+from kitlist.rules.doing import Doing
 
 if TYPE_CHECKING:
     from kitlist.outlook import Outlook
@@ -38,15 +40,6 @@ class Severity(StrEnum):
         return list(Severity).index(self)
 
 
-def quoted(name: str) -> str:
-    """A name as it is typed in a command.
-
-    >>> quoted("dry lake"), quoted("heron-main")
-    ('"dry lake"', 'heron-main')
-    """
-    return f'"{name}"' if " " in name else name
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
     """Something that falls short: what is wrong with value and limit, and what to do.
@@ -68,6 +61,7 @@ class Gap:
     unit: str = ""
     known: bool = True
     severity: Severity | None = None  # set by a check only to make a gap milder than its rule
+    doing: Doing | None = None  # set by a check only where this gap asks another kind of doing than its rule
     rule: str = ""
     checked: bool = True
     accepted: Acceptance | None = None  # set by the readiness: who took it on
@@ -83,6 +77,18 @@ class Gap:
         if self.severity is None:
             raise ValueError(f"the gap about {self.subject} has not been through `run`")
         return self.severity
+
+    @property
+    def asks(self) -> Doing:
+        """The kind of doing that closes it, which `run` always fills in."""
+        if self.doing is None:
+            raise ValueError(f"the gap about {self.subject} has not been through `run`")
+        return self.doing
+
+    @property
+    def open(self) -> bool:
+        """Whether it asks for something before leaving: a note does not, nor what somebody accepted."""
+        return self.weight is not Severity.NOTE and self.accepted is None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +122,7 @@ class Rule:
     name: str
     title: str
     severity: Severity
+    doing: Doing
     why: str
     remedy: str
     sources: tuple[Source, ...]
@@ -173,6 +180,6 @@ def run(rules: Iterable[Rule], case: Case) -> tuple[Gap, ...]:
             ]
         for gap in gaps:
             milder = gap.severity if gap.severity and gap.severity.rank > rule.severity.rank else rule.severity
-            weighed = replace(gap, rule=rule.name, severity=milder)
+            weighed = replace(gap, rule=rule.name, severity=milder, doing=gap.doing or rule.doing)
             found.append(replace(weighed, accepted=accepted(rule, weighed, case)))
     return tuple(sorted(found, key=lambda gap: gap.weight.rank))

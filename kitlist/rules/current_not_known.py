@@ -8,6 +8,7 @@ from dataclasses import replace
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import shades_waiting
 
 
@@ -37,6 +38,7 @@ RULE = Rule(
     name="current-not-known",
     title="Current not known",
     severity=Severity.STOP,
+    doing=Doing.CHECK,
     why="Without it nobody can say whether there is an arc, whether the rods burn through, or which filter is enough.",
     remedy="Write down area and length of every lead, capacity and cranking rating of every battery.",
     sources=(PRACTICE,),

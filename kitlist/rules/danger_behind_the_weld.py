@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass
 
 _AIRBAG = (
@@ -116,6 +117,7 @@ RULE = Rule(
     name="danger-behind-the-weld",
     title="Something behind the weld that burns or bursts",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why="What is behind the weld is forgotten the moment the helmet comes down.",
     remedy="Move it, drain it, disconnect it, or do not weld there; then accept the gap with what is done about it.",
     sources=(

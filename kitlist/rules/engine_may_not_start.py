@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.kit import Vehicle
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -44,6 +45,7 @@ RULE = Rule(
     name="engine-may-not-start",
     title="An engine that may not start",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why="The weld is for nothing if the vehicle stays where it is. Cold thickens oil and weakens the battery at once.",
     remedy="Charge, test or replace the battery.",
     sources=(Source(Tag.READ, "TM 5-4210-230-14&P-1, Table 5"), PRACTICE),

@@ -8,6 +8,7 @@ from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -27,6 +28,7 @@ RULE = Rule(
     name="extinguisher-missing",
     title="No extinguisher",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="Slag rolls, stubs glow, brush and fuel burn. An extinguisher is at hand whenever an arc is struck.",
     remedy="Powder for vehicle and wiring, water for grass; both within reach before the first arc.",
     sources=(Source(Tag.READ, "29 CFR 1910.252"),),

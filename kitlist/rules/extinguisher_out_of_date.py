@@ -10,6 +10,7 @@ from kitlist.base.terms import Extinguishant, ToolKind
 from kitlist.kit import Tool
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -47,6 +48,7 @@ RULE = Rule(
     name="extinguisher-out-of-date",
     title="Extinguisher past its date",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Pressure leaks and powder cakes: past its date it may do nothing when it is wanted.",
     remedy="Service or replace it before leaving.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Extinguishant, ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 _RIGHT = (Extinguishant.POWDER, Extinguishant.CO2)
@@ -46,6 +47,7 @@ RULE = Rule(
     name="extinguisher-wrong-kind",
     title="Extinguisher of the wrong kind",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=("Water on burning wiring or a battery conducts and spatters acid; half a kilo is gone in three seconds."),
     remedy="Powder for the vehicle, water for the grass.",
     sources=(PRACTICE,),

@@ -9,6 +9,7 @@ from kitlist.base.terms import GearKind
 from kitlist.kit import Kit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 COVERS_FACE = (GearKind.HELMET, GearKind.HELMET_AUTO, GearKind.HAND_SHIELD)
@@ -42,6 +43,7 @@ RULE = Rule(
     name="eye-protection-missing",
     title="No eye protection",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="At one metre the ultraviolet of an arc passes a day's limit in seconds; the harm is felt hours later.",
     remedy="Never strike an arc without a helmet and filter, for everybody who can see it.",
     sources=(

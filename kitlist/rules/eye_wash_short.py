@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -37,6 +38,7 @@ RULE = Rule(
     name="eye-wash-short",
     title="Too little eye wash",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Battery acid is 35 % sulphuric. Fifteen minutes of flushing decide whether the eye sees again.",
     remedy="2 L of clean water at the batteries.",
     sources=(

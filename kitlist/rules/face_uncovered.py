@@ -9,6 +9,7 @@ from kitlist.base.terms import GearKind
 from kitlist.kit import Gear
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import COVERS_FACE, packed
 
 
@@ -29,6 +30,7 @@ RULE = Rule(
     name="face-uncovered",
     title="Face uncovered",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="Goggles stop the light before the eyes alone: skin burns like sunburn in minutes, and spatter is not stopped.",
     remedy="A helmet that covers face, ears and neck, with cotton or leather below it.",
     sources=(Source(Tag.READ, "Tenkate, SJWEH 2017: cheeks behind helmets took 4 and 9 times the limit in one case"),),

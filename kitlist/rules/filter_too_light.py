@@ -9,6 +9,7 @@ from kitlist.kit import Gear
 from kitlist.outlook.hardware import least_shade
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.welding.rods.shades import AS_NZS, EN_169, OSHA
 
@@ -53,6 +54,7 @@ RULE = Rule(
     name="filter-too-light",
     title="Filter too light",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="The current decides the shade, and a bank of batteries without ballast gives more than a rod's usual current.",
     remedy="Never under the strictest minimum at the highest current to be expected. Start dark, then lighten.",
     sources=(OSHA, AS_NZS, EN_169),

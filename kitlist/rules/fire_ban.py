@@ -8,6 +8,7 @@ from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import FireRules
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -24,6 +25,7 @@ RULE = Rule(
     name="fire-ban",
     title="Fire ban",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="A spark under a total fire ban can burn a district. Nothing on this kit outranks the ban.",
     remedy="No arc and no grinder while it holds.",
     sources=(

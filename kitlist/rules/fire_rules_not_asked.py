@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import FireRules
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -37,6 +38,7 @@ RULE = Rule(
     name="fire-rules-not-asked",
     title="Fire rules not asked",
     severity=Severity.FIX,
+    doing=Doing.ASK,
     why="Rules differ by state, country, park and day. Ask, never assume.",
     remedy="Ask the authority of every place the trip passes, and write down the answer.",
     sources=(PRACTICE,),

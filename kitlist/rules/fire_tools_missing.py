@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 _TOOLS = (
@@ -35,6 +36,7 @@ RULE = Rule(
     name="fire-tools-missing",
     title="Fire tools missing",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why=("Hot stubs, slag and grinder sparks start most fires; a shovel and earth end them while they are small."),
     remedy="Blanket over hoses and wiring, shovel in the ground beside you, stubs into a tin.",
     sources=(PRACTICE,),

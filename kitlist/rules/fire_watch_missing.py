@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -33,6 +34,7 @@ RULE = Rule(
     name="fire-watch-missing",
     title="Nobody to watch for fire",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why="Under the helmet nobody sees the grass. Most fires start while the welder looks at the pool.",
     remedy="One welds, one watches; 60 minutes after, and again later.",
     sources=(

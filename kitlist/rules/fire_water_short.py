@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -37,6 +38,7 @@ RULE = Rule(
     name="fire-water-short",
     title="Too little fire water",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Slag rolls, and a grass fire outruns a person within a minute; powder does not cool.",
     remedy="9 L of water at hand, ground wetted first.",
     sources=(

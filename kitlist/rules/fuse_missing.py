@@ -10,6 +10,7 @@ from kitlist.base.terms import ToolKind
 from kitlist.kit import Tool
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -72,6 +73,7 @@ RULE = Rule(
     name="fuse-missing",
     title="No fuse that suits the bank",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why=(
         "Nothing in the bank protects a short by itself: a dropped spanner draws one to three thousand "
         "amperes until something burns."

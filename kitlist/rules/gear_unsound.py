@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 _LOOKED_AT = (
@@ -52,6 +53,7 @@ RULE = Rule(
     name="gear-unsound",
     title="Gear unsound or not looked over",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why="A hairline in the filter lets the arc through, and a hole in a glove lets the current through.",
     remedy="Look it all over in daylight before the trip.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear, missing
 from kitlist.welding.rods.skin import EN_12477
 
@@ -24,6 +25,7 @@ RULE = Rule(
     name="gloves-missing",
     title="No welding gloves",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why=("Ultraviolet, spatter and a rod stub at red heat; and dry leather is what keeps the current out of the hand."),
     remedy="Dry gauntlets, also to change rods.",
     sources=(

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear
 from kitlist.welding.rods.skin import EN_12477, GLOVES
 
@@ -33,6 +34,7 @@ RULE = Rule(
     name="gloves-not-for-stick",
     title="Gloves not for stick welding",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=(
         "Thin gloves are for the small arc of another process: stick spatter goes through them, and a hot stub at once."
     ),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -25,6 +26,7 @@ RULE = Rule(
     name="help-distance-not-known",
     title="Distance from help not known",
     severity=Severity.FIX,
+    doing=Doing.ASK,
     why="Near a town a missing spare is a nuisance; three days out it decides everything.",
     remedy="Write it down; what is a note near help is to be mended far from it.",
     sources=(PRACTICE,),

@@ -9,6 +9,7 @@ from kitlist.base.terms import ClampKind, Fitting
 from kitlist.kit import Clamp
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -44,6 +45,7 @@ RULE = Rule(
     name="holder-not-insulated",
     title="A bare holder",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why=("A bare holder laid on the vehicle is a dead short through the bodywork, and one in a wet hand a shock."),
     remedy="Insulated holders only.",
     sources=(

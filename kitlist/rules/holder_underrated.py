@@ -9,6 +9,7 @@ from kitlist.base.terms import ClampKind, Fitting
 from kitlist.kit import Clamp, Lead
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 
@@ -67,6 +68,7 @@ RULE = Rule(
     name="holder-underrated",
     title="Holder or work clamp underrated",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="An undersize holder overheats in the hand, and a small work clamp decides how poor the weld is.",
     remedy="An insulated holder and a work clamp for the current of this bank, 200 A or more.",
     sources=(

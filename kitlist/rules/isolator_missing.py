@@ -10,6 +10,7 @@ from kitlist.base.terms import ToolKind
 from kitlist.outlook.leads import parts_at_plug
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -32,6 +33,7 @@ RULE = Rule(
     name="isolator-missing",
     title="No isolating switch",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why=(
         "A stuck rod draws about a thousand amperes. Pulling jaws off a live post draws an arc over a vent "
         "that gives off hydrogen."

@@ -9,6 +9,7 @@ from kitlist.base.terms import ToolKind
 from kitlist.outlook.leads import parts_at_plug
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -60,6 +61,7 @@ RULE = Rule(
     name="isolator-underrated",
     title="Isolator underrated",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=("A switch for AC or for less volts draws an arc inside that does not go out, and then there is no switch."),
     remedy="60 V DC or more, and able to break a stuck rod's current; else it is opened only with no current.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.physics.leads import cable
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -57,6 +58,7 @@ RULE = Rule(
     name="joint-drop-too-high",
     title="A poor joint in a lead",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why="A loose or dirty joint takes volts that the arc needs, gets hot, and is worst where nobody looks.",
     remedy="No joint over 0.1 V at 100 A.",
     sources=(

@@ -9,6 +9,7 @@ from kitlist.base.terms import Conductor, Fitting, LeadUse
 from kitlist.physics.leads.warming import jumper_limit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 _SOLID = (Conductor.COPPER, Conductor.TINNED_COPPER, Conductor.ALUMINIUM)
 
@@ -48,6 +49,7 @@ RULE = Rule(
     name="jumper-lead-too-thin",
     title="Jumper lead too thin",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why="Jumper leads are made for a crank of seconds, not minutes of arc; thin copper-clad ones melt.",
     remedy="25 mm² of copper to 120 A, 35 mm² to 150 A; nothing thinner in the circuit.",
     sources=(

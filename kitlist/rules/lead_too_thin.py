@@ -13,6 +13,7 @@ from kitlist.outlook.leads import INSULATION_C
 from kitlist.physics.leads.warming import duty_rating, rise_per_rod
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -79,6 +80,7 @@ RULE = Rule(
     name="lead-too-thin",
     title="A lead that gets too hot",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=("A thin lead is no ballast: it passes its insulation's limit within a rod, melts on the grass, and shorts."),
     remedy="Copper of 25 mm² or more for two or three batteries, 35 mm² for links of the hottest banks.",
     sources=(

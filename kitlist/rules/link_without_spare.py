@@ -8,6 +8,7 @@ from dataclasses import replace
 from kitlist.base.terms import LeadUse
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.links_too_few import links_needed, links_packed
 from kitlist.rules.rulebook import SPARE_LINKS
 
@@ -37,6 +38,7 @@ RULE = Rule(
     name="link-without-spare",
     title="No spare link",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="A clamp breaks or a lead is left behind, and the whole bag is useless. Pair and spare: n - 1 and one more.",
     remedy="Pack one link more than the bank needs.",
     sources=(SPARE_LINKS.source,),

@@ -10,6 +10,7 @@ from kitlist.base.terms import LeadUse
 from kitlist.kit import Kit, Trip
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def links_needed(trip: Trip) -> int:
@@ -50,6 +51,7 @@ RULE = Rule(
     name="links-too-few",
     title="Too few links",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="A bank of three needs two links; with one there is no bank.",
     remedy="Pack a link between each pair of batteries, and one more.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import BatteryPlace
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -33,6 +34,7 @@ RULE = Rule(
     name="loose-battery-not-stowed",
     title="A loose battery without a place",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why="A loose battery in a roll-over is 20 kg of acid with two live posts.",
     remedy="Strapped upright, posts capped, caps tight, not in the cab.",
     sources=(PRACTICE,),

@@ -9,6 +9,7 @@ from kitlist.base.terms import LeadUse, Mark, Polarity
 from kitlist.outlook.hardware import allowed_polarities, one_polarity, polarity_not_said
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 _OTHER = {Mark.PLUS: Mark.MINUS, Mark.MINUS: Mark.PLUS}
@@ -42,6 +43,7 @@ RULE = Rule(
     name="mark-against-rods",
     title="Leads marked for the other polarity",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why=(
         "Some wire the work to + and call that DCEP. It is the holder that is the electrode: on the wrong pole a "
         "low-hydrogen rod spatters, sticks and does not melt in."

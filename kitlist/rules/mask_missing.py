@@ -9,6 +9,7 @@ from kitlist.base.terms import GearKind
 from kitlist.kit import Gear
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear, listed, to_pack
 from kitlist.rules.zinc_on_the_weld import zinced
 from kitlist.welding.rods.skin import MASK_CLASS_LEAST, mask_class
@@ -61,6 +62,7 @@ RULE = Rule(
     name="mask-missing",
     title="No mask, or one too weak, against fume",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=("Welding fume causes cancer, mild steel's too; zinc off galvanised steel gives a fever the same night."),
     remedy="P2, FFP2 or better under the helmet, upwind, paint and zinc ground off first.",
     sources=(

@@ -10,6 +10,7 @@ from kitlist.base.sources import Source, Tag
 from kitlist.kit import Mend
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass, part
 
 
@@ -61,6 +62,7 @@ RULE = Rule(
     name="mend-not-settled",
     title="Field repair not put right",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="A weld made at the track gets you home: nobody saw its inside, and it can crack at its edges under load.",
     remedy="Look at it at 5 km, at 50 km and after 24 to 48 h; then have it properly repaired or replaced.",
     sources=(Source(Tag.PRACTICE, "looks at 5 km, 50 km and 24 to 48 h"),),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -30,6 +31,7 @@ RULE = Rule(
     name="meter-accuracy-not-known",
     title="Meter of unknown accuracy",
     severity=Severity.NOTE,
+    doing=Doing.CHECK,
     why=(
         "0.76 V is all there is between full and flat: a meter that is 0.5 % off shows 8 % of charge too much"
         " or too little."

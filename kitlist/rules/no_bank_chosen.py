@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import shades_waiting
 
 
@@ -37,6 +38,7 @@ RULE = Rule(
     name="no-bank-chosen",
     title="No bank chosen",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="Everything else hangs on the bank: volts, current, links, rods, filter. Choose it at home.",
     remedy="Choose two or three batteries that travel, in linking order.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.outlook.bank import starting
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 
@@ -30,6 +31,7 @@ RULE = Rule(
     name="no-battery-left-to-start",
     title="No vehicle left that starts",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why="After the weld somebody must start, to charge, to tow and to fetch help.",
     remedy="Keep at least one vehicle's battery out of the bank.",
     sources=(PRACTICE,),

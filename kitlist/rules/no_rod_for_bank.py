@@ -9,6 +9,7 @@ from kitlist.outlook import RodOutlook
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -41,6 +42,7 @@ RULE = Rule(
     name="no-rod-for-bank",
     title="No rod for this bank",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="Too hot burns through the steel and the rod's covering; too cold sticks. Three batteries run hot for 2.5 and "
     "3.2 mm rods.",
     remedy="Match rod, steel and bank at home.",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed, stowed
 
 
@@ -29,6 +30,7 @@ RULE = Rule(
     name="not-in-a-bag",
     title="Things without a bag",
     severity=Severity.NOTE,
+    doing=Doing.MEND,
     why="What has no place is in the other vehicle.",
     remedy="A bag for everything.",
     sources=(PRACTICE,),

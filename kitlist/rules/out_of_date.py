@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import stowed
 
 
@@ -36,6 +37,7 @@ RULE = Rule(
     name="out-of-date",
     title="Past its date",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Dressings lose their seal, eye wash grows algae, straps and masks perish: they look whole.",
     remedy="Replace what ends before the trip does.",
     sources=(PRACTICE,),

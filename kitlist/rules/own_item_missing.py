@@ -8,6 +8,7 @@ from kitlist.base.sources import Source, Tag
 from kitlist.kit import Item
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -33,6 +34,7 @@ RULE = Rule(
     name="own-item-missing",
     title="An own item missing",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Its owner put it on the list for a reason.",
     remedy="Pack it, or lower the number that must be carried.",
     sources=(Source(Tag.PRACTICE, "the owner's own list"),),

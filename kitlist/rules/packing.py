@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.base.terms import GearKind, ToolKind
-from kitlist.kit import Clamp, Gear, Item, Kit, Lead, Rod, Tool
+from kitlist.kit import Ballast, Clamp, Gear, Item, Kit, Lead, Rod, Tool
 from kitlist.rules.core import Gap, quoted
 
-Thing = Lead | Clamp | Rod | Gear | Tool | Item
+Thing = Lead | Ballast | Clamp | Rod | Gear | Tool | Item
 
 
 def tools(kit: Kit, *kinds: ToolKind) -> tuple[Tool, ...]:
@@ -28,7 +28,7 @@ def counted(things: tuple[Gear, ...] | tuple[Tool, ...]) -> int:
 
 def stowed(kit: Kit) -> Iterator[Thing]:
     """Everything that is packed, kind by kind."""
-    for things in (kit.gear, kit.leads, kit.clamps, kit.rods, kit.tools, kit.items):
+    for things in (kit.gear, kit.leads, kit.ballasts, kit.clamps, kit.rods, kit.tools, kit.items):
         for thing in things:
             if thing.count > 0:
                 yield thing

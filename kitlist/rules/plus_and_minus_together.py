@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Mark
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 
@@ -33,6 +34,7 @@ RULE = Rule(
     name="plus-and-minus-together",
     title="Plus and minus leads in one bag",
     severity=Severity.NOTE,
+    doing=Doing.MEND,
     why="Leads come out of one bag in a tangle, and one end finds its post while the other lies on the next.",
     remedy="One pole, one bag.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import LeadUse, Mark
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 _MARKED = (LeadUse.LINK, LeadUse.HOLDER, LeadUse.WORK, LeadUse.EXTENSION)
@@ -32,6 +33,7 @@ RULE = Rule(
     name="polarity-not-marked",
     title="Leads without a polarity mark",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why=(
         "A link put on backwards shorts two batteries through a lead: a thousand amperes and more, in the "
         "dark, at arm's length."

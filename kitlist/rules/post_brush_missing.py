@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -23,6 +24,7 @@ RULE = Rule(
     name="post-brush-missing",
     title="No post brush",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why=(
         "Corrosion raises a joint's resistance ten to a hundred times: 5 mΩ at 150 A takes 0.75 V and makes "
         "110 W in one clamp."

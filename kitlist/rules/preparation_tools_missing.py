@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -31,6 +32,7 @@ RULE = Rule(
     name="preparation-tools-missing",
     title="Nothing to bare the steel with",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Paint, rust and underseal burn into pores and poison, and a work clamp on paint makes no circuit.",
     remedy="Bare, bright steel under weld and work clamp.",
     sources=(

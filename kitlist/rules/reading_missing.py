@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -33,6 +34,7 @@ RULE = Rule(
     name="reading-missing",
     title="No reading",
     severity=Severity.STOP,
+    doing=Doing.READ,
     why="A battery that nobody measured may be flat: no arc, no engine, no way home.",
     remedy="Measure every battery that travels, rested, within the week before departure.",
     sources=(PRACTICE,),

@@ -10,6 +10,7 @@ from kitlist.base.sources import Source, Tag
 from kitlist.kit.limits import standard
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -33,6 +34,7 @@ RULE = Rule(
     name="reading-stale",
     title="Reading too old",
     severity=Severity.FIX,
+    doing=Doing.READ,
     why="Batteries lose charge by themselves and to a parked vehicle; an old reading says how it was.",
     remedy="Read every battery again within the week before departure.",
     sources=(

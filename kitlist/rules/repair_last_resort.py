@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass
 
 
@@ -25,6 +26,7 @@ RULE = Rule(
     name="repair-last-resort",
     title="A repair that only limps home",
     severity=Severity.NOTE,
+    doing=Doing.MEND,
     why=("Steering and suspension parts are hard steel: a weld draws their temper, and they break without a sign."),
     remedy="Carry the part. A weld on it is never a repair.",
     sources=(

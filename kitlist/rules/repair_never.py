@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass
 
 
@@ -31,6 +32,7 @@ RULE = Rule(
     name="repair-never",
     title="A repair that must never be welded",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="Wheels, brakes, tanks and pressure vessels kill when a weld on them lets go, or while it is made.",
     remedy="Spares, not welds.",
     sources=(

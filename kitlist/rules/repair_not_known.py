@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass
 
 
@@ -50,6 +51,7 @@ RULE = Rule(
     name="repair-not-known",
     title="A repair that cannot be judged",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why="Rod, current and even whether it may be welded at all follow from part, steel and thickness.",
     remedy="Look at the vehicle at home, with calipers.",
     sources=(PRACTICE,),

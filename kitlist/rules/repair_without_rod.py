@@ -9,6 +9,7 @@ from kitlist.base.terms import Steel
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass
 
 
@@ -36,6 +37,7 @@ RULE = Rule(
     name="repair-without-rod",
     title="A repair that no packed rod suits",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Rods are chosen in a shop with time, not at a track with a broken hanger.",
     remedy="A rod for each repair, or no such repair.",
     sources=(PRACTICE,),

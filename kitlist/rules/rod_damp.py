@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from kitlist.base.terms import RodCondition
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
-from kitlist.welding.rods.storage import ANNEX, D1_1
+from kitlist.rules.doing import Doing
+from kitlist.welding.rods.storage import ANNEX, D1_1, Fitness
 
 SPOILED = (RodCondition.DAMP, RodCondition.WET, RodCondition.DAMAGED)
 
@@ -20,6 +21,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=rod.rod.name,
                 what=f"{rod.rod.name} ({rod.words}): {rod.packet.fitness}. {rod.packet.why}",
                 remedy=rod.packet.remedy,
+                doing=Doing.BAKE if rod.packet.fitness in (Fitness.DRY, Fitness.BAKE) else None,
             )
 
 
@@ -27,6 +29,7 @@ RULE = Rule(
     name="rod-damp",
     title="Damp or spoiled rods",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Damp coverings give porous, cracking welds that look whole.",
     remedy="By covering: rutile is dried, basic is baked once, cellulosic never; wet rods are scrap.",
     sources=(D1_1, ANNEX),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -26,6 +27,7 @@ RULE = Rule(
     name="rod-not-known",
     title="A rod that cannot be judged",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why="Covering, polarity and current all follow from the designation; a rod without one is scrap in the dark.",
     remedy="Write down what the packet says, or leave the rods at home.",
     sources=(Source(Tag.MEMORY, "AWS A5.1"), Source(Tag.SECOND_HAND, "ISO 2560")),

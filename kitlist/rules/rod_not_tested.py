@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import RodCondition, RodStorage
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.rod_damp import SPOILED
 from kitlist.welding.rods.storage import Fitness
 
@@ -31,6 +32,7 @@ RULE = Rule(
     name="rod-not-tested",
     title="Rods that nobody has tried",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why="Rods from an open carton are damp until somebody has tapped, bent and struck one.",
     remedy="Try one of each packet before the trip, and keep them in a dry tube.",
     sources=(PRACTICE,),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.terms import RodStorage
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.rod_damp import SPOILED
 from kitlist.welding.rods.storage import D1_1, Fitness
 
@@ -38,6 +39,7 @@ RULE = Rule(
     name="rod-open-too-long",
     title="Low-hydrogen rods open too long",
     severity=Severity.FIX,
+    doing=Doing.BAKE,
     why="A basic covering drinks moisture from the air; the hydrogen cracks the weld hours after it was made.",
     remedy="Carry them sealed and use them the day they are opened, or leave them at home.",
     sources=(D1_1,),

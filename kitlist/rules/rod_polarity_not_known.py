@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.welding.designation.polarity import A3_0
 
 
@@ -28,6 +29,7 @@ RULE = Rule(
     name="rod-polarity-not-known",
     title="A rod that does not say its polarity",
     severity=Severity.FIX,
+    doing=Doing.CHECK,
     why=(
         "A rod on the wrong pole spatters, sticks and does not melt in; the card cannot print a polarity that"
         " nobody knows."

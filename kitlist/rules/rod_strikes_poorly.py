@@ -9,6 +9,7 @@ from kitlist.base.terms import RodStorage
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.welding.rods.striking import Striking, strikes
 
 
@@ -40,6 +41,7 @@ RULE = Rule(
     name="rod-strikes-poorly",
     title="A rod that this bank hardly strikes",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=("A rod that will not restrike is stuck and knocked until its covering falls off, and the break stays open."),
     remedy="Rutile first; basic from 36 V; cellulosic is marginal on three batteries and useless on two.",
     sources=(PRACTICE,),

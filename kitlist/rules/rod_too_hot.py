@@ -9,6 +9,7 @@ from kitlist.outlook import RodOutlook
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 
 
@@ -38,6 +39,7 @@ RULE = Rule(
     name="rod-too-hot",
     title="A rod too thin for this bank",
     severity=Severity.NOTE,
+    doing=Doing.MEND,
     why="A rod far over its range burns its covering off ahead of the arc, undercuts, and goes through the plate.",
     remedy="Match each rod to the bank, or keep it off this bank.",
     sources=(PRACTICE,),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import shades_waiting
 
 
@@ -27,6 +28,7 @@ RULE = Rule(
     name="rods-missing",
     title="No rods",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="A bank without rods welds nothing.",
     remedy="Pack rods that suit the bank and the steel.",
     sources=(PRACTICE,),

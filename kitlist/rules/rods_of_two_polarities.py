@@ -10,6 +10,7 @@ from kitlist.kit import Rod
 from kitlist.outlook.hardware import allowed_polarities
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -35,6 +36,7 @@ RULE = Rule(
     name="rods-of-two-polarities",
     title="Rods of two polarities",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="The card shows one polarity. A rod on the wrong pole spatters, sticks and does not melt in.",
     remedy="Pack rods that all run with HOLDER TO +, or all with HOLDER TO −.",
     sources=(Source(Tag.MEMORY, "AWS A5.1, AWS A3.0"),),

@@ -8,6 +8,7 @@ from math import ceil
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -39,6 +40,7 @@ RULE = Rule(
     name="rods-too-few",
     title="Too few rods for the repairs",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=("A tenth of the rods is lost to sticking and restrikes, and a joint that is half welded carries nothing."),
     remedy="Rods for the hardest repair and a tenth more; half as many again when far from help.",
     sources=(

@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import counted, gear, missing, to_pack
 
 
@@ -42,6 +43,7 @@ RULE = Rule(
     name="safety-glasses-missing",
     title="Too few safety glasses",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Slag springs off glowing, and goes into the eye of whoever bends to look.",
     remedy="A pair for each person, under the helmet too, for chipping and grinding.",
     sources=(Source(Tag.READ, "OSHA eye-protection fact sheet"), PRACTICE),

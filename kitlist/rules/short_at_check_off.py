@@ -11,6 +11,7 @@ from kitlist.base.terms import ToolKind
 from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -48,6 +49,7 @@ RULE = Rule(
     name="short-at-check-off",
     title="Found short when the bags were gone through",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="What is on the list and not in the bag, or broken, is found out at the worst place.",
     remedy="Find, mend or replace it before leaving, or take it off the list.",
     sources=(PRACTICE,),

@@ -8,6 +8,7 @@ from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear, missing
 from kitlist.welding.rods.skin import ISO_11611
 
@@ -24,6 +25,7 @@ RULE = Rule(
     name="skin-uncovered",
     title="Skin uncovered",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Arms and throat burn like sunburn within minutes, and spatter finds every open collar.",
     remedy="Leather or heavy cotton over all skin, no turn-ups, cap.",
     sources=(

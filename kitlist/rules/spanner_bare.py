@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed, tools
 
 
@@ -39,6 +40,7 @@ RULE = Rule(
     name="spanner-bare",
     title="A bare spanner over the posts",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why=(
         "The spanner turns beside the other post and, once linked, beside 24 or 36 V: bare steel across them "
         "carries over 1,000 A, welds itself on, and the battery bursts."

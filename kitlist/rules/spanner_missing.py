@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -21,6 +22,7 @@ RULE = Rule(
     name="spanner-missing",
     title="Nothing to take the posts off with",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=(
         "Every battery of the bank comes off its vehicle, both posts, negative first. A vehicle left "
         "connected takes 24 or 36 V, or a dead short."

@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear, missing
 
 
@@ -26,6 +27,7 @@ RULE = Rule(
     name="spare-filter-missing",
     title="No spare filter",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="Filters crack in the bag and scratch on sand. A passive one has no cell to fail in the cold.",
     remedy="One spare filter for each helmet that welds.",
     sources=(PRACTICE,),

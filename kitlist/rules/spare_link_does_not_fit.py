@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Fitting, LeadUse
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.links_too_few import links_needed, links_packed
 from kitlist.rules.packing import listed
 
@@ -40,6 +41,7 @@ RULE = Rule(
     name="spare-link-does-not-fit",
     title="The spare link does not fit",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why="A spare that is too short, or has lugs where posts are, is weight and nothing else.",
     remedy="Try the spare in the place of every link.",
     sources=(PRACTICE,),

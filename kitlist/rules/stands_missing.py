@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -32,6 +33,7 @@ RULE = Rule(
     name="stands-missing",
     title="Nothing to hold the vehicle up",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why="Most breaks are under the vehicle. A jack on sand settles while someone lies beneath it.",
     remedy="Chocked, on stands with boards, shaken before anybody goes under.",
     sources=(PRACTICE,),

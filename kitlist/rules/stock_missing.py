@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed, missing, tools
 from kitlist.welding.repairs.parts import RepairClass
 
@@ -33,6 +34,7 @@ RULE = Rule(
     name="stock-missing",
     title="Nothing to splint with",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why="A cracked part welded as it was cracks again beside the weld: plate over it, ends tapered.",
     remedy="Flat, angle and tube as thick as what breaks.",
     sources=(PRACTICE,),

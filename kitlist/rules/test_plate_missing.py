@@ -9,6 +9,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed, missing, tools
 from kitlist.welding.repairs.parts import RepairClass
 
@@ -53,6 +54,7 @@ RULE = Rule(
     name="test-plate-missing",
     title="No plate for the test bead",
     severity=Severity.NOTE,
+    doing=Doing.GET,
     why=("The first bead from a bank is always wrong. It belongs on scrap of the same thickness, not on the hanger."),
     remedy="A test bead on scrap, looked at and hammered, before the real one.",
     sources=(PRACTICE,),

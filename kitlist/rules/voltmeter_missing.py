@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import missing, tools
 
 
@@ -21,6 +22,7 @@ RULE = Rule(
     name="voltmeter-missing",
     title="No voltmeter",
     severity=Severity.STOP,
+    doing=Doing.GET,
     why=(
         "A link the wrong way round shows only on the meter: +25.3 or +37.9 V is right, 0 or 12 V is a dead "
         "short about to be closed."

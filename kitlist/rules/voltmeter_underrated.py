@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
 
@@ -54,6 +55,7 @@ RULE = Rule(
     name="voltmeter-underrated",
     title="Voltmeter that does not reach",
     severity=Severity.FIX,
+    doing=Doing.GET,
     why=(
         "A tester for one battery shows nothing, or a wrong number, on two or three in series, and may burn: "
         "the one measurement that finds a reversed link is then not made."

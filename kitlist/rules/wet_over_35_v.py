@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.measures import told
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.doing import Doing
 from kitlist.rules.rulebook import WET_LIMIT_V
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the bank's rested volts pass the limit and the trip is wet, or nobody has said."""
     bank, limit_v = case.outlook.bank, case.limits.wet_limit_v
-    if bank is None or bank.full_v <= limit_v:
-        return
-    if case.trip.wet is False:
-        yield from _sweating(case, bank.full_v)
+    if bank is None or bank.full_v <= limit_v or case.trip.wet is False:
         return
     said = "the welding may be wet, sweaty or cramped" if case.trip.wet else "nobody has said whether it may be wet"
     yield Gap(
@@ -33,30 +30,16 @@ def check(case: Case) -> Iterator[Gap]:
     )
 
 
-def _sweating(case: Case, full_v: float) -> Iterator[Gap]:
-    """Above a warmth a welder in leather sweats, which counts as wet however dry the country is."""
-    hottest_c, limit_c = case.trip.hottest_c, case.limits.sweating_above_c
-    if hottest_c is not None and hottest_c > limit_c:
-        yield Gap(
-            subject="bank",
-            what=f"{full_v:.1f} V at rest and up to {told(hottest_c, '°C')}: over {limit_c:g} °C sweat counts as wet",
-            remedy="Weld in the cool of the day with dry gloves on a dry mat, body off the steel; else two batteries.",
-            measured=hottest_c,
-            required=limit_c,
-            unit="°C",
-            severity=Severity.FIX,
-        )
-
-
 RULE = Rule(
     name="wet-over-35-v",
     title="Over 35 V in the wet",
     severity=Severity.STOP,
+    doing=Doing.MEND,
     why="Wet skin, sweat and cramped places let a current through that dry hands do not.",
     remedy="Two batteries in series stay under the limit; three do not.",
     sources=(WET_LIMIT_V.source,),
     check=check,
-    numbers=("wet_limit_v", "sweating_above_c"),
+    numbers=("wet_limit_v",),
     good=example.whole,
     bad=lambda: example.with_trip(wet=True),
     acceptable=False,

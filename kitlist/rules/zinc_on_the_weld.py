@@ -8,6 +8,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import Steel
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass
 from kitlist.welding.repairs.steel import cadmium_named, zinc_named
 
@@ -45,6 +46,7 @@ RULE = Rule(
     name="zinc-on-the-weld",
     title="Zinc or cadmium on the steel to be welded",
     severity=Severity.FIX,
+    doing=Doing.MEND,
     why=(
         "Zinc boils off ahead of the weld: fever the same night, pores in the weld. Welders' limit for zinc oxide is "
         "5 mg/m³ over a shift; for cadmium it is a thousandth of that, as its fume kills."

@@ -22,7 +22,7 @@ from kitlist.store import changes, rows
 from kitlist.store.entries import Entry, WrongEntry
 
 if TYPE_CHECKING:
-    from sqlmodel import Session
+    from kitlist.store.writer import Writer
 
 AT_ONCE = 2000  # readings written together
 _MOMENT = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d")
@@ -31,9 +31,9 @@ _MOMENT = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d")
 class Batch:
     """Entries taken one after another; what is wrong with any of them is gathered."""
 
-    def __init__(self, session: Session) -> None:
-        self.session = session
-        self.connection = changes.raw(session)
+    def __init__(self, change: Writer) -> None:
+        self.change = change
+        self.connection = change.connection
         self.connection.execute("PRAGMA defer_foreign_keys = ON")  # references are followed here, with their lines
         self.added: Counter[str] = Counter()
         self.unchanged: Counter[str] = Counter()
@@ -111,7 +111,7 @@ class Batch:
         if there is None:
             self._remember(item.kind, thing.name)
             if not self._wrong:
-                changes.insert(self.session, item.kind, thing, removed_at=removed_at)
+                changes.insert(self.change, item.kind, thing, removed_at=removed_at)
             self.added[item.kind] += 1
         elif gone and not removed_at:
             self._note_field(item, "name", f"{title} was removed from the kit: restore it, or rename this")
@@ -126,6 +126,8 @@ class Batch:
 
     def _write_waiting(self) -> None:
         """Write the readings that wait, all at once; where one of them is there already, one by one."""
+        from kitlist.store.tables import ReadingRow
+
         waiting, self._waiting = self._waiting, []
         if not waiting:
             return
@@ -133,24 +135,17 @@ class Batch:
             if self.newest_reading is None or reading.taken_at > self.newest_reading:
                 self.newest_reading = reading.taken_at
         columns = rows.reading_columns()
-        marks = ", ".join("?" * len(columns))
-        insert = (
-            f"INSERT INTO reading ({', '.join(columns)}) VALUES ({marks}) ON CONFLICT (battery, taken_at) DO NOTHING"
-        )
-        self.connection.execute("SAVEPOINT readings")
-        made = self.connection.executemany(insert, (rows.reading_row(r, gone) for _, r, gone in waiting)).rowcount
-        if made == len(waiting):
-            self.added["reading"] += made
+        written = [rows.reading_row(reading, gone) for _, reading, gone in waiting]
+        if self.change.insert_all(ReadingRow, columns, written):
+            self.added["reading"] += len(waiting)
             self._written_lines.extend(item.line for item, _, _ in waiting)
-        else:
-            self.connection.execute("ROLLBACK TO readings")
-            for item, reading, gone in waiting:
-                if self.connection.execute(insert, rows.reading_row(reading, gone)).rowcount == 1:
-                    self.added["reading"] += 1
-                    self._written_lines.append(item.line)
-                else:
-                    self._compare_reading(item, reading, gone)
-        self.connection.execute("RELEASE readings")
+            return
+        for (item, reading, gone), row in zip(waiting, written, strict=True):
+            if self.change.insert_all(ReadingRow, columns, [row]):
+                self.added["reading"] += 1
+                self._written_lines.append(item.line)
+            else:
+                self._compare_reading(item, reading, gone)
 
     def _compare_reading(self, item: Entry, reading: Reading, removed_at: str | None) -> None:
         at = (reading.battery, rows.moment(reading.taken_at))

@@ -18,9 +18,9 @@ from kitlist.store.opening import Store
 if TYPE_CHECKING:
     import sqlite3
 
-    from sqlmodel import Session
+    from kitlist.store.writer import Writer
 
-HISTORY = ("reading", "bead", "acceptance", "mend")  # kinds that may go on referring to what was removed
+HISTORY = ("reading", "bead", "acceptance", "mend", "weld")  # kinds that may go on referring to what was removed
 
 
 def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
@@ -29,107 +29,95 @@ def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetim
     With `by_clock`, what the machine's clock says, a reading is refused that is later than it, or that was given
     no moment of its own while the store holds a reading from after it (see `kitlist.store.clock`).
     """
-    with store.writing() as session:
-        return add_within(session, kind, values, by_clock=by_clock)
+    with store.writing() as change:
+        return add_within(change, kind, values, by_clock=by_clock)
 
 
-def add_within(session: Session, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
-    """`add` inside an open write."""
+def add_within(change: Writer, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
+    """`add` inside an open change."""
     if by_clock is not None:
         values = {"taken_at": by_clock} | dict(values)
-    thing = entry.build(kind, _full_names(session, kind, values))
+    thing = entry.build(kind, _full_names(change.connection, kind, values))
     if by_clock is not None:
-        clock.refuse_impossible(raw(session), thing, by_clock=by_clock)
-    insert(session, kind, thing)
+        clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
+    insert(change, kind, thing)
     return thing
 
 
 def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     """Change some fields of one thing; `none` empties a field that may be empty. Returns it as it is now."""
     optional = {f.name: f.optional for f in fields_of(KINDS[kind])}
-    with store.writing() as session:
-        old = find(session, kind, name)
+    with store.writing() as change:
+        old = find(change.connection, kind, name)
         now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
-        for word, value in _full_names(session, kind, values).items():
+        for word, value in _full_names(change.connection, kind, values).items():
             field = _field_name(kind, word)
             emptied = optional.get(field) and str(value).casefold() == "none"
             now.pop(field, None)
             now[word] = None if emptied else value  # under the word it was given by, as messages name it
         thing = entry.build(kind, now)
         if thing.name.casefold() != old.name.casefold():
-            _refuse_taken(session, kind, thing.name)
-        write(session, kind, old.name, thing)
+            _refuse_taken(change.connection, kind, thing.name)
+        write(change, kind, old.name, thing)
     return thing
 
 
 def remove(store: Store, kind: str, name: str) -> Any:
     """Take one thing out of the kit; its history stays, and `restore` brings it back."""
-    with store.writing() as session:
-        thing = find(session, kind, name)
-        if users := _users(session, kind, thing.name):
+    with store.writing() as change:
+        thing = find(change.connection, kind, name)
+        if users := users_of(change.connection, kind, thing.name):
             raise BadData(
                 f"{kind} {thing.name!r} is still used by {', '.join(users)}", hint="Change those first, then remove it."
             )
-        _row(session, kind, thing.name).removed_at = datetime.now(UTC).strftime("%Y-%m-%d %H:%M:%S")
+        mark_removed(change, kind, thing.name, now())
     return thing
 
 
 def restore(store: Store, kind: str, name: str) -> str:
     """Bring back a thing that was removed; returns its name. Raises BadData where what it refers to is removed too."""
-    with store.writing() as session:
-        gone = rows.names_of(raw(session), kind, where="removed_at IS NOT NULL")
+    with store.writing() as change:
+        gone = rows.names_of(change.connection, kind, where="removed_at IS NOT NULL")
         full = names.resolve(name, gone, what=f"removed {kind}")
-        thing = rows.things(raw(session), kind, where="name = ?", values=(full,))[0]
-        if kind not in HISTORY and (missing := _missing(session, kind, thing)):
-            target, other = missing
+        thing = rows.things(change.connection, kind, where="name = ?", values=(full,))[0]
+        if kind not in HISTORY and (gone_too := missing(change.connection, kind, thing)):
+            target, other = gone_too
             raise BadData(
                 f"{kind} {full!r} refers to {target} {other!r}, which was removed too",
-                hint=f'First: kitlist {target} restore "{other}"',
+                hint=f"First: kitlist {target} restore {names.quoted(other)}",
             )
-        _row(session, kind, full).removed_at = None
+        mark_removed(change, kind, full, None)
     return full
 
 
-def _missing(session: Session, kind: str, thing: Any) -> tuple[str, str] | None:
+def missing(connection: sqlite3.Connection, kind: str, thing: Any) -> tuple[str, str] | None:
     """The first thing that one thing refers to and that is not in the kit now, as kind and name."""
     for field in fields_of(KINDS[kind]):
         if target := field.about.refers:
             value = getattr(thing, field.name)
-            living = set(living_names(session, target))
+            living = set(rows.names_of(connection, target))
             for other in value if isinstance(value, tuple) else (value,):
                 if other is not None and other not in living:
                     return target, other
     return None
 
 
-def find(session: Session, kind: str, name: str) -> Any:
+def find(connection: sqlite3.Connection, kind: str, name: str) -> Any:
     """One living thing by any unambiguous start of its name."""
-    full = names.resolve(name, living_names(session, kind), what=kind)
-    return rows.things(raw(session), kind, where="name = ? AND removed_at IS NULL", values=(full,))[0]
+    full = names.resolve(name, rows.names_of(connection, kind), what=kind)
+    return rows.things(connection, kind, where="name = ? AND removed_at IS NULL", values=(full,))[0]
 
 
-def raw(session: Session) -> sqlite3.Connection:
-    """The connection under a session: the same transaction, plain rows."""
-    connection: sqlite3.Connection = session.connection().connection.driver_connection  # type: ignore[assignment]
-    return connection
-
-
-def living_names(session: Session, kind: str) -> list[str]:
-    """The names of one kind that are in the kit now."""
-    return rows.names_of(raw(session), kind)
-
-
-def insert(session: Session, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
+def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
     """Insert one checked thing inside an open write, as living or as removed at a moment."""
     from kitlist.store.tables import ROWS
 
     if kind == "reading":
-        _refuse_second_reading(session, thing)
+        _refuse_second_reading(change.connection, thing)
     else:
-        _refuse_taken(session, kind, thing.name)
-    session.add(ROWS[kind](**_columns(kind, thing), removed_at=removed_at))
-    session.flush()
-    _write_lists(session, kind, thing)
+        _refuse_taken(change.connection, kind, thing.name)
+    change.insert(ROWS[kind](**_columns(kind, thing), removed_at=removed_at))
+    _insert_lists(change, kind, thing)
 
 
 def _columns(kind: str, thing: Any) -> dict[str, Any]:
@@ -141,64 +129,69 @@ def _plain_value(value: Any) -> Any:
     return value.strip() if type(value) is str else plain(value)
 
 
-def _row(session: Session, kind: str, name: str) -> Any:
+def now() -> str:
+    """The moment as the mark of a removal has it."""
+    return datetime.now(UTC).strftime("%Y-%m-%d %H:%M:%S")
+
+
+def mark_removed(change: Writer, kind: str, name: str, removed_at: str | None) -> None:
+    """Mark a named thing as removed at a moment, or as living again."""
     from kitlist.store.tables import ROWS
 
-    return session.get(ROWS[kind], name)
+    change.update(ROWS[kind], {"name": name}, removed_at=removed_at)
 
 
-def write(session: Session, kind: str, old_name: str, thing: Any) -> None:
+def write(change: Writer, kind: str, old_name: str, thing: Any) -> None:
     """Put a checked thing in place of an old one inside an open write."""
-    row = _row(session, kind, old_name)
+    from kitlist.store.tables import LISTS, ROWS
+
     if old_name != thing.name and old_name.casefold() == thing.name.casefold():
-        row.name = f"being renamed {uuid.uuid4()}"  # SQLite carries no change of case alone to what refers to it
-        session.flush()
-    for column, value in _columns(kind, thing).items():
-        setattr(row, column, value)
-    session.flush()
-    _write_lists(session, kind, thing)
+        between = f"being renamed {uuid.uuid4()}"  # SQLite carries no change of case alone to what refers to it
+        change.update(ROWS[kind], {"name": old_name}, name=between)
+        old_name = between
+    change.update(ROWS[kind], {"name": old_name}, **_columns(kind, thing))
+    before = rows.lists_of(change.connection, kind).get(thing.name, {})
+    if any(before.get(field, ()) != getattr(thing, field) for field in LISTS.get(kind, {})):
+        for table in LISTS[kind].values():
+            change.delete(table, {kind: thing.name})
+        _insert_lists(change, kind, thing)
 
 
-def _write_lists(session: Session, kind: str, thing: Any) -> None:
-    """Put the lists of a thing in place of those it had."""
-    from sqlmodel import delete
-
+def _insert_lists(change: Writer, kind: str, thing: Any) -> None:
     from kitlist.store.tables import LISTS, MEMBERS
 
-    for field, row in LISTS.get(kind, {}).items():
-        table: Any = row
-        session.exec(delete(table).where(getattr(table, kind) == thing.name))
+    for field, table in LISTS.get(kind, {}).items():
         for position, member in enumerate(getattr(thing, field)):
-            session.add(row(**{kind: thing.name, "position": position, MEMBERS[field]: member}))
-    session.flush()
+            change.insert(table(**{kind: thing.name, "position": position, MEMBERS[field]: member}))
 
 
-def _refuse_taken(session: Session, kind: str, name: str) -> None:
+def _refuse_taken(connection: sqlite3.Connection, kind: str, name: str) -> None:
     """Refuse a name that a thing has already, whatever the case, living or removed."""
     query = f"SELECT name, removed_at FROM {kind}"
-    for there, removed_at in raw(session).execute(query):
+    for there, removed_at in connection.execute(query):
         if there.casefold() != name.casefold():
             continue
         if removed_at is None:
             raise BadData(f"there is already a {kind} called {there!r}", hint="Choose another name, or edit that one.")
         raise BadData(
             f"a {kind} called {there!r} was removed and keeps its name",
-            hint=f"`kitlist {kind} restore {there}` brings it back; or choose another name.",
+            hint=f"`kitlist {kind} restore {names.quoted(there)}` brings it back; or choose another name.",
         )
 
 
-def _refuse_second_reading(session: Session, reading: Reading) -> None:
+def _refuse_second_reading(connection: sqlite3.Connection, reading: Reading) -> None:
     at = (reading.battery, rows.moment(reading.taken_at))
-    for _, removed_at in rows.with_removal(raw(session), "reading", "battery = ? AND taken_at = ?", at, "id"):
+    for _, removed_at in rows.with_removal(connection, "reading", "battery = ? AND taken_at = ?", at, "id"):
         moment = reading.taken_at.isoformat()
-        again = f'That one was removed: kitlist reading restore "{reading.battery}" {moment}. Or g'
+        battery = names.quoted(reading.battery)
+        again = f"That one was removed: kitlist reading restore {battery} {moment}. Or g"
         raise BadData(
             f"{reading.battery} already has a reading at {reading.taken_at:%Y-%m-%d %H:%M:%S}",
             hint=f"{again if removed_at else 'G'}ive another time with --at.",
         )
 
 
-def _full_names(session: Session, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
+def _full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
     """Values with every reference spelled as the kit spells it; any unambiguous start will do."""
     given = dict(values)
     refers = {f.name: (f.about.refers, f.type is tuple) for f in fields_of(KINDS[kind]) if f.about.refers}
@@ -206,7 +199,7 @@ def _full_names(session: Session, kind: str, values: Mapping[str, Any]) -> dict[
         target, several = refers.get(_field_name(kind, word), ("", False))
         if not target or value is None or str(value).casefold() == "none":
             continue
-        known = living_names(session, target)
+        known = rows.names_of(connection, target)
         if several:
             parts = value.split(",") if isinstance(value, str) else value
             given[word] = [names.resolve(str(part), known, what=target) for part in parts if str(part).strip()]
@@ -223,26 +216,18 @@ def _field_name(kind: str, word: str) -> str:
     )
 
 
-def _users(session: Session, kind: str, name: str) -> list[str]:
+def users_of(connection: sqlite3.Connection, kind: str, name: str) -> list[str]:
     """The living things that refer to one thing, as `kind name`; history does not count."""
-    from sqlmodel import select
-
-    from kitlist.store.tables import LISTS, MEMBERS, ROWS
-
     found = []
     for other, cls in KINDS.items():
         for field in fields_of(cls):
             if other in HISTORY or field.about.refers != kind:
                 continue
-            row: Any = ROWS[other]
+            query = f"SELECT name FROM {other} WHERE removed_at IS NULL AND {field.name} = ? ORDER BY name"
             if field.type is tuple:
-                lines: Any = LISTS[other][field.name]
-                owner = getattr(lines, other)
-                query = select(owner).join(row, row.name == owner)
-                query = query.where(getattr(lines, MEMBERS[field.name]) == name, row.removed_at.is_(None))
-            else:
-                query = select(row.name).where(getattr(row, field.name) == name, row.removed_at.is_(None))
-            found += [f"{other} {user}" for user in session.exec(query)]
+                listed_in = f"SELECT {other} FROM {other}_{kind} WHERE {kind} = ?"
+                query = f"SELECT name FROM {other} WHERE removed_at IS NULL AND name IN ({listed_in}) ORDER BY name"
+            found += [f"{other} {user}" for (user,) in connection.execute(query, (name,))]
     return found
 
 
@@ -267,6 +252,6 @@ def removed(store: Store, kind: str) -> tuple[tuple[str, str], ...]:
 
 def shown(store: Store, kind: str, name: str) -> dict[str, Any]:
     """One thing as plain values by field. Raises NotFound."""
-    with store.reading() as session:
-        thing = find(session, kind, name)
+    with store.viewing() as connection:
+        thing = find(connection, kind, name)
     return {f.name: plain(getattr(thing, f.name)) for f in dataclasses.fields(thing)}

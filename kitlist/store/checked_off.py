@@ -16,7 +16,8 @@ from kitlist.trips import check_off
 if TYPE_CHECKING:
     import sqlite3
 
-    from sqlmodel import Session
+    from kitlist.store.tables import CheckOffRow
+    from kitlist.store.writer import Writer
 
 _COLUMNS = "trip, kind, thing, answer, count, expected, checked_by, checked_at"
 Told = tuple[str, str, Answer, int]
@@ -60,16 +61,16 @@ def progress(store: Store, trip: str) -> tuple[check_off.Line, ...]:
 
 def record(store: Store, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Keep answers, all of them or none: (kind, name, answer, count). Raises BadData, NotFound."""
-    with store.writing() as session:
-        return insert(session, trip, told, by=by, at=at)
+    with store.writing() as change:
+        return insert(change, trip, told, by=by, at=at)
 
 
-def insert(session: Session, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
+def insert(change: Writer, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Insert answers inside an open write."""
     by = _name(by)
     kept = []
     for kind, name, answer, count in told:
-        thing = changes.find(session, kind, name)
+        thing = changes.find(change.connection, kind, name)
         kept.append(
             CheckedOff(
                 trip=trip,
@@ -82,9 +83,8 @@ def insert(session: Session, trip: str, told: Iterable[Told], *, by: str, at: da
                 checked_at=at,
             )
         )
-    changes.raw(session).executemany(
-        f"INSERT INTO check_off ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)", [_row(answer) for answer in kept]
-    )
+    for answered in kept:
+        change.insert(_row(answered))
     return tuple(kept)
 
 
@@ -93,22 +93,24 @@ def undo(store: Store, trip: str, *, at: datetime, thing: tuple[str, str] | None
 
     None where there is none.
     """
-    with store.writing() as session:
-        return take_back(session, trip, at=at, thing=thing)
+    with store.writing() as change:
+        return take_back(change, trip, at=at, thing=thing)
 
 
-def take_back(session: Session, trip: str, *, at: datetime, thing: tuple[str, str] | None = None) -> CheckedOff | None:
-    """`undo` inside an open write."""
-    connection = changes.raw(session)
+def take_back(change: Writer, trip: str, *, at: datetime, thing: tuple[str, str] | None = None) -> CheckedOff | None:
+    """`undo` inside an open change."""
+    from kitlist.store.tables import CheckOffRow
+
+    connection = change.connection
     answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
     if not answers:
         return None
     which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
-    connection.execute(
-        "UPDATE check_off SET undone_at = ? WHERE id = "
-        f"(SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which})",
-        (rows.moment(at), trip, *values),
-    )
+    (number,) = connection.execute(
+        f"SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which}",
+        (trip, *values),
+    ).fetchone()
+    change.update(CheckOffRow, {"id": number}, undone_at=at)
     return answers[-1]
 
 
@@ -124,8 +126,10 @@ def version(store: Store, trip: str) -> str:
 
 def begin_again(store: Store, trip: str) -> None:
     """Ask everything anew. What was found short stays short until it is answered again."""
-    with store.writing() as session:
-        changes.raw(session).execute("UPDATE check_off SET superseded = 1 WHERE trip = ?", (trip,))
+    from kitlist.store.tables import CheckOffRow
+
+    with store.writing() as change:
+        change.update(CheckOffRow, {"trip": trip, "superseded": False}, superseded=True)
 
 
 def last_by(store: Store, trip: str) -> str:
@@ -137,12 +141,13 @@ def last_by(store: Store, trip: str) -> str:
 
 def remember_sheet(store: Store, *, content_hash: str, trip: str, numbered: Sequence[check_off.Line]) -> None:
     """Keep which thing each number on a printed sheet is; a sheet that is printed again changes nothing."""
-    with store.changing() as connection:
-        connection.executemany(
-            "INSERT INTO sheet_item (content_hash, number, trip, kind, thing) VALUES (?, ?, ?, ?, ?) "
-            "ON CONFLICT (content_hash, number) DO NOTHING",
-            [(content_hash, line.number, trip, line.kind, line.name) for line in numbered],
-        )
+    from kitlist.store.tables import SheetItemRow
+
+    with store.writing() as change:
+        for line in numbered:
+            change.insert_if_new(
+                SheetItemRow(content_hash=content_hash, number=line.number, trip=trip, kind=line.kind, thing=line.name)
+            )
 
 
 def sheets_of(store: Store, trip: str) -> tuple[str, ...]:
@@ -178,14 +183,16 @@ def _name(by: str) -> str:
     return name
 
 
-def _row(answer: CheckedOff) -> tuple[object, ...]:
-    return (
-        answer.trip,
-        answer.kind,
-        answer.name,
-        str(answer.answer),
-        answer.count,
-        answer.expected,
-        answer.checked_by,
-        rows.moment(answer.checked_at),
+def _row(answer: CheckedOff) -> CheckOffRow:
+    from kitlist.store.tables import CheckOffRow
+
+    return CheckOffRow(
+        trip=answer.trip,
+        kind=answer.kind,
+        thing=answer.name,
+        answer=str(answer.answer),
+        count=answer.count,
+        expected=answer.expected,
+        checked_by=answer.checked_by,
+        checked_at=answer.checked_at,
     )

@@ -22,7 +22,7 @@ from kitlist.store.entries import Entry, WrongEntry
 from kitlist.store.opening import Store
 
 if TYPE_CHECKING:
-    from sqlmodel import Session
+    from kitlist.store.writer import Writer
 
 READINGS_SHARED = 3
 SHARED = ("vehicle", "battery", "reading")
@@ -122,19 +122,19 @@ def join(store: Store, path: Path, trip: str, *, dry_run: bool = False) -> Joine
         raise BadFile(f"{path.name}: {len(wrong)} lines cannot be taken; nothing was", lines=tuple(wrong))
     added: list[str] = []
     differs: list[str] = []
-    with store.writing() as session:
-        going = changes.find(session, "trip", trip)
+    with store.writing() as change:
+        going = changes.find(change.connection, "trip", trip)
         for kind, thing in found:
-            told = _join_one(session, kind, thing)
+            told = _join_one(change, kind, thing)
             if told is None:
                 added.append(f"{kind} {_title(thing)}")
             elif told:
                 differs.append(told)
         new = [t.name for kind, t in found if kind == "vehicle" and t.name not in going.vehicles]
         if new:
-            changes.write(session, "trip", going.name, replace(going, vehicles=(*going.vehicles, *new)))
+            changes.write(change, "trip", going.name, replace(going, vehicles=(*going.vehicles, *new)))
         if dry_run:
-            session.rollback()
+            change.roll_back()
     return Joined(going.name, tuple(added), tuple(differs))
 
 
@@ -184,20 +184,20 @@ def _as_guest(item: Entry, vehicle: str, owner: str) -> Any:
     return entry.build(item.kind, values)
 
 
-def _join_one(session: Session, kind: str, thing: Any) -> str | None:
+def _join_one(change: Writer, kind: str, thing: Any) -> str | None:
     """None when it was added, "" when it is there already, else how what is there differs; that stays as it is."""
     if isinstance(thing, Reading):
         at = (thing.battery, rows.moment(thing.taken_at))
-        kept = rows.things(changes.raw(session), "reading", where="battery = ? AND taken_at = ?", values=at, order="id")
+        kept = rows.things(change.connection, "reading", where="battery = ? AND taken_at = ?", values=at, order="id")
         there = kept[0] if kept else None
     else:
-        there = next((n for n in changes.living_names(session, kind) if n.casefold() == thing.name.casefold()), None)
-        there = there and changes.find(session, kind, there)
+        there = next((n for n in rows.names_of(change.connection, kind) if n.casefold() == thing.name.casefold()), None)
+        there = there and changes.find(change.connection, kind, there)
     if there is None:
-        changes.insert(session, kind, thing)
+        changes.insert(change, kind, thing)
         return None
     if isinstance(thing, Battery) and thing.condition in DAMAGED and there.condition not in DAMAGED:
-        changes.write(session, kind, there.name, replace(there, condition=thing.condition))  # the worse is believed
+        changes.write(change, kind, there.name, replace(there, condition=thing.condition))  # the worse is believed
         return None
     differing = [f.name for f in fields_of(KINDS[kind]) if getattr(there, f.name) != getattr(thing, f.name)]
     return f"{kind} {_title(thing)}: {', '.join(differing)}" if differing else ""

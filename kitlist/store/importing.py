@@ -50,8 +50,8 @@ def import_toml(store: Store, path: Path, *, dry_run: bool = False) -> Imported:
 
 
 def _import(store: Store, path: Path, files: Files, *, dry_run: bool) -> Imported:
-    with store.writing() as session, ExitStack() as stack:
-        batch = Batch(session)
+    with store.writing() as change, ExitStack() as stack:
+        batch = Batch(change)
         saved = None if dry_run or batch.is_empty else stack.enter_context(copies.aside(store.path, "import"))
         for name, items in files:
             batch.take_all(name, items)
@@ -60,7 +60,7 @@ def _import(store: Store, path: Path, files: Files, *, dry_run: bool) -> Importe
             raise BadFile(f"{path.name}: {counted} cannot be taken; nothing was imported", lines=wrong)
         done = Imported(batch.added, batch.unchanged, batch.newest_reading)
         if dry_run:
-            session.rollback()
+            change.roll_back()
         elif saved and not done.added:
             saved.unlink()
     return done

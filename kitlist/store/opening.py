@@ -6,17 +6,15 @@ import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from kitlist.base.errors import StoreError
 from kitlist.store import ring, schema
 from kitlist.store.trouble import absent, explained
 
 if TYPE_CHECKING:
-    from sqlalchemy import Engine
-    from sqlmodel import Session
+    from kitlist.store.writer import Writer
 
 WAIT_S = 30.0  # how long a command waits for another one that is writing
 NO_HOME = "Name a file with --store FILE or KITLIST_STORE=FILE."
@@ -106,42 +104,12 @@ class Store:
             yield connection
 
     @contextmanager
-    def changing(self) -> Iterator[sqlite3.Connection]:
-        """One change of the store in plain SQL: all of it is on disk when the block ends, or none of it."""
+    def writing(self) -> Iterator[Writer]:
+        """One change of the store: all of it is on disk when the block ends, or none of it."""
+        from kitlist.store.writer import Writer
+
         with explained(self.path), closing(connect(self.path)) as connection:
             connection.execute("BEGIN IMMEDIATE")
-            yield connection
-            connection.execute("COMMIT")
-
-    @contextmanager
-    def reading(self) -> Iterator[Session]:
-        """One consistent view of the store."""
-        with self._session("BEGIN") as session:
-            yield session
-
-    @contextmanager
-    def writing(self) -> Iterator[Session]:
-        """One change of the store: all of it is on disk when the block ends, or none of it."""
-        with self._session("BEGIN IMMEDIATE") as session:
-            yield session
-            session.commit()
-
-    @contextmanager
-    def _session(self, begin: str) -> Iterator[Session]:
-        from sqlmodel import Session
-
-        engine = self._engine.execution_options(begin=begin)
-        with explained(self.path), Session(engine, expire_on_commit=False, autoflush=False) as session:
-            yield session
-
-    @cached_property
-    def _engine(self) -> Engine:
-        from sqlalchemy import NullPool, create_engine, event
-
-        engine = create_engine("sqlite://", creator=lambda: connect(self.path), poolclass=NullPool)
-
-        def begin(connection: Any) -> None:
-            connection.exec_driver_sql(connection.get_execution_options()["begin"])
-
-        event.listen(engine, "begin", begin)
-        return engine
+            yield Writer(connection)
+            if connection.in_transaction:  # it was not given up
+                connection.execute("COMMIT")

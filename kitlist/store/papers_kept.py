@@ -68,27 +68,26 @@ def remember(
     basis: str = "",
 ) -> None:
     """Keep that a paper was printed; printing the same revision again adds nothing but a basis not kept before."""
-    kept = {"bank": _bank(strings), "basis": basis, "lines": json.dumps(sorted(lines))}
-    with store.changing() as connection:
-        for row in _rows(connection, paper, trip):
+    from kitlist.store.tables import PrintedRow
+
+    bank, said = _bank(strings), json.dumps(sorted(lines))
+    with store.writing() as change:
+        for row in _rows(change.connection, paper, trip):
             if row.revision == revision and row.content_hash == content_hash:
-                connection.execute(
-                    "UPDATE printed SET bank = :bank, basis = :basis, lines = :lines WHERE id = :id",
-                    kept | {"id": row.number},
-                )
+                change.update(PrintedRow, {"id": row.number}, bank=bank, basis=basis, lines=said)
                 break
         else:
-            connection.execute(
-                "INSERT INTO printed (paper, trip, content_hash, revision, printed_on, bank, basis, lines) "
-                "VALUES (:paper, :trip, :content_hash, :revision, :on, :bank, :basis, :lines)",
-                kept
-                | {
-                    "paper": paper,
-                    "trip": trip,
-                    "content_hash": content_hash,
-                    "revision": revision,
-                    "on": on.isoformat(),
-                },
+            change.insert(
+                PrintedRow(
+                    paper=paper,
+                    trip=trip,
+                    content_hash=content_hash,
+                    revision=revision,
+                    printed_on=on,
+                    bank=bank,
+                    basis=basis,
+                    lines=said,
+                )
             )
 
 

@@ -17,5 +17,8 @@ def kept(store: Store) -> int | None:
 
 def keep(store: Store, port: int) -> None:
     """Remember the port of this run."""
-    with store.changing() as connection:
-        connection.execute("INSERT OR REPLACE INTO phone_port (id, port) VALUES (1, ?)", (port,))
+    from kitlist.store.tables import PhonePortRow
+
+    with store.writing() as change:
+        change.delete(PhonePortRow, {"id": 1})
+        change.insert(PhonePortRow(port=port))

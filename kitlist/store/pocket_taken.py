@@ -19,7 +19,7 @@ from kitlist.trips import check_off
 if TYPE_CHECKING:
     import sqlite3
 
-    from sqlmodel import Session
+    from kitlist.store.writer import Writer
 
 _ANSWERS = frozenset(str(answer) for answer in Answer)
 TAKEN_BACK = "taken back"  # the answer that takes the last one back
@@ -52,37 +52,36 @@ def take(store: Store, text: PocketText, *, now: datetime, as_it_comes: bool = F
     """
     ahead = text.written_at - now
     shift = ahead if as_it_comes or ahead > timedelta(0) else timedelta(0)
-    with store.writing() as session:
-        return tuple(_taken(session, entry, at=min(entry.at - shift, now), now=now) for entry in text.entries)
+    with store.writing() as change:
+        return tuple(_taken(change, entry, at=min(entry.at - shift, now), now=now) for entry in text.entries)
 
 
-def _taken(session: Session, entry: PocketEntry, *, at: datetime, now: datetime) -> Outcome:
-    connection = changes.raw(session)
+def _taken(change: Writer, entry: PocketEntry, *, at: datetime, now: datetime) -> Outcome:
+    from kitlist.store.tables import PocketTakenRow
+
+    connection = change.connection
     if connection.execute("SELECT 1 FROM pocket_taken WHERE word = ?", (entry.word,)).fetchone():
         return Outcome(entry=entry, fate=Fate.ALREADY, sentence="was taken in before")
     try:
-        done = _BY_KIND[entry.kind](session, entry, at, now)
+        done = _BY_KIND[entry.kind](change, entry, at, now)
     except KitlistError as error:
         hint = f". {error.hint}" if error.hint else ""
         return Outcome(entry=entry, fate=Fate.REFUSED, sentence=f"{error.message}{hint}")
     if done.fate is Fate.TAKEN:
-        connection.execute(
-            "INSERT INTO pocket_taken (word, kind, taken_at) VALUES (?, ?, ?)",
-            (entry.word, str(entry.kind), rows.moment(now)),
-        )
+        change.insert(PocketTakenRow(word=entry.word, kind=str(entry.kind), taken_at=now))
     return done
 
 
-def _check(session: Session, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+def _check(change: Writer, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
     kind, name = entry.values["kind"], entry.values["thing"]
-    _known_trip(session, entry.trip)
-    if kind not in check_off.KINDS or name not in changes.living_names(session, kind):
+    _known_trip(change, entry.trip)
+    if kind not in check_off.KINDS or name not in rows.names_of(change.connection, kind):
         raise NotFound(f"no {kind[:20]} is called {name[:80]!r}", hint="It is gone meanwhile: load the page again.")
-    thing = changes.find(session, kind, name)
+    thing = changes.find(change.connection, kind, name)
     given = _answer(entry, thing)
-    before = _before(changes.raw(session), entry.trip, kind, name, thing)
+    before = _before(change.connection, entry.trip, kind, name, thing)
     if given is None:
-        return _take_back(session, entry, before, now)
+        return _take_back(change, entry, before, now)
     answer, count = given
     of = entry.values.get("of")
     if of is not None and of != thing.count:
@@ -90,7 +89,7 @@ def _check(session: Session, entry: PocketEntry, at: datetime, now: datetime) ->
     doubt = check_off.contested(before, counted=count, by=entry.by, at=at, sure=entry.values.get("sure", ""))
     if doubt:
         return _outcome(entry, Fate.ASKED, doubt)
-    checked_off.insert(session, entry.trip, [(kind, name, answer, count)], by=entry.by, at=at)
+    checked_off.insert(change, entry.trip, [(kind, name, answer, count)], by=entry.by, at=at)
     return _outcome(entry, Fate.TAKEN, _what_stood(before, entry, answer, count))
 
 
@@ -113,14 +112,14 @@ def _answer(entry: PocketEntry, thing: Any) -> tuple[Answer, int] | None:
     return answer, check_off.counted(thing, answer, entry.values.get("count"))
 
 
-def _take_back(session: Session, entry: PocketEntry, before: Any, now: datetime) -> Outcome:
+def _take_back(change: Writer, entry: PocketEntry, before: Any, now: datetime) -> Outcome:
     name = entry.values["thing"]
     if before is None:
         return _outcome(entry, Fate.TAKEN, f"{name}: there was nothing to take back")
     if check_off.state(before) != entry.values.get("was", ""):
         said = f"{name} has another answer meanwhile, {before.words} by {before.checked_by}: nothing was taken back"
         return _outcome(entry, Fate.REFUSED, said)
-    checked_off.take_back(session, entry.trip, at=now, thing=(entry.values["kind"], name))
+    checked_off.take_back(change, entry.trip, at=now, thing=(entry.values["kind"], name))
     return _outcome(entry, Fate.TAKEN, f"Taken back: {name}, {before.words}")
 
 
@@ -130,23 +129,23 @@ def _before(connection: sqlite3.Connection, trip: str, kind: str, name: str, thi
     return next((a for a in newest if (a.kind, a.name, a.expected) == (kind, name, thing.count)), None)
 
 
-def _reading(session: Session, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+def _reading(change: Writer, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
     given = {word: value for word, value in entry.values.items() if value not in ("", False)}
     if not given.get("volts"):
         raise NotFound("amperes without volts", hint="Type what the meter showed.")
-    if given["battery"] not in changes.living_names(session, "battery"):
+    if given["battery"] not in rows.names_of(change.connection, "battery"):
         raise NotFound(f"no battery is called {given['battery'][:80]!r}")
-    reading = changes.add_within(session, "reading", {"taken_at": at} | given, by_clock=now)
+    reading = changes.add_within(change, "reading", {"taken_at": at} | given, by_clock=now)
     return Outcome(entry=entry, fate=Fate.TAKEN, sentence=f"{reading.battery}: {reading.volts_v:g} V", reading=reading)
 
 
-def _reading_back(session: Session, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
-    gone = readings.remove_within(session, entry.values["battery"], entry.values["taken_at"])
+def _reading_back(change: Writer, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+    gone = readings.remove_within(change, entry.values["battery"], entry.values["taken_at"])
     return _outcome(entry, Fate.TAKEN, f"Taken back: {gone.battery}, {gone.volts_v:g} V")
 
 
-def _known_trip(session: Session, trip: str) -> None:
-    known: Sequence[str] = changes.living_names(session, "trip")
+def _known_trip(change: Writer, trip: str) -> None:
+    known: Sequence[str] = rows.names_of(change.connection, "trip")
     if trip not in known:
         raise NotFound(f"no trip is called {trip[:80]!r}", hint="Load the page again.")
 

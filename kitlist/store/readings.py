@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from kitlist.base import names
@@ -39,13 +38,13 @@ def last_of_all(store: Store) -> dict[str, Reading]:
 
 def remove(store: Store, battery: str, at: str) -> Reading:
     """Take one reading out of the kit; it stays in the history, and `restore` brings it back."""
-    with store.writing() as session:
-        return remove_within(session, battery, at)
+    with store.writing() as change:
+        return remove_within(change, battery, at)
 
 
-def remove_within(session: Session, battery: str, at: str) -> Reading:
-    """`remove` inside an open write."""
-    return _marked(session, battery, at, datetime.now(UTC).strftime("%Y-%m-%d %H:%M:%S"))
+def remove_within(change: Writer, battery: str, at: str) -> Reading:
+    """`remove` inside an open change."""
+    return _marked(change, battery, at, changes.now())
 
 
 def restore(store: Store, battery: str, at: str) -> Reading:
@@ -56,12 +55,14 @@ def restore(store: Store, battery: str, at: str) -> Reading:
 
 def _marked(change: Writer, battery: str, at: str, removed_at: str | None) -> Reading:
     """Find a living (or removed) reading by its battery and any unambiguous start of its moment, and mark it."""
+    from kitlist.store.tables import ReadingRow
+
     which = "removed_at IS NULL" if removed_at else "removed_at IS NOT NULL"
-    connection = changes.raw(session)
+    connection = change.connection
     full = names.resolve(battery, rows.names_of(connection, "battery"), what="battery")
     moment = _moment(connection, full, at, which)
     where = "battery = ? AND taken_at = ?"
-    connection.execute(f"UPDATE reading SET removed_at = ? WHERE {where}", (removed_at, full, moment))
+    change.update(ReadingRow, {"battery": full, "taken_at": moment}, removed_at=removed_at)
     found: Reading = rows.things(connection, "reading", where=where, values=(full, moment), order="id")[0]
     return found
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from kitlist.base.names import quoted
+
 KEPT = 5  # automatic copies kept; the oldest goes when a sixth is made
 
 
@@ -39,7 +41,7 @@ def way_back(store: Path) -> str:
     except OSError:
         there = ()
     if there:
-        return f'A copy from before the last great change is there: kitlist recover "{there[0]}"'
+        return f"A copy from before the last great change is there: kitlist recover {quoted(there[0])}"
     return "kitlist recover FILE puts a backup in its place; kitlist --store FILE start begins a new one."
 
 

@@ -11,7 +11,7 @@ from kitlist.base import names
 from kitlist.base.errors import BadData
 from kitlist.kit import entry, plain
 from kitlist.kit.checked import Answer
-from kitlist.store import changes, checked_off, rod_events
+from kitlist.store import changes, checked_off, rod_events, rows
 from kitlist.store.opening import Store
 from kitlist.trips.check_off import KINDS
 from kitlist.trips.used import Linked, Use, amount_of
@@ -19,7 +19,7 @@ from kitlist.trips.used import Linked, Use, amount_of
 if TYPE_CHECKING:
     import sqlite3
 
-    from sqlmodel import Session
+    from kitlist.store.writer import Writer
 
 _COLUMNS = "trip, kind, thing, used, put_back, unit, used_on, back_on"
 
@@ -83,7 +83,9 @@ def record(
     Returns how many things. Counts go down, a packet's history has the use, damage goes with the check-off.
     Raises BadData, NotFound.
     """
-    with store.writing() as session:
+    from kitlist.store.tables import LinkedBatteryRow
+
+    with store.writing() as change:
         found: list[tuple[str, Any, str]] = []
         for word in words:
             name, equals, text = word.rpartition("=")
@@ -91,57 +93,59 @@ def record(
                 raise BadData(
                     f"{word[:40]!r} is not NAME=AMOUNT", hint='"general rods=5" "fire water=8L" "helmet=damaged"'
                 )
-            found.append((*_thing(session, name), text.strip()))
+            found.append((*_thing(change.connection, name), text.strip()))
         for kind, thing, text in found:
             if text.casefold() in ("damaged", "missing"):
                 if not by or at is None:
                     raise BadData("who noted the damage is not said", hint="--by Ada")
                 answer = Answer(text.casefold())
-                checked_off.insert(session, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
+                checked_off.insert(change, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
             else:
-                _take(session, trip, kind, thing, amount_of(text, thing), on)
-        full = [names.resolve(name, changes.living_names(session, "battery"), what="battery") for name in linked]
+                _take(change, trip, kind, thing, amount_of(text, thing), on)
+        full = [names.resolve(name, rows.names_of(change.connection, "battery"), what="battery") for name in linked]
         if full and len(full) % strings:
             raise BadData(f"{len(full)} batteries do not make {strings} equal strings")
-        changes.raw(session).executemany(
-            "INSERT INTO linked_battery (trip, battery, linked_on, strings) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING",
-            [(trip, name, on.isoformat(), strings) for name in full],
-        )
+        for name in full:
+            change.insert_if_new(LinkedBatteryRow(trip=trip, battery=name, linked_on=on, strings=strings))
     return len(found)
 
 
 def put_back(store: Store, trip: str, wanted: Sequence[str], *, on: date) -> tuple[Use, ...]:
     """Put back what was used, of the named things or, without names, of all; counts go up again. Raises NotFound."""
-    with store.writing() as session:
-        connection = changes.raw(session)
+    from kitlist.store.tables import TripUseRow
+
+    with store.writing() as change:
+        connection = change.connection
         query = f"SELECT {_COLUMNS}, id FROM trip_use WHERE trip = ? AND back_on IS NULL ORDER BY id"
         waiting = [(_use(row[:-1]), row[-1]) for row in connection.execute(query, (trip,))]
         known = list(dict.fromkeys(use.name for use, _ in waiting))
         full = {names.resolve(name, known, what="thing to put back") for name in wanted} or set(known)
         done = [(use, number) for use, number in waiting if use.name in full]
         for use, number in done:
-            thing = changes.find(session, use.kind, use.name)
+            thing = changes.find(connection, use.kind, use.name)
             field = "volume_l" if use.unit else "count"
-            _change(session, use.kind, thing, **{field: getattr(thing, field) + _number(use.put_back, use.unit)})
-            connection.execute("UPDATE trip_use SET back_on = ? WHERE id = ?", (on.isoformat(), number))
+            _change(change, use.kind, thing, **{field: getattr(thing, field) + _number(use.put_back, use.unit)})
+            change.update(TripUseRow, {"id": number}, back_on=on)
     return tuple(use for use, _ in done)
 
 
-def _thing(session: Session, name: str) -> tuple[str, Any]:
+def _thing(connection: sqlite3.Connection, name: str) -> tuple[str, Any]:
     """The stowed thing of a name, of whatever kind."""
     kinds: dict[str, str] = {}
     for kind in KINDS:
-        for known in changes.living_names(session, kind):
+        for known in rows.names_of(connection, kind):
             kinds.setdefault(known, kind)
     full = names.resolve(name, kinds, what="stowed thing")
-    return kinds[full], changes.find(session, kinds[full], full)
+    return kinds[full], changes.find(connection, kinds[full], full)
 
 
-def _take(session: Session, trip: str, kind: str, thing: Any, amount: tuple[float, str], on: date) -> None:
+def _take(change: Writer, trip: str, kind: str, thing: Any, amount: tuple[float, str], on: date) -> None:
+    from kitlist.store.tables import TripUseRow
+
     used, unit = amount
     field = "volume_l" if unit else "count"
     recorded = getattr(thing, field)
-    there = recorded if unit else _found_count(session, kind, thing)
+    there = recorded if unit else _found_count(change.connection, kind, thing)
     if used > there:
         litres = not unit and getattr(thing, "volume_l", None) is not None
         raise BadData(
@@ -150,26 +154,25 @@ def _take(session: Session, trip: str, kind: str, thing: Any, amount: tuple[floa
         )
     left = _number(there - used, unit)
     if kind == "rod":
-        rod_events.taken(session, thing, count=int(used), left=int(left), on=on)
+        rod_events.taken(change, thing, count=int(used), left=int(left), on=on)
     else:
-        _change(session, kind, thing, **{field: left})
-    changes.raw(session).execute(
-        f"INSERT INTO trip_use ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, NULL)",
-        (trip, kind, thing.name, used, float(recorded - left), unit, on.isoformat()),
+        _change(change, kind, thing, **{field: left})
+    change.insert(
+        TripUseRow(trip=trip, kind=kind, thing=thing.name, used=used, put_back=recorded - left, unit=unit, used_on=on)
     )
 
 
-def _found_count(session: Session, kind: str, thing: Any) -> int:
+def _found_count(connection: sqlite3.Connection, kind: str, thing: Any) -> int:
     """How many there were by the newest answer that holds, else as recorded."""
-    for answer in checked_off.newest(changes.raw(session)):
+    for answer in checked_off.newest(connection):
         if (answer.kind, answer.name, answer.expected) == (kind, thing.name, thing.count):
             return min(answer.count, int(thing.count)) if answer.answer is Answer.COUNTED else int(thing.count)
     return int(thing.count)
 
 
-def _change(session: Session, kind: str, thing: Any, **changed: Any) -> None:
+def _change(change: Writer, kind: str, thing: Any, **changed: Any) -> None:
     now = entry.build(kind, {name: plain(getattr(thing, name)) for name in thing.__slots__} | changed)
-    changes.write(session, kind, thing.name, now)
+    changes.write(change, kind, thing.name, now)
 
 
 def _number(value: float, unit: str) -> float | int:

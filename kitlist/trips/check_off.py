@@ -14,7 +14,7 @@ from kitlist.base.terms import RodCondition
 from kitlist.kit import PLURALS, Gear, Kit, Rod, Tool
 from kitlist.kit.checked import Answer, CheckedOff
 
-KINDS = ("gear", "lead", "clamp", "rod", "tool", "item")
+KINDS = ("gear", "lead", "ballast", "clamp", "rod", "tool", "item")
 NO_BAG = "Not in a bag"
 MOST = 5000
 _TYPED = re.compile(r"([0-9]+)(?:-([0-9]+))?=(.+)")

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from kitlist.base.names import quoted
 from kitlist.kit import Kit, Trip
 from kitlist.readiness import Readiness
-from kitlist.rules.core import Gap, quoted
 from kitlist.trips.timeline import Action
 
 ADD_TRIP = 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron'
@@ -80,7 +80,7 @@ def of_trip(readiness: Readiness, actions: Sequence[Action]) -> NextStep:
     return NextStep(
         trip=trip.name,
         days_to_go=days,
-        verdict=str(readiness.verdict),
+        verdict=readiness.word,
         counts=counts,
         stands=stands,
         do=do,
@@ -94,8 +94,8 @@ def _first(readiness: Readiness, actions: Sequence[Action]) -> tuple[str, str, d
     """What is due today or late and takes a day by itself, else the gravest gap, else what is due first."""
     trip, on = readiness.trip, readiness.on
     waiting = [a for a in actions if not a.done and a.command and a.due_on <= trip.starts_on]
-    due = [a for a in waiting if a.due_on <= on and a.word not in ("get", "mend")]
-    gap = next((g for g in readiness.gaps if _asks(g)), None)
+    due = [a for a in waiting if a.due_on <= on and not a.of_gaps]
+    gap = next((g for g in readiness.gaps if g.open), None)
     if due:
         return due[0].what, due[0].command, due[0].due_on
     if gap is not None:
@@ -107,7 +107,3 @@ def _first(readiness: Readiness, actions: Sequence[Action]) -> tuple[str, str, d
         f"kitlist ready {quoted(trip.name)}",
         None,
     )
-
-
-def _asks(gap: Gap) -> bool:
-    return gap.weight != "note" and gap.accepted is None

@@ -68,7 +68,7 @@ def restock(kit: Kit, uses: Iterable[Use]) -> tuple[Restock, ...]:
     return tuple(sorted(lines, key=lambda line: (line.where, line.bag, line.name)))
 
 
-_KINDS = ("gear", "lead", "clamp", "rod", "tool", "item")
+_KINDS = ("gear", "lead", "ballast", "clamp", "rod", "tool", "item")
 
 
 def recharge(kit: Kit, linked: Sequence[Linked], *, on: date) -> tuple[Recharge, ...]:

@@ -8,22 +8,26 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from kitlist.base.names import quoted
 from kitlist.base.sources import PRACTICE, Figure
 from kitlist.base.terms import FireRules
 from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.charging import ChargePlan, charge_plan
 from kitlist.readiness import Readiness
-from kitlist.rules.core import Gap, Severity, quoted
+from kitlist.rules.core import Gap
+from kitlist.rules.doing import Doing
+from kitlist.rules.fire_rules_not_asked import RULE as FIRE_RULES
 from kitlist.rules.packing import listed
 
-GET_DAYS_BEFORE = Figure("what is missing is bought before the start", 14, "days", PRACTICE)
-MEND_DAYS_BEFORE = Figure("the rest is mended before the start", 7, "days", PRACTICE)
-ASK_DAYS_BEFORE = Figure("fire rules are asked before the start", 7, "days", PRACTICE)
-PRINT_DAYS_BEFORE = Figure("the papers are printed before the start", 1, "days", PRACTICE)
 RECHARGE_WITHIN_DAYS = Figure("batteries that welded are recharged after the return", 1, "days", PRACTICE)
 
-_TO_GET = ("-missing", "-short", "-too-few", "-without-spare", "-out-of-date", "extinguisher-wrong-kind")
-_BY_THEMSELVES = ("reading-missing", "reading-stale", "charge-not-known", "fire-rules-not-asked", "card-out-of-date")
+_LISTED = {  # charge, read and print have actions of their own: the charge plan's, and the papers'
+    Doing.GET: "Get what is missing",
+    Doing.CHECK: "Look, measure or count, and write it down",
+    Doing.MEND: "Mend or settle",
+    Doing.ASK: "Ask, and write the answer down",
+    Doing.BAKE: "Dry or bake",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +40,7 @@ class Action:
     command: str
     done: bool = False
     late: bool = False
+    of_gaps: bool = False  # it gathers gaps, each of which says better by itself what to do
 
 
 def timeline(readiness: Readiness, *, checked_off: bool = False, used: bool = False) -> tuple[Action, ...]:
@@ -52,30 +57,23 @@ def timeline(readiness: Readiness, *, checked_off: bool = False, used: bool = Fa
 
 def _before(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
     trip = readiness.trip
-    to_mend = [gap for gap in readiness.gaps if _open(gap) and gap.rule not in _BY_THEMSELVES]
-    to_get = [gap for gap in to_mend if gap.rule.endswith(_TO_GET)]
-    others = [gap for gap in to_mend if gap not in to_get]
-    if to_get:
-        yield Action(
-            word="get",
-            due_on=_days_before(trip.starts_on, GET_DAYS_BEFORE),
-            what=f"Get what is missing: {listed(_subjects(to_get))}.",
-            command="kitlist ready",
-        )
     yield Action(
         word="ask",
-        due_on=_days_before(trip.starts_on, ASK_DAYS_BEFORE),
+        due_on=Doing.ASK.due_on(trip.starts_on),
         what=f"Ask {trip.fire_authority or 'the fire authority'} whether welding is allowed there on those days.",
-        command=f"kitlist trip edit {quoted(trip.name)} fire-rules=ANSWER fire-rules-asked-on={readiness.on}",
+        command=f"kitlist trip edit {quoted(trip.name)} fire-rules=ANSWER fire-rules-asked-on=DATE",
         done=trip.fire_rules is not FireRules.NOT_ASKED,
     )
-    if others:
-        yield Action(
-            word="mend",
-            due_on=_days_before(trip.starts_on, MEND_DAYS_BEFORE),
-            what=f"Mend or settle: {listed(_subjects(others))}.",
-            command="kitlist ready",
-        )
+    for doing, words in _LISTED.items():
+        asking = [gap for gap in readiness.gaps if gap.open and gap.asks is doing and gap.rule != FIRE_RULES.name]
+        if asking:
+            yield Action(
+                word=str(doing),
+                due_on=doing.due_on(trip.starts_on),
+                what=f"{words}: {listed(_subjects(asking))}.",
+                command="kitlist ready",
+                of_gaps=True,
+            )
     yield from _batteries(readiness, plan)
 
 
@@ -109,9 +107,9 @@ def _batteries(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
 def _at_the_door(readiness: Readiness, *, checked_off: bool) -> Iterator[Action]:
     trip = readiness.trip
     name = quoted(trip.name)
-    day = _days_before(trip.starts_on, PRINT_DAYS_BEFORE)
+    day = Doing.PRINT.due_on(trip.starts_on)
     printed = {paper.paper: paper for paper in readiness.kit.printed if paper.trip == trip.name}
-    stale = any(gap.rule == "card-out-of-date" for gap in readiness.gaps)
+    stale = any(gap.asks is Doing.PRINT for gap in readiness.gaps)
     yield Action(
         word="check off",
         due_on=day,
@@ -168,14 +166,5 @@ def _after(readiness: Readiness, used: bool) -> Iterator[Action]:
     )
 
 
-def _open(gap: Gap) -> bool:
-    """Whether a gap asks for something before leaving; one that somebody took on does not."""
-    return gap.weight is not Severity.NOTE and gap.accepted is None
-
-
 def _subjects(gaps: Iterable[Gap]) -> list[str]:
     return list(dict.fromkeys(gap.subject for gap in gaps))
-
-
-def _days_before(starts_on: date, lead: Figure) -> date:
-    return starts_on - timedelta(days=lead.value)

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
 
+import running
+from running import Done
+
 NONSENSE = ("rest=12.7", "bank-v=12.9", "current=90")
 ON = ("--on", "2027-05-05")
 
 
-def kitlist(store: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    line = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
-    return subprocess.run(line, capture_output=True, text=True, check=False)
+def kitlist(store: Path, *words: str) -> Done:
+    return running.kitlist(*words, store=store)
 
 
 def test_the_demo_s_best_bank_is_the_mixed_one_with_its_warnings_and_the_failing_battery_is_refused(demo: Path) -> None:

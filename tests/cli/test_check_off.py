@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from terminal import ENV, Terminal
+from terminal import Terminal
+
+import running
+from running import Done
 
 THINGS = (
     ("bag", "add", "Red bag", "place=left locker", "walk-order=1"),
@@ -25,9 +26,8 @@ THINGS = (
 ORDER = ["helmet", "extinguisher", "masks", "shovel", "fan belt"]  # by bag in walking order, what has no bag last
 
 
-def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
-    return subprocess.run(command, capture_output=True, text=True, check=False, env=ENV, stdin=subprocess.DEVNULL)
+def kitlist(*words: str, store: Path) -> Done:
+    return running.kitlist(*words, store=store, env={"COLUMNS": "60"})
 
 
 @pytest.fixture(scope="module")

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -12,15 +10,9 @@ import pdfplumber
 import pytest
 
 from kitlist.base import resources
+from running import kitlist
 
 DEMO = resources.folder("seed_data") / "demo" / "kit.toml"
-
-
-def kitlist(*words: str, store: Path | None = None, typed: str = "") -> subprocess.CompletedProcess[str]:
-    before = ["--store", str(store)] if store else []
-    return subprocess.run(
-        [sys.executable, "-m", "kitlist", *before, *words], capture_output=True, text=True, input=typed, check=False
-    )
 
 
 @pytest.fixture(scope="module")
@@ -153,11 +145,6 @@ def test_wrong_input_gets_a_sentence_a_code_and_no_traceback(own: Path, words: l
 def test_without_a_store_it_says_how_to_make_one(tmp_path: Path) -> None:
     done = kitlist("battery", "list", store=tmp_path / "none.db")
     assert (done.returncode, "kitlist start" in done.stderr) == (1, True)
-
-
-def test_traceback_shows_where_an_error_came_from(own: Path) -> None:
-    done = kitlist("--traceback", "battery", "show", "nothing", store=own)
-    assert "Traceback" in done.stderr
 
 
 def test_an_empty_list_says_how_to_fill_it(own: Path) -> None:

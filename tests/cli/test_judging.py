@@ -1,24 +1,23 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
+
+import running
+from running import Done
 
 ON = ("--on", "2027-05-05")
 
 
-def kitlist(store: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "kitlist", "--store", str(store), *words], capture_output=True, text=True, check=False
-    )
+def kitlist(store: Path, *words: str) -> Done:
+    return running.kitlist(*words, store=store)
 
 
 def ready(store: Path) -> dict[str, object]:
     return json.loads(kitlist(store, "ready", *ON, "--json").stdout)
 
 
-def accept(store: Path, rule: str, *more: str) -> subprocess.CompletedProcess[str]:
+def accept(store: Path, rule: str, *more: str) -> Done:
     given = ("--by", "Ada", "--reason", "the second party brings it", "--until", "2027-05-16")
     return kitlist(store, "accept", rule, "--for", "Dry", *given, *ON, *more)
 

@@ -9,15 +9,12 @@ from pathlib import Path
 
 import pytest
 
+import running
+from running import Done
 
-def kitlist(store: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "kitlist", "--store", str(store), *words],
-        capture_output=True,
-        text=True,
-        check=False,
-        cwd=store.parent,
-    )
+
+def kitlist(store: Path, *words: str) -> Done:
+    return running.kitlist(*words, store=store, cwd=store.parent)
 
 
 @pytest.fixture
@@ -92,7 +89,7 @@ def test_recover_mends_a_damaged_store_with_the_command_that_the_error_names(own
         file.write(b"\x99" * (own.stat().st_size - 8192))
     done = kitlist(own, "vehicle", "list")
     assert (done.returncode, "is damaged" in done.stderr) == (1, True)
-    copy = done.stderr.split('kitlist recover "')[1].split('"')[0]
+    copy = done.stderr.split("kitlist recover ")[1].split()[0]
     assert kitlist(own, "recover", copy).returncode == 0
     assert [v["name"] for v in json.loads(kitlist(own, "vehicle", "list", "--json").stdout)] == ["Heron"]
 

@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
-
-def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
-    return subprocess.run(command, capture_output=True, text=True, check=False)
+from running import kitlist
 
 
 @pytest.fixture(scope="module")

@@ -4,17 +4,11 @@ from __future__ import annotations
 
 import json
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
-
-def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "kitlist", "--store", str(store), *words], capture_output=True, text=True, check=False
-    )
+from running import kitlist
 
 
 def printed(store: Path, *words: str, name: str = "paper.txt") -> str:

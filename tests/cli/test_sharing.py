@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-import subprocess
-import sys
 import tomllib
 from contextlib import closing
 from pathlib import Path
@@ -16,13 +14,9 @@ import pytest
 from kitlist.base.fields import fields_of
 from kitlist.faces.paper import build_companion_form
 from kitlist.kit import Battery, Reading
+from running import kitlist
 
 READ = ("volts", "main", "12.71", "--rested", "12h", "--temp", "10", "--at", "2024-05-01T08:00")
-
-
-def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
-    return subprocess.run(command, capture_output=True, text=True, check=False)
 
 
 def made(path: Path, *, note: str) -> Path:

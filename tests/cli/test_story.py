@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 import re
-import subprocess
-import sys
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
@@ -16,22 +13,18 @@ from typing import Any
 import pytest
 from test_commands import as_toml
 
+import running
 from kitlist.rules import example
+from running import Done
 
-Run = Callable[..., subprocess.CompletedProcess[str]]
+Run = Callable[..., Done]
 MATES = ("Bea", "Cy", "Dee")
 BANK = "north-second,main (Bea),main (Cy)"
 
 
 def runner(store: Path) -> Run:
-    def run(*words: str, code: int | None = 0) -> subprocess.CompletedProcess[str]:
-        done = subprocess.run(
-            [sys.executable, "-m", "kitlist", "--store", str(store), *words],
-            capture_output=True,
-            text=True,
-            check=False,
-            env=os.environ | {"COLUMNS": "60", "NO_COLOR": "1"},
-        )
+    def run(*words: str, code: int | None = 0) -> Done:
+        done = running.kitlist(*words, store=store, env={"COLUMNS": "60"})
         assert code in (None, done.returncode), (words, done.stdout, done.stderr)
         return done
 

@@ -3,22 +3,16 @@
 from __future__ import annotations
 
 import json
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
+import running
+from running import Done
 
-def kitlist(*words: str, store: Path, columns: int = 60) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "kitlist", "--store", str(store), *words],
-        capture_output=True,
-        text=True,
-        check=False,
-        env=os.environ | {"COLUMNS": str(columns), "NO_COLOR": "1"},
-    )
+
+def kitlist(*words: str, store: Path, columns: int = 60) -> Done:
+    return running.kitlist(*words, store=store, env={"COLUMNS": str(columns)})
 
 
 def test_alone_without_a_store_it_says_how_to_start(tmp_path: Path) -> None:

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from terminal import ENV, Terminal
+from terminal import Terminal
+
+import running
+from running import Done
 
 
-def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
-    return subprocess.run(command, capture_output=True, text=True, check=False, env=ENV, stdin=subprocess.DEVNULL)
+def kitlist(*words: str, store: Path) -> Done:
+    return running.kitlist(*words, store=store, env={"COLUMNS": "60"})
 
 
 @pytest.fixture(scope="module")

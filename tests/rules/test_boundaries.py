@@ -117,8 +117,11 @@ BOUNDARIES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("bank-mixed", lambda: with_reading("north-main", volts_v=12.70, battery_temp_c=25), Severity.NOTE),
     ("wet-over-35-v", lambda: with_trip(wet=True), Severity.STOP),
     ("wet-over-35-v", lambda: with_trip(wet=None), Severity.STOP),
-    ("wet-over-35-v", lambda: with_trip(hottest_c=32), None),
-    ("wet-over-35-v", lambda: with_trip(hottest_c=32.5), Severity.FIX),
+    ("sweating-over-35-v", lambda: with_trip(hottest_c=32), None),
+    ("sweating-over-35-v", lambda: with_trip(hottest_c=32.5), Severity.FIX),
+    ("sweating-over-35-v", lambda: with_trip(hottest_c=None), Severity.FIX),
+    ("sweating-over-35-v", lambda: with_trip(hottest_c=None, wet=True), None),
+    ("sweating-over-35-v", lambda: with_trip(hottest_c=None, bank=("north-second", "south-second")), None),
     ("wet-over-35-v", lambda: with_trip(wet=True, bank=("north-second", "south-second")), None),
     ("engine-may-not-start", lambda: cranking(400), None),
     ("engine-may-not-start", lambda: cranking(900), Severity.FIX),
@@ -229,7 +232,7 @@ def test_a_card_of_another_bank_that_no_longer_holds_is_only_noted_and_can_be_pr
     found = assess(*(lambda e: (e.kit, e.trip))(carded(now, also=FOUR[1:])), on=now.on).gaps
     (gap,) = [gap for gap in found if gap.rule == "card-out-of-date"]
     assert gap.weight is Severity.NOTE
-    assert gap.command == 'kitlist print card --bank "north-main,north-second,south-second"'
+    assert gap.command == "kitlist print card --bank north-main,north-second,south-second"
 
 
 def test_a_card_of_batteries_that_stay_at_home_is_not_held_against_the_kit() -> None:

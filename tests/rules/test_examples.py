@@ -49,8 +49,28 @@ def test_names_are_unique_and_each_stands_in_a_file_of_its_own() -> None:
 
 
 @each_rule
-def test_a_stop_makes_the_verdict_not_ready_and_a_milder_gap_never_ready(rule: Rule) -> None:
+def test_a_stop_makes_the_verdict_not_ready_a_fix_ready_with_gaps_and_notes_alone_ready(rule: Rule) -> None:
     bad = rule.bad()
     readiness = assess(bad.kit, bad.trip, on=bad.on)
-    stops = any(gap.weight is Severity.STOP for gap in readiness.gaps)
-    assert readiness.verdict is (Verdict.NOT_READY if stops else Verdict.READY_WITH_GAPS)
+    gravest = min((gap.weight for gap in readiness.gaps), key=lambda weight: weight.rank)
+    expected = {
+        Severity.STOP: Verdict.NOT_READY,
+        Severity.FIX: Verdict.READY_WITH_GAPS,
+        Severity.NOTE: Verdict.READY,
+    }
+    assert readiness.verdict is expected[gravest]
+    assert (", 1 note" in readiness.word) == (gravest is Severity.NOTE and len(readiness.gaps) == 1)
+
+
+def test_the_never_accepted_are_eyes_the_refused_what_may_not_be_linked_a_ban_a_never_and_the_wet() -> None:
+    never = {rule.name for rule in RULES if not rule.acceptable}
+    assert never >= {
+        "battery-refused",
+        "eye-protection-missing",
+        "face-uncovered",
+        "filter-too-light",
+        "fire-ban",
+        "repair-never",
+        "wet-over-35-v",
+    }
+    assert "sweating-over-35-v" not in never

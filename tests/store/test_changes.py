@@ -135,7 +135,7 @@ def test_what_refers_to_something_removed_is_not_brought_back_before_it(store: S
     changes.remove(store, "vehicle", "Heron")
     with pytest.raises(BadData, match="refers to vehicle 'Heron', which was removed too") as caught:
         changes.restore(store, "battery", "heron-main")
-    assert caught.value.hint == 'First: kitlist vehicle restore "Heron"'
+    assert caught.value.hint == "First: kitlist vehicle restore Heron"
     changes.restore(store, "vehicle", "Heron")
     changes.restore(store, "battery", "heron-main")
     assert [b.name for b in snapshot(store).batteries] == ["heron-main"]

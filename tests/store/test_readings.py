@@ -19,7 +19,7 @@ def test_a_mistyped_reading_is_taken_out_stays_in_the_history_and_comes_back(sto
     assert [r.volts_v for r in snapshot(store).readings] == [12.0]
     with pytest.raises(BadData) as caught:
         changes.add(store, "reading", {"battery": "heron", "volts": 12.5, "taken_at": "2026-01-02T07:00"})
-    assert 'kitlist reading restore "heron-main" 2026-01-02T07:00:00' in caught.value.hint
+    assert "kitlist reading restore heron-main 2026-01-02T07:00:00" in caught.value.hint
     assert readings.restore(store, "heron", "2026-01-02").volts_v == 12.1
     assert [r.volts_v for r in snapshot(store).readings] == [12.1, 12.0]
 

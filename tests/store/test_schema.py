@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 import sqlite3
 from datetime import date, datetime
 from enum import StrEnum
@@ -11,7 +12,7 @@ import pytest
 from kitlist.base.errors import StoreError
 from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS
-from kitlist.store import Store, schema, start
+from kitlist.store import Store, schema, start, tables
 from kitlist.store.tables import LISTS, ROWS
 
 LANDED = {
@@ -27,6 +28,9 @@ LANDED = {
     "0010_guest": "c091e73fec0db50a770ae5c0af98a0bb553e796efb2e4a7ae07b4decf0599cde",
     "0011_driven": "43ac08a6b39d2d2041decfdd34b183004478c73773adb762aee17ef420498bf9",
     "0012_fire_answer": "5eac3eb9421b3ee9a8a35274c0e20861648e49d6bf8d2b8594649191452acc35",
+    "0020_ballast": "3cb893f4dd5a170f2253b76226d8496b58ba7c603d0a437db8b3c71ecda15fdd",
+    "0021_vehicle_system": "250a05ead1457f5da6fcc5fbaa1ccfb20c81dabebc6248b933b15307f7826ba0",
+    "0022_weld": "8f19cc5952b688f52f61f41472fda8879a3af4189daf3d35f28f559628c39f87",
     "0045_pocket": "49a36e2c905c32460458823fb6908a303b0aa4f3848b5de959df33704a17ca12",
 }
 
@@ -107,3 +111,19 @@ def test_a_missing_store_says_how_to_make_one(tmp_path: Path) -> None:
     with pytest.raises(StoreError) as caught:
         Store(tmp_path / "none.db")
     assert "kitlist start" in caught.value.hint
+
+
+def test_every_row_class_has_the_columns_and_the_key_of_its_table(store: Store) -> None:
+    with sqlite3.connect(store.path) as db:
+        for row in tables.ALL:
+            found = db.execute(f"PRAGMA table_info({row.__tablename__})").fetchall()
+            assert {column[1] for column in found} == set(row.model_fields), row
+            key = {column.name for column in row.__table__.primary_key}  # type: ignore[attr-defined]
+            assert {column[1] for column in found if column[5]} == key, row
+
+
+def test_rows_are_written_in_one_place_only() -> None:
+    """No other module of the store holds a statement that writes: what is written there is in the journal."""
+    writes = re.compile(r"\b(INSERT INTO|UPDATE \w+ SET|DELETE FROM)\b")
+    folder = Path(schema.__file__).parent
+    assert {file.name for file in folder.rglob("*.py") if writes.search(file.read_text("utf-8"))} == {"writer.py"}

@@ -5,19 +5,24 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
-from kitlist.base.terms import FireRules
+from kitlist.base.terms import FireRules, RodCondition
 from kitlist.faces.words.trip_text import next_lines, timeline_lines
-from kitlist.kit import Kit, Mend, Trip, Vehicle
+from kitlist.kit import Kit, Mend, Rod, Trip, Vehicle
 from kitlist.kit.printed import PrintedPaper
 from kitlist.readiness import Readiness, assess
 from kitlist.rules import example
 from kitlist.rules.core import Example
+from kitlist.rules.doing import Doing
 from kitlist.trips import next_step
 from kitlist.trips.timeline import readings_basis, timeline
 
 
 def judged(example: Example, *, on: date | None = None) -> Readiness:
     return assess(example.kit, example.trip, on=on or example.on)
+
+
+def damp(name: str, designation: str, condition: RodCondition = RodCondition.DAMP) -> Rod:
+    return example.rod(name, designation=designation, condition=condition)
 
 
 def test_a_whole_kit_has_only_the_door_and_the_papers_left() -> None:
@@ -38,6 +43,22 @@ def test_days_count_back_from_the_start_and_forward_from_the_end() -> None:
     assert due["check off"] == date(2027, 3, 5)
     assert due["used"] == date(2027, 3, 9)
     assert due["recharge"] == date(2027, 3, 10)
+
+
+def test_a_gap_is_listed_under_the_doing_that_it_asks_and_not_by_its_name() -> None:
+    actions = {a.word: a for a in timeline(judged(example.with_trip(people=1)))}
+    assert "get" not in actions  # nobody buys a second person
+    assert "fire watch" in actions["mend"].what
+    spoiled = {a.word: a.what for a in timeline(judged(example.with_kit(rods=(damp("rutile", "E6013"),))))}
+    assert "rutile" in spoiled["bake"]
+    wet = example.with_kit(rods=(damp("wet", "E6013", RodCondition.WET),))
+    assert "wet" in {a.word: a.what for a in timeline(judged(wet))}["get"]
+
+
+def test_every_kind_of_doing_has_its_day_before_the_start() -> None:
+    start = date(2027, 3, 15)
+    due = {doing: (start - doing.due_on(start)).days for doing in Doing}
+    assert due == {"get": 14, "check": 7, "mend": 7, "ask": 7, "charge": 3, "read": 1, "bake": 1, "print": 1}
 
 
 def test_what_is_past_its_day_is_late_and_comes_next() -> None:

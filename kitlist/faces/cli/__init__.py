@@ -3,34 +3,16 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from kitlist import __version__
-from kitlist.base.errors import BadFile, KitlistError
-from kitlist.faces.cli import (
-    banking,
-    checking,
-    decoding,
-    judgement,
-    keeping,
-    measuring,
-    practice,
-    printing,
-    serving,
-    setting_up,
-    sharing,
-    things,
-    trip_life,
-    volts,
-)
+from kitlist.base.errors import BadFile, KitlistError, UsageError
 from kitlist.faces.cli.talk import say
-
-if TYPE_CHECKING:
-    from kitlist.store import Store
+from kitlist.faces.cli.tree import Root
 
 CAUTION = (
     "Arc, short-circuit current, hydrogen, fire and fume can hurt or kill: kitlist prepares and reminds, "
@@ -39,42 +21,13 @@ CAUTION = (
 
 app = typer.Typer(
     name="kitlist",
+    cls=Root,
     help="Is the trackside welding kit ready for the trip? Record it, judge it, print it.",
     epilog=CAUTION,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     add_completion=False,
 )
-COMMANDS = (
-    setting_up,
-    trip_life,
-    checking,
-    sharing,
-    keeping,
-    measuring,
-    volts,
-    judgement,
-    banking,
-    decoding,
-    printing,
-    serving,
-)
-for module in COMMANDS:
-    module.register(app)
-MORE: dict[str, dict[str, Callable[..., None]]] = {
-    "battery": {"history": trip_life.history},
-    "rod": {"opened": decoding.opened, "used": decoding.used, "baked": decoding.baked},
-    "repair": {"pick": decoding.pick},
-}
-HISTORY: dict[str, Callable[[Store, str], tuple[str, ...]]] = {"battery": trip_life.history_of_battery}
-for kind in things.EXAMPLES:
-    own = things.named(kind)
-    if kind in sys.argv:  # what is not asked for has its name and its line of help alone: typer builds all it is given
-        own_list = practice.list_beads if kind == "bead" else None
-        things.commands(own, kind, list_with=own_list, history_with=HISTORY.get(kind))
-        for word, command in MORE.get(kind, {}).items():
-            own.command(word)(command)
-    app.add_typer(own, name=kind)
 
 
 def _show_version(wanted: bool) -> None:
@@ -91,6 +44,9 @@ def settings(
         Path | None, typer.Option(help="Your thresholds; else KITLIST_RULEBOOK, else rulebook.toml beside the store.")
     ] = None,
     traceback: Annotated[bool, typer.Option("--traceback", help="Show where an error came from.")] = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Without a command: where things stand, for a script.")
+    ] = False,
     version: Annotated[
         bool, typer.Option("--version", callback=_show_version, is_eager=True, help="The version.")
     ] = False,
@@ -98,31 +54,45 @@ def settings(
     """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
     context.obj = {"store": store, "rulebook": rulebook}
     if context.invoked_subcommand is None:
-        trip_life.next_(context)
+        from kitlist.faces.cli.trip_life import next_
+
+        next_(context, as_json=as_json)
+    elif as_json:
+        raise UsageError(f"--json comes after the command: kitlist {context.invoked_subcommand} ... --json")
 
 
 def main() -> None:
-    """Run the command line; the one place where errors become a message and an exit code."""
+    """Run the command line of this process."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(words: Sequence[str]) -> int:
+    """Run one command and return its exit code; the one place where errors become a message and a code."""
     try:
-        app()
-    except KitlistError as error:
-        if "--traceback" in sys.argv:
-            raise
-        say(f"Error: {error.message}")
-        for line in error.lines if isinstance(error, BadFile) else ():
-            say(f"  {line}")
-        if error.hint:
-            say(error.hint)
-        sys.exit(error.exit_code)
+        typer.main.get_command(app)(args=list(words), prog_name="kitlist")
+    except SystemExit as end:
+        return end.code if isinstance(end.code, int) else 0
     except BrokenPipeError:
         sys.stderr.close()
-        sys.exit(1)
+        return 1
     except Exception as error:
-        if "--traceback" in sys.argv:
+        if "--traceback" in words:
             raise
+        return _explained(error)
+    return 0
+
+
+def _explained(error: Exception) -> int:
+    if not isinstance(error, KitlistError):
         say(f"Error: this should not have happened: {type(error).__name__}: {error}")
         say("Nothing half-done was kept. Run it again with kitlist --traceback ..., and report what it shows.")
-        sys.exit(1)
+        return 1
+    say(f"Error: {error.message}")
+    for line in error.lines if isinstance(error, BadFile) else ():
+        say(f"  {line}")
+    if error.hint:
+        say(error.hint)
+    return error.exit_code
 
 
-__all__ = ["app", "main"]
+__all__ = ["app", "main", "run"]

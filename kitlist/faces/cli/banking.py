@@ -18,12 +18,6 @@ if TYPE_CHECKING:
     from kitlist.store import Store
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("bank")(bank)
-    app.command("charge")(charge)
-
-
 def bank(
     context: typer.Context,
     trip: TripName = None,

@@ -18,11 +18,6 @@ if TYPE_CHECKING:
 WORDS_HINT = "From the sheet: kitlist check-off --sheet HASH --by Ada 1-12=there 13=missing 14=2"
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("check-off")(check_off)
-
-
 def check_off(
     context: typer.Context,
     words: Annotated[

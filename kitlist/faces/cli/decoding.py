@@ -15,12 +15,6 @@ from kitlist.faces.judging import judged
 RodName = Annotated[str, typer.Argument(metavar="ROD", show_default=False)]
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("decode")(decode)
-    app.command("repairs")(repairs)
-
-
 def decode(
     designation: Annotated[list[str], typer.Argument(help="As the packet has it: E7018-1 H4R.", show_default=False)],
     sources: Annotated[bool, typer.Option("--sources", help="Where each line comes from.")] = False,

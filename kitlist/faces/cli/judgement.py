@@ -18,14 +18,6 @@ On = Annotated[str | None, typer.Option(help="Judge as on this day, 2026-11-25; 
 Json = Annotated[bool, typer.Option("--json", help="For a script.")]
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("ready", epilog="Exit code: 0 ready, 10 not ready, 11 ready with gaps.")(ready)
-    app.command("rules")(rules)
-    app.command("why")(why)
-    app.command("accept")(accept)
-
-
 def ready(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
     """Judge the kit for a trip: verdict, gaps, what to do.
 
@@ -43,7 +35,7 @@ def ready(context: typer.Context, trip: TripName = None, on: On = None, as_json:
 
 
 def rules(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
-    """List the rules with severity and, where there is a trip, whether they fire.
+    """List the rules, and which fire on the next trip.
 
     Example: kitlist rules
     """
@@ -82,7 +74,7 @@ def why(
     context: typer.Context,
     name: Annotated[str, typer.Argument(help="A rule, by any start of its name.", show_default=False)],
 ) -> None:
-    """Explain a rule: why, what to do, numbers in force, an example, sources.
+    """Explain a rule: why, what to do, numbers, sources.
 
     Example: kitlist why link-without-spare
     """
@@ -115,11 +107,11 @@ def accept(
     take_back: Annotated[bool, typer.Option("--take-back", help="The gap counts again.")] = False,
     on: On = None,
 ) -> None:
-    """Take a gap on for one trip, with a name, a reason and an end.
+    """Accept a gap for one trip: who, why, until when.
 
     Example: kitlist accept link-without-spare --for "Dry lake" --by Ada --reason "comes later" --until 2027-05-16
     """
-    from kitlist.rules.core import quoted
+    from kitlist.base.names import quoted
     from kitlist.store import accepted_gaps
     from kitlist.trips.accepting import acceptances
 

@@ -7,20 +7,13 @@ from typing import Annotated
 
 import typer
 
+from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import now, open_store, say, store_path
 
 KindOf = Annotated[
     str | None, typer.Option("--kind", help="What a .csv file holds, where its name does not say.", show_default=False)
 ]
 Replace = Annotated[bool, typer.Option("--replace", help="Write over a file of that name.")]
-
-
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("export")(export)
-    app.command("import")(import_)
-    app.command("backup")(backup)
-    app.command("recover")(recover)
 
 
 def export(
@@ -105,4 +98,4 @@ def recover(
     kept, counts = copies.recover(store, file)
     say(f"{store} is now what {file} was: {sum(counts.values())} rows, read back and sound.")
     if kept is not None:
-        say(f'What was there before is kept: kitlist recover "{kept}" brings it back.')
+        say(f"What was there before is kept: kitlist recover {quoted(kept)} brings it back.")

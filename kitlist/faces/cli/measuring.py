@@ -9,12 +9,8 @@ import typer
 
 from kitlist.base.errors import KitlistError, UsageError
 from kitlist.base.measures import counted
+from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import now, open_store, say, show
-
-
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("volts")(volts)
 
 
 def volts(
@@ -45,7 +41,9 @@ def volts(
     if battery is None:
         _walk(store, shared)
     elif reading is None:
-        raise UsageError(f"no volts given for {battery}", hint=f"kitlist volts {battery} 12.71 --rested 12h --temp 4")
+        raise UsageError(
+            f"no volts given for {battery}", hint=f"kitlist volts {quoted(battery)} VOLTS --rested HOURS --temp DEGREES"
+        )
     else:
         _record(store, battery, reading, shared)
 

@@ -1,4 +1,4 @@
-"""bead list: practice welds, foretold against measured. The other bead commands are like those of every kind."""
+"""bead list: practice welds, predicted against measured. The other bead commands are like those of every kind."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from kitlist.faces.cli.talk import open_store, say, show, show_json, width
 
 
 def list_beads(context: typer.Context, as_json: Json = False) -> None:
-    """List the practice welds: what was foretold, what was measured, what it says."""
+    """List the practice welds: predicted against measured."""
     from kitlist.faces.words import bank_json, bank_text
     from kitlist.outlook.beads import bead_outlook
     from kitlist.store.snapshot import snapshot

@@ -20,12 +20,6 @@ PaperSize = Annotated[str, typer.Option("--paper", help="A4 or letter.")]
 prints = typer.Typer(help="Print what a crew holds in the hand.", no_args_is_help=True, rich_markup_mode=None)
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.add_typer(prints, name="print")
-    app.command("demo")(demo)
-
-
 @prints.command("sheet")
 def sheet(
     context: typer.Context,
@@ -37,7 +31,7 @@ def sheet(
         bool, typer.Option("--all-trips", help="One for each trip, into the folder --out, else `sheets`.")
     ] = False,
 ) -> None:
-    """Print the readiness sheet: verdict, bank, gaps, and every bag to tick off.
+    """Print the readiness sheet, with every bag to tick off.
 
     Example: kitlist print sheet --out sheet.pdf
     """
@@ -70,7 +64,9 @@ def card(
     bank: Annotated[str | None, typer.Option(help="Another bank than the trip's: FIRST,SECOND,THIRD.")] = None,
     strings: Annotated[int, typer.Option(min=1, max=4, help="Parallel strings in that bank.")] = 1,
 ) -> None:
-    """Print the glovebox card of the trip's bank, four faces to cut, fold and laminate.
+    """Print the glovebox card of the trip's bank.
+
+    Four faces to cut, fold and laminate.
 
     Example: kitlist print card --out card.pdf
     """
@@ -84,7 +80,9 @@ def card(
 
 @prints.command("labels")
 def labels(context: typer.Context, trip: TripName = None, on: On = None, out: Out = None) -> None:
-    """Print labels for bags and rod tubes, eight to a page: contents, what is missing, polarity, history.
+    """Print labels for bags and rod tubes, eight to a page.
+
+    With contents, what is missing, polarity, history.
 
     Example: kitlist print labels --out labels.pdf
     """
@@ -108,7 +106,7 @@ def form(
         bool, typer.Option("--companion", help="For a companion's vehicle instead: its batteries and their labels.")
     ] = False,
 ) -> None:
-    """Print a blank form for volts and practice welds, in the order in which the commands ask.
+    """Print a blank form for volts and practice welds.
 
     Example: kitlist print form --out form.pdf
     """
@@ -127,7 +125,7 @@ def form(
 def demo(
     folder: Annotated[Path, typer.Argument(help="Where sheet.pdf and card.pdf go.")] = Path("demo"),
 ) -> None:
-    """Judge and print an invented crew's kit, from a throwaway store.
+    """Judge and print an invented crew's kit, kept nowhere.
 
     Example: kitlist demo
     """

@@ -19,11 +19,6 @@ WHO_READS = (
 )
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("phone")(phone)
-
-
 def phone(
     context: typer.Context,
     trip: TripName = None,
@@ -34,7 +29,7 @@ def phone(
         int, typer.Option(min=0, max=65535, help="Port to listen on; 0 takes the last one, else a free one.")
     ] = 0,
 ) -> None:
-    """Serve check-off, readings and card to a phone, until Ctrl-C.
+    """Serve check-off, readings and card to a phone.
 
     Example: kitlist phone --network
     """

@@ -9,11 +9,6 @@ import typer
 from kitlist.faces.cli.talk import say, store_path
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("start")(start)
-
-
 def start(
     context: typer.Context,
     starter: Annotated[bool, typer.Option("--starter", help="Begin with the starter kit, every count at 0.")] = False,

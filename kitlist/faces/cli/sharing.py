@@ -11,11 +11,6 @@ from kitlist.base.errors import NotFound, UsageError
 from kitlist.faces.cli.talk import open_store, say, show, today
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("share")(share)
-
-
 def share(
     context: typer.Context,
     vehicle: Annotated[str | None, typer.Argument(help="The vehicle.", show_default=False)] = None,

@@ -11,14 +11,15 @@ import typer
 from kitlist.base.errors import UsageError
 from kitlist.base.fields import Field, fields_of, plural
 from kitlist.base.measures import told
+from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import columns, open_store, say, show, show_json, today, width
 
 if TYPE_CHECKING:
     from kitlist.store import Store
 
 Values = Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)]
-Name = Annotated[str, typer.Argument(show_default=False)]
-Gone = Annotated[str | None, typer.Argument(show_default=False)]
+Name = Annotated[str, typer.Argument(metavar="NAME", show_default=False)]
+Gone = Annotated[str | None, typer.Argument(metavar="[NAME]", show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="For a script.")]
 
 EXAMPLES = {
@@ -26,6 +27,7 @@ EXAMPLES = {
     "vehicle": "kitlist vehicle add Heron crank=380",
     "battery": "kitlist battery add heron-main vehicle=Heron chemistry=calcium c20=70Ah",
     "lead": 'kitlist lead add "long link" use=link end-a=post-clamp end-b=post-clamp area="4 AWG" length=3m',
+    "ballast": "kitlist ballast add strip metal=stainless width=30mm thickness=1mm length=2.5m",
     "clamp": 'kitlist clamp add "post clamps" what=post-clamp rating=250A count=2',
     "rod": 'kitlist rod add "general rods" designation=E6013 diameter="1/8 in" count=28',
     "gear": 'kitlist gear add "welding helmet" what=helmet shade=11',
@@ -35,13 +37,9 @@ EXAMPLES = {
     "repair": 'kitlist repair add "spring hanger" part="spring hanger" thickness=5mm',
     "bead": 'kitlist bead add "test 1" welded-on=2027-05-01 bank=heron,plover rest=25.4V bank-v=22V current=95',
     "mend": 'kitlist mend add "left hanger" part="spring hanger" welded-on=2027-05-12 vehicle=Heron rod="general rods"',
+    "weld": 'kitlist weld add "left hanger" rods=5 bank=heron,plover,stilt before=37.9V after=37.3V rod="general rods"',
     "trip": 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
 }
-
-
-def named(kind: str) -> typer.Typer:
-    """The commands of one kind, of which there are none yet."""
-    return typer.Typer(help=f"The {plural(kind)} of the kit.", no_args_is_help=True, rich_markup_mode=None)
 
 
 def commands(
@@ -110,9 +108,9 @@ def commands(
         from kitlist.store import changes
 
         thing = changes.remove(open_store(context), kind, name)
-        say(f"Removed {kind} {thing.name}. `kitlist {kind} restore {_quoted(thing.name)}` brings it back.")
+        say(f"Removed {kind} {thing.name}. `kitlist {kind} restore {quoted(thing.name)}` brings it back.")
 
-    @app.command("restore", help=f"Bring back a {kind} that was removed; without a name, list those.")
+    @app.command("restore", help=f"Bring back a removed {kind}; without a name, list them.")
     def restore(context: typer.Context, name: Gone = None) -> None:
         from kitlist.store import changes
 
@@ -136,7 +134,7 @@ def say_never(repair: Any) -> None:
         say(f"NEVER weld it: {known.name}. {known.rule}")
         say(
             "It is kept so that a spare or a tow is planned, not a weld. "
-            f"Else: kitlist repair remove {_quoted(repair.name)}"
+            f"Else: kitlist repair remove {quoted(repair.name)}"
         )
 
 
@@ -146,7 +144,7 @@ def _ask(kind: str, thing: Any) -> None:
         say_never(thing)
     doubts = thing.doubts(on=today()) if hasattr(thing, "doubts") else ()
     for doubt in doubts:
-        say(f"{doubt[0].upper()}{doubt[1:]} Else: kitlist {kind} edit {_quoted(thing.name)} FIELD=DAY")
+        say(f"{doubt[0].upper()}{doubt[1:]} Else: kitlist {kind} edit {quoted(thing.name)} FIELD=DAY")
 
 
 def _is_day(field: str) -> bool:
@@ -157,10 +155,6 @@ def _class_of(kind: str) -> type:
     from kitlist.kit import KINDS
 
     return KINDS[kind]
-
-
-def _quoted(name: str) -> str:
-    return f'"{name}"' if " " in name else name
 
 
 def _pairs(values: list[str] | None) -> dict[str, str]:

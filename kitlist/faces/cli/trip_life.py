@@ -25,13 +25,6 @@ if TYPE_CHECKING:
 READINGS_OF_HISTORY = 200
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    app.command("next")(next_)
-    app.command("used")(used)
-    app.command("restock")(restock)
-
-
 def next_(
     context: typer.Context,
     trip: TripName = None,
@@ -101,15 +94,15 @@ def used(
     on: On = None,
     as_json: Json = False,
 ) -> None:
-    """Record what a trip took, and set it against what was foretold.
+    """Record what a trip took, set against what was predicted.
 
     Amounts: "general rods=5", "fire water=8L", "helmet=damaged", "clamps=missing". Counts go down at once. Without
     amounts it shows what was recorded.
 
     Example: kitlist used
     """
+    from kitlist.base.names import quoted
     from kitlist.faces.words import trip_text
-    from kitlist.rules.core import quoted
     from kitlist.store import checked_off, trip_use
     from kitlist.trips.used import battery_uses, doubts
 
@@ -143,7 +136,7 @@ def restock(
     on: On = None,
     as_json: Json = False,
 ) -> None:
-    """List what goes back: by where to get it, into which bag; what to recharge.
+    """List what to put back, from where, and what to recharge.
 
     Example: kitlist restock
     """

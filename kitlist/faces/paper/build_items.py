@@ -13,13 +13,13 @@ from kitlist.base.measures import told
 from kitlist.base.terms import Conductor
 from kitlist.faces.paper.build_words import capital
 from kitlist.faces.paper.document import Section, SheetItem
-from kitlist.kit import Clamp, Gear, Kit, Lead, Rod, Tool
+from kitlist.kit import Ballast, Clamp, Gear, Kit, Lead, Rod, Tool
 from kitlist.kit import Item as OwnItem
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES, Gap, Severity
 from kitlist.trips import check_off
 
-Thing = Lead | Clamp | Rod | Gear | Tool | OwnItem
+Thing = Lead | Ballast | Clamp | Rod | Gear | Tool | OwnItem
 NO_BAG = check_off.NO_BAG
 CARD = "card"  # what gaps about the glovebox card are about
 _RULES = {rule.name: rule for rule in RULES}
@@ -91,7 +91,7 @@ def what_it_is(thing: Thing) -> tuple[str, str]:
 
 def things(kit: Kit) -> tuple[Thing, ...]:
     """All that is stowed, kind by kind."""
-    return (*kit.gear, *kit.leads, *kit.clamps, *kit.rods, *kit.tools, *kit.items)
+    return (*kit.gear, *kit.leads, *kit.ballasts, *kit.clamps, *kit.rods, *kit.tools, *kit.items)
 
 
 def item(thing: Thing, readiness: Readiness) -> SheetItem:
@@ -114,6 +114,8 @@ def _kind(thing: Thing) -> str:
         return "rod"
     if isinstance(thing, OwnItem):
         return "item"
+    if isinstance(thing, Ballast):
+        return "ballast-strip"
     return str(thing.use if isinstance(thing, Lead) else thing.what)
 
 
@@ -126,6 +128,9 @@ def _details(thing: Thing) -> Iterable[str]:
         metal = "" if thing.conductor in (Conductor.COPPER, Conductor.UNKNOWN) else f" {thing.conductor}"
         yield told(thing.length_m, "m") if thing.length_m else ""
         yield f"{told(thing.area_mm2, 'mm²')}{metal}" if thing.area_mm2 else ""
+    elif isinstance(thing, Ballast):
+        yield f"{thing.width_mm:g} x {thing.thickness_mm:g} mm {thing.metal}" if thing.width_mm else ""
+        yield told(thing.length_m, "m") if thing.length_m else ""
     elif isinstance(thing, Rod):
         yield f"{thing.diameter_mm:g} mm {thing.designation}"
     elif isinstance(thing, Gear):

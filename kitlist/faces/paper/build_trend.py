@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kitlist.base.errors import PrintError
+from kitlist.base.names import quoted
 from kitlist.faces.paper import trend
 from kitlist.faces.paper.charts import Trend
 from kitlist.outlook.history import BatteryHistory
@@ -33,6 +34,6 @@ def trend_svg(name: str, history: BatteryHistory) -> str:
     if built is None:
         raise PrintError(
             f"{name} has fewer than {LEAST_POINTS} rested readings: no line to draw",
-            hint=f'kitlist volts "{name}" VOLTS --rested 12h --temp DEGREES',
+            hint=f"kitlist volts {quoted(name)} VOLTS --rested 12h --temp DEGREES",
         )
     return standalone_svg(trend.draw(built, width_mm=SVG_MM))

@@ -7,11 +7,18 @@ from collections.abc import Callable
 from kitlist.outlook.options import advice, planner
 from kitlist.physics import figures
 from kitlist.physics.arc import arc, bead
-from kitlist.physics.bank import band, endurance, network, quickband, verdict
+from kitlist.physics.bank import band, endurance, learning, network, pairs, quickband, strings_apart, verdict
 from kitlist.physics.battery import capacity, charge, cranking, gas, recharge, resistance, standing
-from kitlist.physics.leads import cable, link_readings, warming
+from kitlist.physics.leads import ballast, cable, link_readings, warming
 
-FIGURES = figures.ALL
+FIGURES = (
+    *figures.ALL,
+    *recharge.FIGURES,
+    *ballast.FIGURES,
+    *pairs.FIGURES,
+    *strings_apart.FIGURES,
+    *learning.FIGURES,
+)
 
 FORMULAS: tuple[Callable[..., object], ...] = (
     charge.rested_volts,
@@ -26,10 +33,12 @@ FORMULAS: tuple[Callable[..., object], ...] = (
     cranking.to_sae,
     cranking.least_crank_volts,
     cranking.crank_check,
-    recharge.charge_need,
-    recharge.charge_time,
-    gas.air_needed_m3_h,
-    gas.opening_cm2,
+    recharge.most_volts,
+    recharge.current_into_battery,
+    recharge.recharge_h,
+    recharge.panel_ah_a_day,
+    recharge.not_charged,
+    gas.hydrogen_l,
     gas.spark_distance_m,
     cable.ohm_per_m,
     cable.warmed,
@@ -40,6 +49,9 @@ FORMULAS: tuple[Callable[..., object], ...] = (
     warming.short_circuit,
     warming.stuck_rod_effect,
     warming.jumper_limit,
+    ballast.resistivity,
+    ballast.heat_of_strip,
+    ballast.length_for,
     arc.arc_for,
     arc.arc_volts,
     arc.arc_through,
@@ -62,6 +74,15 @@ FORMULAS: tuple[Callable[..., object], ...] = (
     endurance.reserve_ratio,
     endurance.rods_to_reserve,
     endurance.burn_rods,
+    pairs.rejoin_halves,
+    pairs.rejoin_twins,
+    pairs.twin_may_go,
+    pairs.unequal_halves,
+    strings_apart.circulating_charge,
+    learning.rod_ah_reading,
+    learning.learn_from,
+    learning.hit_rate,
+    learning.narrows_by,
     bead.work_out,
     bead.two_points,
     bead.learn,

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from kitlist.base import clean
+from kitlist.base.names import quoted
 from kitlist.base.span import Span
 from kitlist.faces.paper.build_items import wording
-from kitlist.rules.core import quoted
 from kitlist.trips.check_off import Line, left
 from kitlist.trips.next_step import NextStep
 from kitlist.trips.restock import Recharge, Restock
@@ -228,4 +228,6 @@ def _kind_word(line: Line) -> str:
     """The word under which the sheet's wording has what to see."""
     if line.kind in ("rod", "item"):
         return line.kind
+    if line.kind == "ballast":
+        return "ballast-strip"
     return str(line.thing.use if line.kind == "lead" else line.thing.what)

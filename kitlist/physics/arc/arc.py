@@ -192,7 +192,7 @@ def how_held(*, longest_mm: float, length_mm: float) -> Held:
 
 
 @dataclass(frozen=True, slots=True)
-class Ballast:
+class BallastNeeded:
     """A resistance to add for a wanted current, ohm, and the heat it makes, W. Zero or less: none is needed."""
 
     add_ohm: float
@@ -200,7 +200,7 @@ class Ballast:
 
 
 @sourced(figures.ARC_FOOT_V.source)
-def ballast_for(*, source_v: float, source_ohm: float, target_a: float, arc: Arc | None = None) -> Ballast:
+def ballast_for(*, source_v: float, source_ohm: float, target_a: float, arc: Arc | None = None) -> BallastNeeded:
     """Ballast that brings a bank down to a current: R = (E - u(I)) / I - R_source, ohm, and I² R, W.
 
     Bare steel or stainless strip on bare earth, with its heat and a touch warning; never an insulated lead.
@@ -211,4 +211,4 @@ def ballast_for(*, source_v: float, source_ohm: float, target_a: float, arc: Arc
     """
     arc = arc or Arc()
     add_ohm = (source_v - arc_volts(arc, current_a=target_a)) / target_a - source_ohm
-    return Ballast(add_ohm, max(0.0, add_ohm) * target_a**2)
+    return BallastNeeded(add_ohm, max(0.0, add_ohm) * target_a**2)

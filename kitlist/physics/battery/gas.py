@@ -1,36 +1,24 @@
-"""Hydrogen from a battery on charge: the air it needs and the distance to keep sparks away."""
+"""Hydrogen from a battery on charge: how much, and the distance to keep sparks away."""
 
 from __future__ import annotations
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.sources import Source, Tag, sourced
 
-_VENT = Source(Tag.SECOND_HAND, "EN 50272-2, IEC 62485-2")
 BOOST_VENTED_MA_PER_AH, BOOST_SEALED_MA_PER_AH = 20.0, 8.0
+_HYDROGEN_L_PER_AH = 0.42
 
 
-@sourced(_VENT)
-def air_needed_m3_h(*, cells: int, gas_current_a: float) -> float:
-    """Air to keep hydrogen under 4 % with a factor of 5, m³/h: 0.05 n I; 0.0504 with its factors multiplied out.
+@sourced(Source(Tag.SECOND_HAND, "EN 50272-2, IEC 62485-2: 0.42 l an ampere-hour and cell"))
+def hydrogen_l(*, surplus_ah: float, cells: int = 6) -> float:
+    """Hydrogen from ampere-hours put into a battery that is full already, l at 0 °C: 0.42 l each hour and cell.
 
-    `gas_current_a` is the current that makes gas, A; with a charger whose end current is unknown, 40 % of its rating.
-
-    >>> round(air_needed_m3_h(cells=24, gas_current_a=40.0), 1)
-    48.4
+    >>> round(hydrogen_l(surplus_ah=8.5))
+    21
     """
-    if cells < 1 or not 0.0 <= gas_current_a <= 1000.0:
-        raise OutOfRange(f"{cells} cells at {gas_current_a:g} A is outside 1 cell up and 0 to 1000 A")
-    return 24.0 * 0.42e-3 * 5.0 * cells * gas_current_a
-
-
-@sourced(_VENT)
-def opening_cm2(*, air_m3_h: float) -> float:
-    """Free opening in, and as much out, for natural ventilation, cm²: 28 Q.
-
-    >>> round(opening_cm2(air_m3_h=48.4))
-    1355
-    """
-    return 28.0 * air_m3_h
+    if cells < 1 or not 0.0 <= surplus_ah <= 1000.0:
+        raise OutOfRange(f"{surplus_ah:g} Ah into {cells} cells is outside 0 to 1000 Ah and 1 cell up")
+    return _HYDROGEN_L_PER_AH * cells * surplus_ah
 
 
 @sourced(Source(Tag.MEMORY, "EN 50272-2, IEC 62485-2"))

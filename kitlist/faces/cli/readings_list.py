@@ -7,21 +7,17 @@ from typing import Annotated
 import typer
 
 from kitlist.base.measures import told
+from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import columns, open_store, say, show, show_json
 
 Battery = Annotated[str, typer.Argument(help="The battery, by any start of its name.", show_default=False)]
 At = Annotated[str, typer.Argument(help="When it was taken, by any start: 2026-11-25T07:30.", show_default=False)]
+readings = typer.Typer(
+    help="Readings of the batteries: list, remove, restore.", no_args_is_help=True, rich_markup_mode=None
+)
 
 
-def register(app: typer.Typer) -> None:
-    """Put these commands on the app."""
-    readings = typer.Typer(help="The readings of the batteries.", no_args_is_help=True, rich_markup_mode=None)
-    readings.command("list")(list_)
-    readings.command("remove")(remove)
-    readings.command("restore")(restore)
-    app.add_typer(readings, name="reading")
-
-
+@readings.command("list")
 def list_(
     context: typer.Context,
     battery: Annotated[str | None, typer.Argument(help="One battery; else all.", show_default=False)] = None,
@@ -34,9 +30,9 @@ def list_(
     """
     from kitlist.base.fields import fields_of
     from kitlist.kit import Reading
-    from kitlist.store import readings
+    from kitlist.store import readings as kept
 
-    found = readings.listed(open_store(context), battery, count=count)
+    found = kept.listed(open_store(context), battery, count=count)
     if as_json:
         show_json([{f.name: getattr(r, f.name) for f in fields_of(Reading)} for r in found])
     elif not found:
@@ -54,24 +50,26 @@ def _number(value: float | None, unit: str) -> str:
     return "" if value is None else told(value, unit)
 
 
+@readings.command("remove")
 def remove(context: typer.Context, battery: Battery, at: At) -> None:
     """Take out a mistyped reading; it stays in the history.
 
     Example: kitlist reading remove heron-main 2026-11-25T07:30
     """
-    from kitlist.store import readings
+    from kitlist.store import readings as kept
 
-    gone = readings.remove(open_store(context), battery, at)
+    gone = kept.remove(open_store(context), battery, at)
     say(f"Removed {gone.volts_v:g} V of {gone.battery}, {gone.taken_at:%Y-%m-%d %H:%M}.")
-    say(f'kitlist reading restore "{gone.battery}" {gone.taken_at.isoformat()} brings it back.')
+    say(f"kitlist reading restore {quoted(gone.battery)} {gone.taken_at.isoformat()} brings it back.")
 
 
+@readings.command("restore")
 def restore(context: typer.Context, battery: Battery, at: At) -> None:
     """Bring back a reading that was removed.
 
     Example: kitlist reading restore heron-main 2026-11-25T07:30
     """
-    from kitlist.store import readings
+    from kitlist.store import readings as kept
 
-    back = readings.restore(open_store(context), battery, at)
+    back = kept.restore(open_store(context), battery, at)
     say(f"Brought back {back.volts_v:g} V of {back.battery}, {back.taken_at:%Y-%m-%d %H:%M}.")

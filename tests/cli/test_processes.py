@@ -1,0 +1,36 @@
+"""What only a real process shows: its exit code, its streams, what it loads, a pipe that closes."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+
+def kitlist(*words: str, store: Path) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "kitlist", "--store", str(store), *words]
+    return subprocess.run(command, capture_output=True, text=True, check=False)
+
+
+def test_a_process_ends_with_the_code_and_the_words_of_the_command(demo: Path) -> None:
+    done = kitlist("ready", "--on", "2027-05-05", store=demo)
+    assert (done.returncode, "NOT READY" in done.stdout, done.stderr) == (10, True, "")
+    done = kitlist("battery", "show", "nothing", store=demo)
+    assert (done.returncode, done.stdout, "no battery is called" in done.stderr) == (4, "", True)
+    assert kitlist("no-such-word", store=demo).returncode == 2
+
+
+def test_traceback_shows_where_an_error_came_from(demo: Path) -> None:
+    done = kitlist("--traceback", "battery", "show", "nothing", store=demo)
+    assert "Traceback" in done.stderr
+
+
+def test_a_reader_that_goes_away_ends_the_command_without_a_word(demo: Path) -> None:
+    command = [sys.executable, "-m", "kitlist", "--store", str(demo), "rules"]
+    process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    assert process.stdout is not None
+    process.stdout.close()
+    assert process.stderr is not None
+    assert process.stderr.read() == ""
+    process.stderr.close()
+    assert process.wait() == 1
