@@ -136,7 +136,7 @@ function show() {
 
 function build(strip) {
   const p = document.createElement("p");
-  p.setAttribute("role", "status");
+  p.setAttribute("aria-live", "polite");
   const forget = document.createElement("button");
   forget.className = "forget";
   forget.textContent = "Seen: forget what was not taken";

@@ -67,7 +67,8 @@ addEventListener("kept-sent", (event) => {
     const undo = box(outcome.key).querySelector("button.undo");
     if (undo && outcome.reading) {
       undo.value = outcome.reading;
-      undo.textContent = "Take back";
+      undo.hidden = false;
+      undo.firstChild.textContent = "Take back this one";
     }
   }
   if (back.size) kept.drop(back);

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from kitlist.base.errors import KitlistError, NotFound
 from kitlist.kit import Reading
 from kitlist.kit.checked import Answer
-from kitlist.store import changes, checked_off, readings, rows
+from kitlist.store import changes, checked_off, clock, readings, rows
 from kitlist.store.opening import Store
 from kitlist.store.pocket_text import PocketEntry, PocketKind, PocketText
 from kitlist.trips import check_off
@@ -23,6 +23,15 @@ if TYPE_CHECKING:
 
 _ANSWERS = frozenset(str(answer) for answer in Answer)
 TAKEN_BACK = "taken back"  # the answer that takes the last one back
+
+
+@dataclass(frozen=True, slots=True)
+class _When:
+    """The moment of an entry by this machine's clock, and the clock's own."""
+
+    at: datetime
+    now: datetime
+    as_it_comes: bool
 
 
 class Fate(StrEnum):
@@ -53,26 +62,32 @@ def take(store: Store, text: PocketText, *, now: datetime, as_it_comes: bool = F
     ahead = text.written_at - now
     shift = ahead if as_it_comes or ahead > timedelta(0) else timedelta(0)
     with store.writing() as change:
-        return tuple(_taken(change, entry, at=min(entry.at - shift, now), now=now) for entry in text.entries)
+        return tuple(
+            _taken(change, entry, _When(min(entry.at - shift, now), now, as_it_comes)) for entry in text.entries
+        )
 
 
-def _taken(change: Writer, entry: PocketEntry, *, at: datetime, now: datetime) -> Outcome:
+def _taken(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
     from kitlist.store.tables import PocketTakenRow
 
     connection = change.connection
     if connection.execute("SELECT 1 FROM pocket_taken WHERE word = ?", (entry.word,)).fetchone():
         return Outcome(entry=entry, fate=Fate.ALREADY, sentence="was taken in before")
+    connection.execute("SAVEPOINT one_entry")
     try:
-        done = _BY_KIND[entry.kind](change, entry, at, now)
+        done = _BY_KIND[entry.kind](change, entry, when)
     except KitlistError as error:
+        connection.execute("ROLLBACK TO one_entry")
+        connection.execute("RELEASE one_entry")
         hint = f". {error.hint}" if error.hint else ""
         return Outcome(entry=entry, fate=Fate.REFUSED, sentence=f"{error.message}{hint}")
+    connection.execute("RELEASE one_entry")
     if done.fate is Fate.TAKEN:
-        change.insert(PocketTakenRow(word=entry.word, kind=str(entry.kind), taken_at=now))
+        change.insert(PocketTakenRow(word=entry.word, kind=str(entry.kind), taken_at=when.now))
     return done
 
 
-def _check(change: Writer, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+def _check(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
     kind, name = entry.values["kind"], entry.values["thing"]
     _known_trip(change, entry.trip)
     if kind not in check_off.KINDS or name not in rows.names_of(change.connection, kind):
@@ -81,15 +96,15 @@ def _check(change: Writer, entry: PocketEntry, at: datetime, now: datetime) -> O
     given = _answer(entry, thing)
     before = _before(change.connection, entry.trip, kind, name, thing)
     if given is None:
-        return _take_back(change, entry, before, now)
+        return _take_back(change, entry, before, when.now)
     answer, count = given
     of = entry.values.get("of")
     if of is not None and of != thing.count:
         return _outcome(entry, Fate.ASKED, f"{thing.count} are recorded now, not {of}: look again")
-    doubt = check_off.contested(before, counted=count, by=entry.by, at=at, sure=entry.values.get("sure", ""))
+    doubt = check_off.contested(before, counted=count, by=entry.by, at=when.at, sure=entry.values.get("sure", ""))
     if doubt:
         return _outcome(entry, Fate.ASKED, doubt)
-    checked_off.insert(change, entry.trip, [(kind, name, answer, count)], by=entry.by, at=at)
+    checked_off.insert(change, entry.trip, [(kind, name, answer, count)], by=entry.by, at=when.at)
     return _outcome(entry, Fate.TAKEN, _what_stood(before, entry, answer, count))
 
 
@@ -129,17 +144,19 @@ def _before(connection: sqlite3.Connection, trip: str, kind: str, name: str, thi
     return next((a for a in newest if (a.kind, a.name, a.expected) == (kind, name, thing.count)), None)
 
 
-def _reading(change: Writer, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+def _reading(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
     given = {word: value for word, value in entry.values.items() if value not in ("", False)}
     if not given.get("volts"):
         raise NotFound("amperes without volts", hint="Type what the meter showed.")
     if given["battery"] not in rows.names_of(change.connection, "battery"):
         raise NotFound(f"no battery is called {given['battery'][:80]!r}")
-    reading = changes.add_within(change, "reading", {"taken_at": at} | given, by_clock=now)
+    reading = changes.add_within(change, "reading", {"taken_at": when.at} | given, by_clock=when.now)
+    if when.as_it_comes:  # its moment is by this machine's clock: refused like the clock's own where that is behind
+        clock.refuse_impossible(change.connection, replace(reading, taken_at=when.now), by_clock=when.now)
     return Outcome(entry=entry, fate=Fate.TAKEN, sentence=f"{reading.battery}: {reading.volts_v:g} V", reading=reading)
 
 
-def _reading_back(change: Writer, entry: PocketEntry, at: datetime, now: datetime) -> Outcome:
+def _reading_back(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
     gone = readings.remove_within(change, entry.values["battery"], entry.values["taken_at"])
     return _outcome(entry, Fate.TAKEN, f"Taken back: {gone.battery}, {gone.volts_v:g} V")
 

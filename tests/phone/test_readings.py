@@ -145,7 +145,7 @@ def test_the_last_reading_of_each_battery_stands_there_with_what_it_says_and_is_
 ) -> None:
     record(phone, {"rested": "12h", "battery_temp": "25C", "volts:heron-main": "12.17"})
     page = plain(phone.get("/readings").text)
-    assert "Last: <b>12.17 V</b>, 2027-05-06 09:30. Charged" in page
+    assert 'Last: <b>12.17 V</b>, <span class="whole">2027-05-06 09:30</span>. Charged' in page
     key = re.search(r'name="reading" value="(heron-main@[^"]+)"', page)
     assert key
     answer = phone.post("/readings/take-back", {"reading": key[1]})
