@@ -135,6 +135,23 @@ class BatteryPlace(StrEnum):
     LOOSE = "loose"
 
 
+class BatterySite(StrEnum):
+    """Where in a vehicle a battery sits: how far its leads must reach, and where its gas goes."""
+
+    BONNET = "bonnet"
+    TRAY = "tray"
+    CHASSIS = "chassis"
+    BOOT = "boot"
+    CABIN = "cabin"
+    UNDER_SEAT = "under-seat"
+    UNKNOWN = "unknown"
+
+    @property
+    def inside(self) -> bool:
+        """Whether people breathe where it gasses."""
+        return self in (BatterySite.BOOT, BatterySite.CABIN, BatterySite.UNDER_SEAT)
+
+
 class StartBatteries(StrEnum):
     """How a vehicle's starting batteries are joined: `pair` is the two halves of 24 V under a bridge."""
 
@@ -252,6 +269,8 @@ class ToolKind(StrEnum):
     FIRST_AID_BURNS = "first-aid-burns"
     EYE_WASH = "eye-wash"
     CALL_FOR_HELP = "call-for-help"
+    HEATER = "heater"
+    THERMOMETER = "thermometer"
     CHARGER = "charger"
     SOLAR_PANEL = "solar-panel"
     OTHER = "other"

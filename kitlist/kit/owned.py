@@ -10,6 +10,7 @@ from kitlist.base.fields import About
 from kitlist.base.terms import (
     BallastMetal,
     BatteryPlace,
+    BatterySite,
     Chemistry,
     ClampKind,
     Condition,
@@ -60,6 +61,13 @@ class Vehicle:
     guest_of: Annotated[str, About("whose it is, when it is a companion's; empty for the kit's own")] = ""
     note: Note = ""
 
+    @property
+    def crank_each_a(self) -> float | None:
+        """What one starting battery gives to the starter: twins share its current, the halves of 24 V both carry it."""
+        if self.crank_a is None or self.start_batteries is not StartBatteries.TWIN:
+            return self.crank_a
+        return self.crank_a / 2
+
     def problems(self) -> tuple[tuple[str, str], ...]:
         """What does not hold together between its own fields: (field, sentence)."""
         if self.system_v not in (12, 24):
@@ -98,6 +106,7 @@ class Battery:
     in_service_since: Annotated[date | None, About("the day it went into service")] = None
     stays_connected: Annotated[bool | None, About("is it left connected to the vehicle between trips?")] = None
     mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90)] = None
+    sits: Annotated[BatterySite, About("where in the vehicle it sits")] = BatterySite.UNKNOWN
     bag: BagName = None
     note: Note = ""
 
@@ -153,6 +162,10 @@ class Lead:
     mark: Annotated[Mark, About("how its polarity is marked")] = Mark.NONE
     measured_mohm: Annotated[float | None, About("end to end, joints and all, if measured", low=0.01, high=500)] = None
     rating_a: Annotated[float | None, About("rating of the holder or work clamp on it", low=10, high=1000)] = None
+    splice_m: Annotated[
+        float | None, About("how far from the holder its nearest splice, tape or bare spot is", low=0, high=60)
+    ] = None
+    splice_insulated: Annotated[bool | None, About("is that splice insulated like the cable?")] = None
     count: Count = 1
     bag: BagName = None
     note: Note = ""

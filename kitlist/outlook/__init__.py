@@ -38,15 +38,20 @@ class Outlook:
 
     @property
     def highest_a(self) -> float | None:
-        """The highest current to be expected with any packed rod, the 90 % value, A; None where it is not known."""
+        """The highest current to be expected, the 90 % value, A, of any packed rod; None where it is not known.
+
+        Where no packed rod gives one, that of the bank with any rod: eyes and leads are judged whatever is packed.
+        """
         highs = [rod.highest_a for rod in self.rods if rod.highest_a is not None]
-        return max(highs) if highs else None
+        any_rod = None if highs or self.bank is None else self.bank.band(None, taught=False)
+        return max(highs) if highs else any_rod.high_a if any_rod else None
 
     @property
     def likely_a(self) -> float | None:
-        """The current that is most likely with any packed rod, the 50 % value, A; None where it is not known."""
+        """The likeliest current, the 50 % value, A, of any packed rod, else of the bank with any; None: not known."""
         middles = [rod.band.middle_a for rod in self.rods if rod.band is not None]
-        return max(middles) if middles else None
+        any_rod = None if middles or self.bank is None else self.bank.band(None)
+        return max(middles) if middles else any_rod.middle_a if any_rod else None
 
     @property
     def batteries_to_read(self) -> dict[str, BatteryOutlook]:

@@ -5,8 +5,8 @@ Every battery is taken to hold between its reserve and full, as the card makes t
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from math import ceil
 
@@ -25,7 +25,10 @@ from kitlist.welding.rods.shades import MOST_A, Minimum, minimum_shade, strictes
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareOutlook:
-    """The bank and the rods on it. `go_v` is what every battery must show at rest; `shade` the least filter."""
+    """The bank and the rods on it. `go_v` is what every battery must show at rest; `shade` the least filter.
+
+    `refused` has the batteries that must be in no bank, each with why.
+    """
 
     bank: BankOutlook
     rods: tuple[RodOutlook, ...]
@@ -33,6 +36,7 @@ class HardwareOutlook:
     stop_v: float
     shade: int
     polarity: Polarity
+    refused: Mapping[str, str] = field(default_factory=dict)
 
 
 def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
@@ -53,7 +57,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         for rod in kit.rods
         if rod.count > 0
     )
-    highest_a = max((rod.band.high_a for rod in rods if rod.band is not None), default=0.0)
+    highest_a = max((rod.highest_a for rod in rods if rod.highest_a is not None), default=0.0)
     return HardwareOutlook(
         bank=bank,
         rods=rods,
@@ -61,6 +65,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         stop_v=figures.LOAD_STOP_V.value,
         shade=least_shade(kit.limits, current_a=highest_a).shade,
         polarity=one_polarity(rods),
+        refused={name: battery.refusal for name, battery in batteries.items() if battery.refusal},
     )
 
 

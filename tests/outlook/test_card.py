@@ -11,15 +11,29 @@ from kitlist.base.terms import Fitting, LeadUse, Polarity, RodStorage, ToolKind
 from kitlist.faces.paper.build_card import hookup_of
 from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.document import LeadLine
-from kitlist.faces.paper.link_steps import left_on, linking
 from kitlist.faces.paper.text import render
 from kitlist.kit import Repair, Rod
 from kitlist.outlook import look_out
 from kitlist.outlook.card import CardFacts, card_facts
+from kitlist.outlook.procedure_steps import also_off, procedure_for
+from kitlist.outlook.procedure_terms import Barred, Phase
+from kitlist.outlook.procedure_words import worded
 from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import assess
 from kitlist.rules import Example
 from kitlist.rules.example import rod, whole, with_kit, with_trip, without_tool
+
+
+def steps_of(example: Example, *phases: Phase) -> tuple[str, ...]:
+    """Every step in words, with what it answers, of these phases or of all."""
+    outlook = look_out(example.kit, example.trip, on=example.on)
+    stages = worded(procedure_for(example.kit, example.trip, outlook, on=example.on))
+    return tuple(
+        " ".join(filter(None, (step.text, step.see, step.more)))
+        for stage in stages
+        if not phases or stage.phase in phases
+        for step in stage.steps
+    )
 
 
 def card(*rods: Rod) -> CardFacts:
@@ -52,7 +66,7 @@ def test_where_no_polarity_is_said_neither_sheet_nor_steps_nor_leads_say_one(rod
     example = with_kit(rods=rods)
     judged = assess(example.kit, example.trip, on=example.on)
     told = render(build_sheet(judged, actions=()))
-    steps = " ".join(linking(example.kit, example.trip, judged.outlook).link)
+    steps = " ".join(steps_of(example))
     assert "the rods give no one polarity, read the packet before holder and work clamp go on" in " ".join(told.split())
     assert "Where it does not say, do not link." in steps
     assert "HOLDER TO" not in steps + ("" if rods == TWO else told)  # of two, the gap says what each of them needs
@@ -65,15 +79,15 @@ def test_where_one_is_said_the_steps_say_it_at_both_ends() -> None:
     for rods, words in ((whole().kit.rods, "HOLDER TO +, WORK CLAMP TO −"), (TWO[1:], "HOLDER TO −, WORK CLAMP TO +")):
         example = with_kit(rods=rods)
         judged = assess(example.kit, example.trip, on=example.on)
-        assert any(words in step for step in linking(example.kit, example.trip, judged.outlook).link)
+        assert any(words in step for step in steps_of(example, Phase.ARC))
         assert words in " ".join(render(build_sheet(judged, actions=())).split())
 
 
 def test_where_nothing_opens_the_circuit_there_is_no_card_and_no_step_links_it() -> None:
     example = without_tool(ToolKind.ISOLATOR)
     judged = assess(example.kit, example.trip, on=example.on)
-    (only,) = linking(example.kit, example.trip, judged.outlook).link
-    assert "do not link" in only
+    assert steps_of(example) == ()
+    assert Barred.NOTHING_OPENS in procedure_for(example.kit, example.trip, judged.outlook, on=example.on).barred
     drawn = build_sheet(judged, actions=()).bank
     assert drawn is not None
     assert drawn.hookup is not None
@@ -93,8 +107,8 @@ def test_a_holder_lead_that_parts_at_a_plug_opens_it() -> None:
     example = parting_at(LeadUse.HOLDER)
     facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
     assert (facts.isolator, facts.far_plug, facts.opens_in_work) == (False, True, False)
-    judged = assess(example.kit, example.trip, on=example.on)
-    assert any("Far plug apart before" in x for x in linking(example.kit, example.trip, judged.outlook).link)
+    first, *_ = steps_of(example, Phase.LINK)
+    assert "far plug apart before anything is linked" in first
 
 
 @pytest.mark.parametrize(("use", "lead"), [(LeadUse.HOLDER, LeadLine.HOLDER), (LeadUse.WORK, LeadLine.WORK)])
@@ -112,14 +126,14 @@ def test_a_battery_outside_the_bank_is_off_too_while_its_vehicle_is_welded_on() 
     repair = Repair(name="hanger", part="spring hanger", vehicle="South")
     kit, trip = replace(example.kit, repairs=(repair,)), replace(example.trip, repairs=("hanger",))
     judged = assess(kit, trip, on=example.on)
-    assert left_on(kit, trip) == ("south-main",)
-    steps = linking(kit, trip, judged.outlook).link
-    assert any("both leads off too, chassis side first (south-main)." in step for step in steps)
+    assert also_off(kit, trip) == (("South", ("south-main",)),)
+    steps = steps_of(replace(example, kit=kit, trip=trip), Phase.READ)
+    assert any(step.startswith("Weld on South: free south-main Both leads off, chassis side first") for step in steps)
     drawn = build_sheet(judged, actions=()).bank
     assert drawn is not None
     assert "Off too, both leads, while their vehicle is welded on: south-main." in drawn.remarks
     goggles, freed = (
-        next(n for n, step in enumerate(steps) if words in step) for words in ("goggles", "lead off first")
+        next(n for n, step in enumerate(steps) if step.startswith(words)) for words in ("Goggles", "Free")
     )
     assert goggles < freed
 
@@ -147,16 +161,12 @@ def test_a_rod_that_is_too_hot_on_a_full_bank_is_too_hot_on_the_card() -> None:
 
 def test_parallel_strings_are_joined_minus_first_and_plus_only_after_the_meter() -> None:
     bank = ("north-main", "north-second", "south-main", "south-second")
-    example = with_trip(bank=bank, bank_strings=2)
-    judged = assess(example.kit, example.trip, on=example.on)
-    (step,) = [x for x in linking(example.kit, example.trip, judged.outlook).link if "strings" in x]
-    assert [step.index(words) for words in ("− to −", "Meter from + to +", "join + to +")] == sorted(
-        step.index(words) for words in ("− to −", "Meter from + to +", "join + to +")
-    )
+    steps = steps_of(with_trip(bank=bank, bank_strings=2), Phase.LINK)
+    ties = [step for step in steps if step.startswith(("Tie", "Meter"))]
+    assert [step.partition(" More")[0] for step in ties][1:] == ["Meter 2 + to 4 + ≤ 0.2 V", "Tie 2 + to 4 +"]
+    assert ties[0].startswith("Tie 1 − to 3 −")
 
 
-def test_the_steps_of_a_bank_that_does_not_travel_leave_no_hole_where_its_reserve_stands() -> None:
+def test_a_bank_that_does_not_travel_has_no_step_to_link_it() -> None:
     example = with_trip(vehicles=("South",), bank=("north-main", "north-second"))
-    judged = assess(example.kit, example.trip, on=example.on)
-    undo = linking(example.kit, example.trip, judged.outlook).undo
-    assert any("Under its reserve it is charged" in step for step in undo)
+    assert steps_of(example) == ()

@@ -12,7 +12,7 @@ import sys
 import time
 import urllib.request
 from collections.abc import Awaitable, Callable
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from pathlib import Path
 from typing import Any
 
@@ -52,31 +52,36 @@ def crowded(crowd: Crowd, told: Callable[[int], Awaitable[None]]) -> None:
 
 
 async def asked(port: int, *, path: str = "/") -> bytes:
-    reader, writer = await asyncio.open_connection("127.0.0.1", port)
-    writer.write(f"GET {path} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n".encode())
-    answer = await asyncio.wait_for(reader.read(), 5)
-    writer.close()
-    return answer
+    with line(port) as own:
+        loop = asyncio.get_running_loop()
+        await loop.sock_sendall(own, f"GET {path} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n".encode())
+        return await asyncio.wait_for(loop.sock_recv(own, 4096), 5)
 
 
-async def ended(reader: asyncio.StreamReader) -> bool:
+def line(port: int) -> socket.socket:
+    own = socket.create_connection(("127.0.0.1", port), timeout=5)
+    own.setblocking(False)
+    return own
+
+
+async def ended(own: socket.socket) -> bool:
     try:
-        return await asyncio.wait_for(reader.read(), 3) == b""
+        return await asyncio.wait_for(asyncio.get_running_loop().sock_recv(own, 4096), 3) == b""
     except ConnectionError:
         return True
 
 
 def test_who_sends_no_request_or_one_byte_by_byte_is_ended_in_time(caplog: pytest.LogCaptureFixture) -> None:
     async def told(port: int) -> None:
-        silent, _ = await asyncio.open_connection("127.0.0.1", port)
-        dribbling, writer = await asyncio.open_connection("127.0.0.1", port)
-        begun = time.monotonic()
-        for byte in b"GET / HTTP/1.1\r\nX":
-            writer.write(bytes([byte]))
-            await asyncio.sleep(0.03)
-        assert await ended(silent)
-        assert await ended(dribbling)
-        assert time.monotonic() - begun < 2
+        with line(port) as silent, line(port) as dribbling:
+            begun = time.monotonic()
+            with suppress(ConnectionError):
+                for byte in b"GET / HTTP/1.1\r\nX":
+                    await asyncio.get_running_loop().sock_sendall(dribbling, bytes([byte]))
+                    await asyncio.sleep(0.03)
+            assert await ended(silent)
+            assert await ended(dribbling)
+            assert time.monotonic() - begun < 2
         assert b"200 OK" in await asked(port, path="/slow")  # one that is being answered is not late
 
     crowd = Crowd(head_wait_s=0.3)
@@ -92,18 +97,18 @@ def test_of_one_address_and_of_all_only_so_many_are_held_and_the_quiet_ones_give
     caplog: pytest.LogCaptureFixture,
 ) -> None:
     async def told(port: int) -> None:
-        held = [await asyncio.open_connection("127.0.0.1", port) for _ in range(30)]
-        await asyncio.sleep(0.1)
-        assert len(crowd) == most
-        assert b"200 OK" in await asked(port)
-        busy = [asyncio.create_task(asked(port, path="/slow")) for _ in range(most)]
-        await asyncio.sleep(0.1)
-        reader, _ = await asyncio.open_connection("127.0.0.1", port)
-        assert await ended(reader)
-        answers = await asyncio.gather(*busy)
-        assert all(b"200 OK" in answer for answer in answers)
-        for _, writer in held:
-            writer.close()
+        with ExitStack() as held:
+            for _ in range(30):
+                held.enter_context(line(port))
+                await asyncio.sleep(0)
+            await asyncio.sleep(0.1)
+            assert len(crowd) == most
+            assert b"200 OK" in await asked(port)
+            busy = [asyncio.create_task(asked(port, path="/slow")) for _ in range(most)]
+            await asyncio.sleep(0.2)
+            assert await ended(held.enter_context(line(port)))
+            answers = await asyncio.gather(*busy)
+            assert all(b"200 OK" in answer for answer in answers)
 
     for most, all_of_them in ((5, 64), (7, 7)):
         crowd = Crowd(most=all_of_them, most_of_one=most)

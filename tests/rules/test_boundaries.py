@@ -139,7 +139,12 @@ BOUNDARIES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("no-rod-for-bank", lambda: with_kit(rods=(rod("a", diameter_mm=2.0),)), Severity.STOP),
     ("bank-too-small", lambda: with_kit(rods=(rod("a", count=11),)), None),
     ("bank-too-small", lambda: with_kit(rods=(rod("a", count=13),)), Severity.FIX),
-    ("rod-damp", lambda: with_kit(rods=(rod("a", condition=RodCondition.WET),)), Severity.FIX),
+    ("rod-damp", lambda: with_kit(rods=(rod("a", condition=RodCondition.WET),)), None),
+    ("no-usable-rod", lambda: with_kit(rods=(rod("a", condition=RodCondition.WET),)), Severity.STOP),
+    ("no-usable-rod", lambda: with_kit(rods=(rod("a", designation="X99"),)), Severity.STOP),
+    ("no-usable-rod", lambda: with_kit(rods=(rod("a", condition=RodCondition.UNKNOWN),)), None),
+    ("no-usable-rod", lambda: with_kit(rods=(rod("a", condition=RodCondition.WET), rod("b"))), None),
+    ("rod-damp", lambda: with_kit(rods=(rod("a", condition=RodCondition.WET), rod("b"))), Severity.FIX),
     ("rod-open-too-long", lambda: basic(exposed_h=2.0), None),
     ("rod-open-too-long", lambda: basic(exposed_h=2.1), Severity.FIX),
     ("rod-open-too-long", lambda: basic(designation="E7018 H4R", exposed_h=9.0), None),
@@ -206,7 +211,8 @@ def cranking(crank_a: float) -> Example:
 
 
 def basic(**changes: object) -> Example:
-    return with_kit(rods=(rod("basic", **({"designation": "E7018", "storage": RodStorage.CARTON} | changes)),))
+    low = rod("basic", **({"designation": "E7018", "storage": RodStorage.CARTON, "count": 2} | changes))
+    return with_kit(rods=(low, rod("dry", count=2)))
 
 
 def extinguisher(expires_on: date | None) -> Example:

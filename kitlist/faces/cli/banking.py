@@ -70,8 +70,8 @@ def _choose(store: Store, answer: BankPlan, number: int) -> None:
 
 
 def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool) -> None:
-    from kitlist.faces.paper.link_steps import linking
     from kitlist.faces.words import bank_text
+    from kitlist.outlook.procedure_steps import procedure_for
 
     columns = min(width(), 100)
     show("\n".join(bank_text.plan_lines(answer, columns=columns)))
@@ -79,11 +79,8 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool)
         show("")
         for line in bank_text.before_linking(answer, readiness, columns=columns):
             show(line)
-        show(
-            "\n".join(
-                bank_text.linking_lines(linking(readiness.kit, readiness.trip, readiness.outlook), columns=columns)
-            )
-        )
+        steps_of = procedure_for(readiness.kit, readiness.trip, readiness.outlook, on=readiness.on)
+        show("\n".join(bank_text.procedure_lines(steps_of, columns=columns)))
     if sources:
         show("")
         show("\n".join(bank_text.source_lines(columns=columns)))

@@ -32,11 +32,11 @@ from kitlist.faces.paper.document import (
     SheetItem,
     VerdictBox,
 )
-from kitlist.faces.paper.link_steps import left_on
 from kitlist.outlook import BatteryOutlook, RodOutlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
 from kitlist.outlook.leads import opened_by, parts_in_work_lead
+from kitlist.outlook.procedure_steps import also_off
 from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES
@@ -207,7 +207,7 @@ def _sources(readiness: Readiness) -> Iterator[str]:
 
 
 def _left_on(readiness: Readiness) -> Iterator[str]:
-    if others := left_on(readiness.kit, readiness.trip):
+    if others := [name for _, names in also_off(readiness.kit, readiness.trip) for name in names]:
         yield f"Off too, both leads, while their vehicle is welded on: {', '.join(others)}."
 
 

@@ -7,13 +7,23 @@ from collections.abc import Iterable, Iterator
 
 from kitlist.base.measures import counted
 from kitlist.base.sources import row_source, sources_of, table
-from kitlist.faces.paper.link_steps import Linking
 from kitlist.faces.words.summary import stops_in_short
 from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargeLine, ChargePlan
 from kitlist.outlook.options.advice import why_lost
 from kitlist.outlook.options.plan import BankPlan, is_chosen
 from kitlist.outlook.options.planner import Option
+from kitlist.outlook.procedure import Procedure
+from kitlist.outlook.procedure_words import (
+    Worded,
+    WordedBehind,
+    WordedStep,
+    WordedTrouble,
+    WordedWarning,
+    always,
+    why_barred,
+    worded,
+)
 from kitlist.readiness import Readiness
 
 _INDENT = "    "
@@ -93,14 +103,33 @@ def before_linking(answer: BankPlan, readiness: Readiness, *, columns: int) -> I
         yield from _wrapped(f"{why} For when that is mended:", columns, first="", rest="")
 
 
-def linking_lines(steps: Linking, *, columns: int) -> Iterator[str]:
-    """How to link the bank and how to undo it."""
-    yield from _wrapped(steps.caution, columns, first="", rest="")
-    for heading, lines in (("Link", steps.link), ("Undo", steps.undo)):
-        if lines:
-            yield f"{heading}:"
-        for number, line in enumerate(lines, start=1):
-            yield from _wrapped(line, columns, first=f"{number:2}. ")
+def procedure_lines(procedure: Procedure, *, columns: int) -> Iterator[str]:
+    """Every step with this bank, phase by phase, as the card has them, with more said at each."""
+    for why, cure in why_barred(procedure):
+        yield from _wrapped(f"Do not link it: {why}. {cure}", columns, first="", rest=_INDENT)
+    if procedure.barred:
+        return
+    yield from _wrapped(always(), columns, first="", rest="")
+    for stage in worded(procedure):
+        yield from _wrapped(f"{stage.title}. {stage.when}:", columns, first="", rest=_INDENT)
+        number = 0
+        for entry in stage.entries:
+            number += isinstance(entry, WordedStep)
+            first = f"{number:2}. " if isinstance(entry, WordedStep) else _INDENT
+            yield from _wrapped(_entry_words(entry), columns, first=first)
+
+
+def _entry_words(entry: Worded) -> str:
+    match entry:
+        case WordedStep():
+            step = f"{entry.text}: {entry.see}." if entry.see else f"{entry.text}."
+            return " ".join(filter(None, (step, entry.note, entry.more)))
+        case WordedWarning():
+            return f"{entry.signal}: {entry.hazard} {entry.result} {entry.avoid}"
+        case WordedTrouble():
+            return f"{entry.trigger}: {entry.then}"
+        case WordedBehind():
+            return f"{entry.repair}: {entry.behind}."
 
 
 def charge_lines(plan: ChargePlan, *, columns: int) -> Iterator[str]:
@@ -125,7 +154,7 @@ def _charge(line: ChargeLine) -> str:
 
 
 def _wrapped(text: str, columns: int, *, first: str = _INDENT, rest: str = _INDENT) -> list[str]:
-    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest)
+    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
 
 
 def source_lines(*, columns: int) -> Iterator[str]:

@@ -1,0 +1,314 @@
+"""The steps of one kit's procedure, built phase by phase from kit, trip and what its hardware promises."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import date
+from itertools import pairwise
+from math import ceil, inf
+from typing import TYPE_CHECKING
+
+from kitlist.base.errors import KitlistError
+from kitlist.base.terms import ToolKind
+from kitlist.kit import Battery, Kit, Trip
+from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
+from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
+from kitlist.outlook.procedure import (
+    AGAIN_H,
+    BANK_M,
+    BLEED_MIN,
+    CLEAR_M,
+    LEAST_WATER_L,
+    RECOVER_MIN,
+    SETTLE_MIN,
+    TIE_V,
+    VENT_M,
+    WATCH_MIN,
+    Behind,
+    Deed,
+    Entry,
+    IfThen,
+    Numbered,
+    Procedure,
+    Stage,
+    Warn,
+)
+from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
+from kitlist.physics.leads.link_readings import readings
+from kitlist.welding.repairs.parts import RepairClass, part
+
+if TYPE_CHECKING:
+    from kitlist.outlook import Outlook
+
+
+def procedure(
+    kit: Kit, trip: Trip, hardware: HardwareOutlook, *, read_v: Sequence[tuple[str, float]] = ()
+) -> Procedure:
+    """The procedure for the trip's bank, which must be chosen. `read_v` has rested volts by battery."""
+    return _Builder(kit, trip, hardware, tuple(read_v)).built()
+
+
+def procedure_for(kit: Kit, trip: Trip, outlook: Outlook, *, on: date) -> Procedure:
+    """The same with the volts that each link should show by the batteries' own readings."""
+    read = [outlook.batteries[name] for name in trip.bank if name in outlook.batteries]
+    known = [(b.battery.name, b.reading.volts_v) for b in read if b.reading and b.charge_when_read.known]
+    hardware = hardware_outlook(kit, trip, on=on)
+    seen = {b.battery.name: b.refusal for b in read if b.refusal}
+    return procedure(kit, trip, replace(hardware, refused={**hardware.refused, **seen}), read_v=known)
+
+
+def barred(kit: Kit, trip: Trip, hardware: HardwareOutlook) -> tuple[Barred, ...]:
+    """Every reason why the trip's bank may not be linked at all, whatever its readings."""
+    travelling = {battery.name for battery in kit.travelling(trip)}
+    four = len(trip.strings[0]) > 3 if trip.strings else False
+    fits = [rod.band.middle_a for rod in hardware.rods if rod.band is not None]
+    found = {
+        Barred.ONE: sum(map(len, trip.strings)) < 2,
+        Barred.AWAY: not travelling.issuperset(trip.bank),
+        Barred.REFUSED: any(name in hardware.refused for name in trip.bank),
+        Barred.NOTHING_OPENS: not opened_by(kit),
+        Barred.WET: trip.wet is not False and hardware.bank.full_v > kit.limits.wet_limit_v,
+        Barred.FOUR: four and not _has(kit, ToolKind.BALLAST_STRIP),
+        Barred.NO_ARC: bool(fits) and not any(fits),
+    }
+    return tuple(reason for reason, holds in found.items() if holds)
+
+
+def also_off(kit: Kit, trip: Trip) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Every vehicle of the trip that could be welded on, with its batteries outside the bank: they come off too.
+
+    A vehicle with a repair on the trip comes first. Any vehicle may break, so all that travel are here: through a
+    battery that stays on, the arc's current finds the vehicle's wiring.
+    """
+    repaired = {repair.vehicle for repair in kit.repairs if repair.name in trip.repairs}
+    left: dict[str, list[str]] = {}
+    for battery in (*kit.travelling(trip), *(b for b in kit.batteries if b.vehicle in repaired)):
+        if battery.vehicle and battery.name not in trip.bank and battery.name not in left.get(battery.vehicle, ()):
+            left.setdefault(battery.vehicle, []).append(battery.name)
+    ordered = sorted(left.items(), key=lambda entry: entry[0] not in repaired)
+    return tuple((vehicle, tuple(names)) for vehicle, names in ordered)
+
+
+def _never(named: str) -> bool:
+    """Whether a part is never welded; one that is in no table is not known, and its own rule says so."""
+    try:
+        return part(named).repair_class is RepairClass.NEVER
+    except KitlistError:
+        return False
+
+
+def _has(kit: Kit, what: ToolKind) -> bool:
+    return any(tool.what is what and tool.count for tool in kit.tools)
+
+
+def floor_to(volts: float) -> float:
+    """Volts rounded down to 0.1, so that no link asks for more than the batteries' own go volts make.
+
+    >>> floor_to(25.2), floor_to(37.84)
+    (25.2, 37.8)
+    """
+    return -ceil(-round(volts, 6) * 10) / 10
+
+
+class _Builder:
+    """The procedure while it is built: one generator a phase."""
+
+    def __init__(self, kit: Kit, trip: Trip, hardware: HardwareOutlook, read_v: tuple[tuple[str, float], ...]) -> None:
+        self.kit, self.trip, self.hardware = kit, trip, hardware
+        self.read_v = dict(read_v)
+        self.bank = tuple(self._numbered(place, name) for place, name in enumerate(trip.bank, start=1))
+        by_name = {battery.name: battery for battery in self.bank}
+        self.strings = tuple(tuple(by_name[name] for name in string) for string in trip.strings)
+        self.opening = opened_by(kit)
+        self.isolator = self.opening == "isolator"
+        self.alone = trip.people == 1
+        self.polarity = said_polarity(hardware.rods)
+        water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
+        self.water_l = max(water_l, LEAST_WATER_L.value, kit.limits.water_least_l)
+
+    def built(self) -> Procedure:
+        reasons = barred(self.kit, self.trip, self.hardware)
+        phases = {
+            Phase.MAKE_SAFE: self._make_safe,
+            Phase.READ: self._read,
+            Phase.LINK: self._link,
+            Phase.ARC: self._arc,
+            Phase.UNDO: self._undo,
+            Phase.AFTER: self._after,
+            Phase.WRONG: self._wrong,
+        }
+        stages = () if reasons else tuple(Stage(phase, tuple(build())) for phase, build in phases.items())
+        rods = {r.designation.text for r in self.hardware.rods if r.designation and r.designation.low_hydrogen}
+        return Procedure(
+            bank=self.bank,
+            strings=self.strings,
+            polarity=self.polarity,
+            opening=self.opening,
+            opens_in_work=parts_in_work_lead(self.kit),
+            alone=self.alone,
+            stages=stages,
+            stop_v=self.hardware.stop_v,
+            shade=self.hardware.shade,
+            water_l=self.water_l,
+            low_hydrogen=tuple(sorted(rods)),
+            barred=reasons,
+            refused=tuple((name, why) for name, why in self.hardware.refused.items() if name in self.trip.bank),
+            wet_limit_v=self.kit.limits.wet_limit_v,
+        )
+
+    def _numbered(self, number: int, name: str) -> Numbered:
+        battery = self.kit.battery.get(name) or Battery(name=name)
+        return Numbered(number, name, battery.vehicle or "", self.hardware.go_v, self.hardware.go_v)
+
+    def _make_safe(self) -> Iterator[Entry]:
+        yield Deed(do=Task.ASK_HOT_WORK)
+        if self.hardware.bank.full_v > self.kit.limits.wet_limit_v:
+            yield Deed(do=Task.DRY)  # a day can turn wet after the trip was judged dry
+        if self.alone:
+            yield Warn(Hazard.ALONE)
+        yield Deed(do=Task.WATCH_ALONE if self.alone else Task.NAME_WATCHER)
+        yield Deed(do=Task.WATER_AT_PART, amount=self.water_l)
+        yield Deed(do=Task.BARE_EARTH, amount=CLEAR_M.value)
+        yield Deed(do=Task.ENGINES_OFF)
+        yield Deed(do=Task.FEEDS_OUT)  # before the load: a solar panel would charge against it
+        if any(battery.vehicle for battery in self.bank):
+            yield Deed(do=Task.SURFACE_LOAD, amount=BLEED_MIN.value)
+            yield Deed(do=Task.SURFACE_WAIT, amount=SETTLE_MIN.value)
+        if any(not battery.vehicle for battery in self.bank):
+            yield Deed(do=Task.SURFACE_LOOSE, amount=BLEED_MIN.value)
+        yield Warn(Hazard.FALLS)
+        yield Deed(do=Task.STANDS)
+        yield Deed(do=Task.LOOK_BEHIND)
+        for repair in self.kit.repairs:
+            if repair.name in self.trip.repairs:
+                yield Behind(repair.name, repair.behind, never=_never(repair.part))
+        yield Deed(do=Task.KEYS_OUT)
+
+    def _read(self) -> Iterator[Entry]:
+        yield Deed(do=Task.GOGGLES)
+        yield Warn(Hazard.LEFT_ON)
+        for battery in self.bank:
+            if battery.vehicle:
+                yield Deed(do=Task.FREE, battery=battery)
+        for vehicle, names in also_off(self.kit, self.trip):
+            yield Deed(do=Task.FREE_WELDED, vehicle=vehicle, names=names)
+        yield Deed(do=Task.COVER)
+        if len({battery.go_v for battery in self.bank}) == 1:
+            yield Deed(do=Task.READ_ALL, at_least_v=self.bank[0].go_v)
+        else:
+            for battery in self.bank:
+                yield Deed(do=Task.READ, battery=battery, at_least_v=battery.go_v)
+        yield Deed(do=Task.LOOK_UP_RODS)
+
+    def _link(self) -> Iterator[Entry]:
+        if self.isolator:
+            yield Deed(do=Task.OPEN_ISOLATOR)
+        else:
+            yield Deed(do=Task.PART_WORK_PLUG if parts_in_work_lead(self.kit) else Task.PART_PLUG)
+        yield Deed(do=Task.CLAMP_WORK)
+        for string in self.strings:
+            yield from self._links(string)
+        yield from self._ties()
+        if len(self.strings[0]) > 3:
+            yield Deed(do=Task.BALLAST)
+        yield Warn(Hazard.GAS)
+        # The holder is joined last: with the circuit open at the isolator nothing sparks at a post, and whoever
+        # joins it looks at a holder that hangs free.
+        plus, minus = self.strings[0][-1], self.strings[0][0]
+        yield Deed(do=Task.JOIN_WORK if self.polarity else Task.READ_PACKET, battery=plus, to=minus)
+        if self.polarity:
+            yield Deed(do=Task.JOIN_HOLDER, battery=plus, to=minus)
+
+    def _links(self, string: tuple[Numbered, ...]) -> Iterator[Deed]:
+        known = [(battery.name, self.read_v[battery.name]) for battery in string if battery.name in self.read_v]
+        expected = [step.expected_v for step in readings(known)] if len(known) == len(string) else [None] * len(string)
+        at_least = string[0].go_v
+        for place, (one, other) in enumerate(pairwise(string), start=1):
+            at_least += other.go_v
+            yield Deed(
+                do=Task.LINK,
+                battery=one,
+                to=other,
+                at_least_v=floor_to(at_least),
+                expected_v=expected[place],
+                names=(string[0].name,),
+            )
+
+    def _ties(self) -> Iterator[Deed]:
+        """Parallel strings: minus to minus, then the meter, and only then plus to plus."""
+        first = self.strings[0]
+        for string in self.strings[1:]:
+            yield Deed(do=Task.TIE_MINUS, battery=first[0], to=string[0])
+            yield Deed(do=Task.METER_TIE, battery=first[-1], to=string[-1], amount=TIE_V.value)
+            yield Deed(do=Task.TIE_PLUS, battery=first[-1], to=string[-1])
+
+    def _arc(self) -> Iterator[Entry]:
+        yield Deed(do=Task.POLARITY)
+        yield Warn(Hazard.ARC_LIGHT)
+        yield Deed(do=Task.HELMET_ALONE if self.alone else Task.HELMETS, amount=self.hardware.shade)
+        if self.alone:
+            yield Deed(do=Task.ISOLATOR_IN_REACH if self.isolator else Task.PLUG_IN_REACH, amount=VENT_M.value)
+        else:
+            yield Deed(do=Task.WATCHER_AT_ISOLATOR if self.isolator else Task.WATCHER_AT_PLUG)
+        yield Deed(do=Task.ROD_IN)
+        if self.alone:
+            yield Deed(do=Task.CLOSE_ALONE if self.isolator else Task.PLUG_ALONE)
+        else:
+            yield Deed(do=Task.SAY_CLOSE if self.isolator else Task.SAY_CLOSE_PLUG)
+        yield Deed(do=Task.SCRAP)
+        yield Deed(do=Task.NEW_ROD_ALONE if self.alone else Task.NEW_ROD)
+        yield Deed(do=Task.REST, amount=BANK_M.value)
+
+    def _undo(self) -> Iterator[Entry]:
+        if self.alone:
+            yield Deed(do=Task.OPEN_ALONE if self.isolator else Task.UNPLUG_ALONE)
+        else:
+            yield Deed(do=Task.SAY_OPEN)
+        yield Deed(do=Task.ROD_OUT)
+        yield Deed(do=Task.START_WATCH_ALONE if self.alone else Task.START_WATCH, amount=WATCH_MIN.value)
+        yield Deed(do=Task.LEADS_OFF)
+        if len(self.strings) > 1:
+            yield Deed(do=Task.UNTIE)
+        yield Deed(do=Task.UNLINK)
+        yield Warn(Hazard.LINK_LEFT_ON)
+        yield Deed(do=Task.PUT_BACK)
+        yield Deed(do=Task.WAIT_AFTER, amount=RECOVER_MIN.value)
+        if len({battery.after_v for battery in self.bank}) == 1:
+            yield Deed(do=Task.READ_AFTER_ALL, at_least_v=self.bank[0].after_v)
+        else:
+            for battery in self.bank:
+                yield Deed(do=Task.READ_AFTER, battery=battery, at_least_v=battery.after_v)
+        yield Deed(do=Task.CHARGE_LOW)
+        yield Deed(do=Task.START_ENGINES)
+
+    def _after(self) -> Iterator[Entry]:
+        yield Deed(do=Task.CHIP)
+        yield Deed(do=Task.LOOK_FOR_CRACKS)
+        yield Deed(do=Task.CLIP_BACK)
+        yield Deed(do=Task.END_WATCH, amount=WATCH_MIN.value)
+        yield Deed(do=Task.LOOK_AGAIN, amount=AGAIN_H.value)
+        yield Warn(Hazard.WELD_BREAKS)
+        yield Deed(do=Task.WALKING_PACE)
+        yield Deed(do=Task.LOOK_ON_THE_WAY)
+        yield Deed(do=Task.CHARGE_ALONE)
+
+    def _wrong(self) -> Iterator[Entry]:
+        yield IfThen(self._stuck())
+        for trouble in Trouble:
+            if not trouble.is_stuck:
+                yield IfThen(trouble)
+
+    def _stuck(self) -> Trouble:
+        """What frees a stuck rod: an isolator that breaks its current, else that and a second way, if there is one."""
+        stuck_a = inf if self.hardware.bank.stuck_a is None else self.hardware.bank.stuck_a
+        breaks = any(
+            (tool.rating_v or 0) >= self.kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
+            for tool in self.kit.tools
+            if tool.what is ToolKind.ISOLATOR and tool.count
+        )
+        if not self.isolator:
+            return Trouble.STUCK_PLUG
+        if breaks:
+            return Trouble.STUCK
+        return Trouble.STUCK_THEN_PLUG if parts_at_plug(self.kit) else Trouble.STUCK_NO_SECOND_WAY
