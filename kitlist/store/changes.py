@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import uuid
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
@@ -145,10 +144,6 @@ def write(change: Writer, kind: str, old_name: str, thing: Any) -> None:
     """Put a checked thing in place of an old one inside an open write."""
     from kitlist.store.tables import LISTS, ROWS
 
-    if old_name != thing.name and old_name.casefold() == thing.name.casefold():
-        between = f"being renamed {uuid.uuid4()}"  # SQLite carries no change of case alone to what refers to it
-        change.update(ROWS[kind], {"name": old_name}, name=between)
-        old_name = between
     change.update(ROWS[kind], {"name": old_name}, **_columns(kind, thing))
     before = rows.lists_of(change.connection, kind).get(thing.name, {})
     if any(before.get(field, ()) != getattr(thing, field) for field in LISTS.get(kind, {})):

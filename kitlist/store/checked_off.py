@@ -68,6 +68,7 @@ def record(store: Store, trip: str, told: Iterable[Told], *, by: str, at: dateti
 def insert(change: Writer, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Insert answers inside an open write."""
     by = _name(by)
+    change.noting.by(by)
     kept = []
     for kind, name, answer, count in told:
         thing = changes.find(change.connection, kind, name)

@@ -62,6 +62,7 @@ def take(store: Store, text: PocketText, *, now: datetime, as_it_comes: bool = F
     ahead = text.written_at - now
     shift = ahead if as_it_comes or ahead > timedelta(0) else timedelta(0)
     with store.writing() as change:
+        change.noting.by(next((entry.by for entry in text.entries if entry.by), ""))
         return tuple(
             _taken(change, entry, _When(min(entry.at - shift, now), now, as_it_comes)) for entry in text.entries
         )

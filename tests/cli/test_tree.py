@@ -19,7 +19,7 @@ DESIGNED = {
     "The kit: add, list, show, edit, remove, restore": (
         "vehicle battery lead clamp rod gear tool item bag repair trip reading"
     ),
-    "The store": "export backup recover share accept acceptance rules decode",
+    "The store": "export backup recover share accept journal undo acceptance rules decode",
 }
 
 

@@ -381,7 +381,8 @@ def many(kit: Kit | None, path: Path, count: int) -> Sequence[str]:
     store = Store(path)
     names = [f"thing {number}" for number in range(count)]
     with store.writing() as change:
-        change.insert_all(ItemRow, ("name", "count", "must_carry", "note"), [(name, 1, 0, "") for name in names])
+        for name in names:
+            change.insert_values(ItemRow, {"name": name, "count": 1, "must_carry": 0, "note": ""})
     return names
 
 

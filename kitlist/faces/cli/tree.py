@@ -126,6 +126,8 @@ SECTIONS: tuple[tuple[str, tuple[Command | KindGroup, ...]], ...] = (
         Command("recover", "keeping:recover"),
         Command("share", "sharing:share"),
         Command("accept", "judgement:accept"),
+        Command("journal", "journal:journal"),
+        Command("undo", "journal:undo"),
         KindGroup("acceptance", called="Accepted gaps"),
         Command("rules", "judgement:rules"),
         Command("decode", "decoding:decode"),

@@ -17,12 +17,13 @@ from kitlist.faces.phone import kept_page, plain_pages, rows_page, volts_page
 from kitlist.faces.phone.guard import Door, Guard
 from kitlist.faces.phone.page import Page, View, answering
 from kitlist.store import Store
+from kitlist.store.noting import Signature
 
 
 def build(path: Path, *, door: Door, now: Callable[[], datetime], rulebook: Path | None = None, trip: str | None = None,
           body_wait_s: float = 10.0) -> Guard:  # fmt: skip
     """The guarded app over one store. Raises StoreError where there is none."""
-    page = Page(store=Store(path, rulebook=rulebook), door=door, now=now, trip=trip)
+    page = Page(store=Store(path, rulebook=rulebook, signature=Signature("phone")), door=door, now=now, trip=trip)
     routes = [
         _get(page, "/", plain_pages.home),
         _get(page, "/check-off", rows_page.show_check_off),

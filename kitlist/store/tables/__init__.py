@@ -17,6 +17,7 @@ from kitlist.store.tables.happened_rows import (
     SheetItemRow,
     TripUseRow,
 )
+from kitlist.store.tables.journal_rows import JournalChangeRow, JournalRow
 from kitlist.store.tables.owned_rows import (
     BagRow,
     BallastRow,
@@ -106,6 +107,8 @@ ALL: tuple[type[Row], ...] = (
     LinkedBatteryRow,
     SheetItemRow,
     PrintedRow,
+    JournalRow,
+    JournalChangeRow,
     PocketTakenRow,
     PhonePortRow,
 )
