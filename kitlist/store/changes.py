@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
 from kitlist.base.errors import BadData
-from kitlist.base.fields import fields_of
-from kitlist.kit import KINDS, Reading, entry, plain
+from kitlist.base.fields import fields_of, named_by
+from kitlist.kit import KINDS, Reading, entry, label_words, plain
 from kitlist.store import clock, rows
 from kitlist.store.opening import Store
 
@@ -49,7 +49,8 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     with store.writing() as change:
         old = find(change.connection, kind, name)
         now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
-        for word, value in _full_names(change.connection, kind, values).items():
+        given = label_words.spelled_out(named_by(KINDS[kind]), _full_names(change.connection, kind, values))
+        for word, value in given.items():
             field = _field_name(kind, word)
             emptied = optional.get(field) and str(value).casefold() == "none"
             now.pop(field, None)
@@ -204,11 +205,9 @@ def _full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, 
 
 
 def _field_name(kind: str, word: str) -> str:
-    word = word.replace("-", "_")
-    fields = fields_of(KINDS[kind])
-    return next(
-        (f.name for f in fields if f.name == word), next((f.name for f in fields if f.short_name == word), word)
-    )
+    word = word.replace("-", "_").casefold()
+    fields = named_by(KINDS[kind]).get(word, ())
+    return fields[0] if len(fields) == 1 else word
 
 
 def users_of(connection: sqlite3.Connection, kind: str, name: str) -> list[str]:

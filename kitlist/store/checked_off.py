@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from kitlist.base.errors import BadData, NotFound
-from kitlist.kit import entry
+from kitlist.kit import raw_values
 from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.store import changes, rows
 from kitlist.store.opening import Store
@@ -176,7 +176,7 @@ def sheet(store: Store, content_hash: str) -> tuple[str, dict[int, tuple[str, st
 
 def _name(by: str) -> str:
     try:
-        name = entry.one_line(by)
+        name = raw_values.one_line(by)
     except ValueError as error:
         raise BadData(f"who checked cannot be {by[:30]!r}: {error}") from None
     if not name:

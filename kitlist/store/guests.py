@@ -16,7 +16,7 @@ from kitlist.base import names
 from kitlist.base.errors import BadData, BadFile
 from kitlist.base.fields import fields_of
 from kitlist.base.terms import DAMAGED
-from kitlist.kit import KINDS, Battery, Reading, Vehicle, entry, plain
+from kitlist.kit import KINDS, Battery, Reading, Vehicle, entry, plain, raw_values
 from kitlist.store import changes, rows, snapshot, tomlfile
 from kitlist.store.entries import Entry, WrongEntry
 from kitlist.store.opening import Store
@@ -77,7 +77,7 @@ def share(store: Store, vehicle: str, *, by: str) -> str:
     kit = snapshot.snapshot(store)
     name = names.resolve(vehicle, [v.name for v in kit.vehicles], what="vehicle")
     going = next(v for v in kit.vehicles if v.name == name)
-    owner = going.guest_of or entry.one_line(by)
+    owner = going.guest_of or raw_values.one_line(by)
     if not owner:
         raise BadData("whose it is is not said", hint="--by Ada")
     batteries = [b for b in kit.batteries if b.vehicle == name]

@@ -21,7 +21,7 @@ from kitlist.faces.paper.html import fill
 from kitlist.faces.phone import forms, taking
 from kitlist.faces.phone.guard import Door
 from kitlist.faces.phone.views import Told
-from kitlist.kit import entry, next_trip
+from kitlist.kit import next_trip, raw_values
 from kitlist.store import Store
 from kitlist.store.snapshot import trips
 
@@ -139,7 +139,7 @@ def back(address: str) -> RedirectResponse:
 def name_of(fields: forms.Fields) -> str:
     """Who checks. Raises Malformed where that is not said."""
     try:
-        by = entry.one_line(fields.get("by", ""))
+        by = raw_values.one_line(fields.get("by", ""))
     except ValueError as error:
         raise forms.Malformed(f"who checks cannot be that: {error}") from None
     if not by:
