@@ -16,10 +16,6 @@ class Chemistry(StrEnum):
     LITHIUM = "lithium"
     UNKNOWN = "unknown"
 
-    @classmethod
-    def _missing_(cls, value: object) -> Chemistry | None:
-        return cls.LITHIUM if value in ("lifepo4", "lfp", "li-ion", "lithium-ion", "lithium-iron-phosphate") else None
-
     @property
     def words(self) -> str:
         """As people write it."""

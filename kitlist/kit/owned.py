@@ -50,7 +50,7 @@ class Vehicle:
     """A vehicle that goes on trips."""
 
     name: Name
-    crank_a: Annotated[float | None, About("what its starter draws, cold", low=50, high=1500)] = None
+    crank_a: Annotated[float | None, About("what its starter draws, cold", low=50, high=1500, also=("starter",))] = None
     driven_at: Annotated[datetime | None, About("when its engine last ran; readings from before it count no more")] = (
         None
     )
@@ -95,17 +95,23 @@ class Battery:
     name: Name
     vehicle: Annotated[str | None, About("the vehicle it lives in; none when loose", refers="vehicle")] = None
     place: Annotated[BatteryPlace, About("its work: start, second or loose")] = BatteryPlace.START
-    chemistry: Annotated[Chemistry, About("what is inside")] = Chemistry.UNKNOWN
-    built_in_cutoff: Annotated[bool | None, About("does electronics inside cut it off?")] = None
-    condition: Annotated[Condition, About("what the eye sees")] = Condition.UNKNOWN
-    c20_ah: Annotated[float | None, About("20-hour capacity on its label", low=5, high=400)] = None
-    cranking_a: Annotated[float | None, About("cranking rating on its label", low=50, high=2500)] = None
-    cranking_standard: Annotated[CrankingStandard, About("the standard of that rating")] = CrankingStandard.UNKNOWN
+    chemistry: Annotated[Chemistry, About("what is inside", also=("type", "kind"))] = Chemistry.UNKNOWN
+    built_in_cutoff: Annotated[bool | None, About("does electronics inside cut it off?", also=("bms", "cutoff"))] = None
+    condition: Annotated[Condition, About("what the eye sees", also=("state",))] = Condition.UNKNOWN
+    c20_ah: Annotated[
+        float | None, About("20-hour capacity on its label", low=5, high=400, also=("ah", "capacity"))
+    ] = None
+    cranking_a: Annotated[
+        float | None, About("cranking rating on its label", low=50, high=2500, also=("cca", "mca"))
+    ] = None
+    cranking_standard: Annotated[CrankingStandard, About("the standard of that rating", also=("standard",))] = (
+        CrankingStandard.UNKNOWN
+    )
     tester_mohm: Annotated[float | None, About("internal resistance a tester showed", low=0.5, high=200)] = None
-    terminals: Annotated[Terminal, About("its terminals")] = Terminal.UNKNOWN
+    terminals: Annotated[Terminal, About("its terminals", also=("posts", "terminal"))] = Terminal.UNKNOWN
     in_service_since: Annotated[date | None, About("the day it went into service")] = None
     stays_connected: Annotated[bool | None, About("is it left connected to the vehicle between trips?")] = None
-    mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90)] = None
+    mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90, also=("weight",))] = None
     sits: Annotated[BatterySite, About("where in the vehicle it sits")] = BatterySite.UNKNOWN
     bag: BagName = None
     note: Note = ""
@@ -155,7 +161,10 @@ class Lead:
     end_b: Annotated[Fitting, About("what is on the other end")]
     pattern_a: Annotated[str, About("pattern of the plug on end a, as the crew calls it")] = ""
     pattern_b: Annotated[str, About("pattern of the plug on end b")] = ""
-    area_mm2: Annotated[float | None, About("conductor area, or a gauge like '4 AWG'", low=1.5, high=150)] = None
+    area_mm2: Annotated[
+        float | None,
+        About("conductor area, or a gauge like '4 AWG'", low=1.5, high=150, also=("gauge", "size", "section")),
+    ] = None
     length_m: Annotated[float | None, About("length of the conductor, end to end", low=0.05, high=60)] = None
     conductor: Annotated[Conductor, About("what it is made of")] = Conductor.UNKNOWN
     insulation_limit_c: Annotated[float | None, About("what its insulation bears", low=50, high=200)] = None

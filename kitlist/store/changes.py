@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import dataclasses
-import uuid
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
 from kitlist.base.errors import BadData
-from kitlist.base.fields import fields_of
-from kitlist.kit import KINDS, Reading, entry, plain
+from kitlist.base.fields import fields_of, named_by
+from kitlist.kit import KINDS, Reading, entry, label_words, plain
 from kitlist.store import clock, rows
 from kitlist.store.opening import Store
 
@@ -45,7 +44,8 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     with store.writing() as change:
         old = find(change.connection, kind, name)
         now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
-        for word, value in _full_names(change.connection, kind, values).items():
+        given = label_words.spelled_out(named_by(KINDS[kind]), _full_names(change.connection, kind, values))
+        for word, value in given.items():
             field = _field_name(kind, word)
             emptied = optional.get(field) and str(value).casefold() == "none"
             now.pop(field, None)
@@ -140,10 +140,6 @@ def write(change: Writer, kind: str, old_name: str, thing: Any) -> None:
     """Put a checked thing in place of an old one inside an open write."""
     from kitlist.store.tables import LISTS, ROWS
 
-    if old_name != thing.name and old_name.casefold() == thing.name.casefold():
-        between = f"being renamed {uuid.uuid4()}"  # SQLite carries no change of case alone to what refers to it
-        change.update(ROWS[kind], {"name": old_name}, name=between)
-        old_name = between
     change.update(ROWS[kind], {"name": old_name}, **_columns(kind, thing))
     before = rows.lists_of(change.connection, kind).get(thing.name, {})
     if any(before.get(field, ()) != getattr(thing, field) for field in LISTS.get(kind, {})):
@@ -204,11 +200,9 @@ def _full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, 
 
 
 def _field_name(kind: str, word: str) -> str:
-    word = word.replace("-", "_")
-    fields = fields_of(KINDS[kind])
-    return next(
-        (f.name for f in fields if f.name == word), next((f.name for f in fields if f.short_name == word), word)
-    )
+    word = word.replace("-", "_").casefold()
+    fields = named_by(KINDS[kind]).get(word, ())
+    return fields[0] if len(fields) == 1 else word
 
 
 def users_of(connection: sqlite3.Connection, kind: str, name: str) -> list[str]:

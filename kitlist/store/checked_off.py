@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from kitlist.base.errors import BadData, NotFound
-from kitlist.kit import entry
+from kitlist.kit import raw_values
 from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.store import changes, rows
 from kitlist.store.opening import Store
@@ -68,6 +68,7 @@ def record(store: Store, trip: str, told: Iterable[Told], *, by: str, at: dateti
 def insert(change: Writer, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Insert answers inside an open write."""
     by = _name(by)
+    change.noting.by(by)
     kept = []
     for kind, name, answer, count in told:
         thing = changes.find(change.connection, kind, name)
@@ -160,7 +161,7 @@ def sheet(store: Store, content_hash: str) -> tuple[str, dict[int, tuple[str, st
 
 def _name(by: str) -> str:
     try:
-        name = entry.one_line(by)
+        name = raw_values.one_line(by)
     except ValueError as error:
         raise BadData(f"who checked cannot be {by[:30]!r}: {error}") from None
     if not name:

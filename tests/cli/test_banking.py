@@ -186,10 +186,10 @@ def test_with_a_stop_standing_the_steps_begin_with_it(demo: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "why"),
     [
-        (("pick", "fuel tank"), "NEVER weld it: fuel tank. Never in the field, however empty: vapour explodes."),
+        (("pick", "fuel tank"), "NEVER weld it: fuel or gas part. Never in the field, however empty: vapour explodes."),
         (("pick", "wheel rim", "--vehicle", "her"), "NEVER weld it: wheel."),
         (("add", "old rim", "part=front wheel"), "NEVER weld it: wheel."),
-        (("edit", "trailer drawbar", "part=LPG tank"), "NEVER weld it: pressure vessel."),
+        (("edit", "trailer drawbar", "part=LPG tank"), "NEVER weld it: fuel or gas part."),
     ],
 )
 def test_a_repair_that_must_never_be_welded_says_so_at_once_and_is_kept(

@@ -38,7 +38,7 @@ def test_a_kit_goes_out_and_comes_in_again_as_json_and_as_csv(own: Path, tmp_pat
     assert json.loads((tmp_path / "out.json").read_text())["battery"][0]["chemistry"] == "agm"
     assert kitlist(own, "export", "sheets").returncode == 0
     sheet = (tmp_path / "sheets" / "vehicle.csv").read_text(encoding="utf-8-sig")
-    assert sheet.startswith("name,crank_a,driven_at,guest_of,note,")
+    assert sheet.startswith("name,crank_a,driven_at,")
     new = tmp_path / "new.db"
     kitlist(new, "start")
     assert "Would have added 1 vehicle, 1 battery, 1 reading." in kitlist(new, "import", "sheets", "--dry-run").stderr

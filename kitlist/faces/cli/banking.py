@@ -94,18 +94,48 @@ def _chart(readiness: Readiness, path: Path) -> None:
     say(f"Wrote {path}.")
 
 
-def charge(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
+def charge(
+    context: typer.Context,
+    trip: TripName = None,
+    field: Annotated[bool, typer.Option("--field", help="Between repairs: how long by what is on the trip.")] = False,
+    rods: Annotated[
+        int | None, typer.Option(min=1, max=200, help="With --field: for so many rods more.", show_default=False)
+    ] = None,
+    battery_temp: Annotated[
+        str, typer.Option(help="With --field: the batteries' temperature; else the trip's coldest.")
+    ] = "",
+    on: On = None,
+    as_json: Json = False,
+) -> None:
     """Plan the charging: what, by when, how long to rest.
 
-    Example: kitlist charge
+    Example: kitlist charge --field --rods 3
     """
     from kitlist.faces.words import bank_json, bank_text
     from kitlist.outlook.charging import charge_plan
 
+    if not field and (rods is not None or battery_temp):
+        raise UsageError("--rods and --battery-temp are about charging between repairs", hint="Add --field.")
     readiness = judged(open_store(context), trip, on=day(on))
+    if field:
+        _field(readiness, rods, battery_temp, as_json=as_json)
+        return
     plan = charge_plan(readiness.trip, readiness.outlook, on=readiness.on)
     if as_json:
         answer: dict[str, Any] = bank_json.plain_charge(plan)
         show_json(answer)
     else:
         show("\n".join(bank_text.charge_lines(plan, columns=min(width(), 100))))
+
+
+def _field(readiness: Readiness, rods: int | None, battery_temp: str, *, as_json: bool) -> None:
+    from kitlist.base import quantities
+    from kitlist.faces.words import field_text
+    from kitlist.outlook.field_charge import field_charge
+
+    temp_c = quantities.parse(battery_temp, "°C") if battery_temp else None
+    plan = field_charge(readiness.kit, readiness.trip, readiness.outlook, rods=rods, temp_c=temp_c)
+    if as_json:
+        show_json(field_text.plain_field(plan))
+    else:
+        show("\n".join(field_text.field_lines(plan, columns=min(width(), 100))))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import os
+import shlex
 import shutil
 from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime
@@ -11,10 +13,12 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
+from kitlist.base import clean
 from kitlist.base.errors import UsageError
 
 if TYPE_CHECKING:
     from kitlist.store import Store
+    from kitlist.store.noting import Signature
 
 
 def say(text: str) -> None:
@@ -41,10 +45,30 @@ def store_path(context: typer.Context) -> Path:
 
 
 def open_store(context: typer.Context) -> Store:
-    """The open store of this command."""
+    """The open store of this command; the journal gets the command's words and who gave it."""
     from kitlist.store import Store
 
-    return Store(store_path(context), rulebook=context.obj.get("rulebook"))
+    return Store(store_path(context), rulebook=context.obj.get("rulebook"), signature=signature(context))
+
+
+def signature(context: typer.Context) -> Signature:
+    """The words of this command and who gave it, for the journal."""
+    from kitlist.store.noting import Signature
+
+    who = context.obj.get("by") or os.environ.get("KITLIST_BY", "")
+    return Signature(clean.plain(shlex.join(_own(context.obj.get("words", ())))), clean.plain(who))
+
+
+def _own(words: Sequence[str]) -> Sequence[str]:
+    """The words from the command's own on: which store it was and who gave it stand elsewhere.
+
+    >>> _own(["--store", "kit.db", "--by=Ada", "used", "chocks=1", "--on", "2027-05-09"])
+    ['used', 'chocks=1', '--on', '2027-05-09']
+    """
+    at = 0
+    while at < len(words) and words[at].startswith("--"):
+        at += 2 if words[at] in ("--store", "--by", "--rulebook") else 1
+    return words[at:]
 
 
 def today() -> date:

@@ -101,6 +101,9 @@ SECTIONS: tuple[tuple[str, tuple[Command | KindGroup, ...]], ...] = (
         Command("volts", "measuring:volts"),
         KindGroup("bead", called="Practice welds", list_with="practice:list_beads"),
     )),
+    ("On the way", (
+        KindGroup("weld", called="Repairs welded on a trip"),
+    )),
     ("After a trip", (
         Command("used", "trip_life:used"),
         Command("restock", "trip_life:restock"),
@@ -111,6 +114,7 @@ SECTIONS: tuple[tuple[str, tuple[Command | KindGroup, ...]], ...] = (
         KindGroup("battery", (Command("history", "trip_life:history"),), history_with="trip_life:history_of_battery"),
         KindGroup("lead"),
         KindGroup("clamp"),
+        KindGroup("ballast", called="Ballast strips"),
         KindGroup("rod", tuple(Command(word, f"decoding:{word}") for word in ("opened", "used", "baked"))),
         KindGroup("gear", called="Protective gear"),
         KindGroup("tool", called="Tools, meters, fire gear"),
@@ -126,6 +130,8 @@ SECTIONS: tuple[tuple[str, tuple[Command | KindGroup, ...]], ...] = (
         Command("recover", "keeping:recover"),
         Command("share", "sharing:share"),
         Command("accept", "judgement:accept"),
+        Command("journal", "journal:journal"),
+        Command("undo", "journal:undo"),
         KindGroup("acceptance", called="Accepted gaps"),
         Command("rules", "judgement:rules"),
         Command("decode", "decoding:decode"),

@@ -30,7 +30,7 @@ from kitlist.faces.paper.html import fill, marks_line, place_blocks
 from kitlist.faces.phone import forms, taking, ticking, views
 from kitlist.faces.phone.guard import Door, Guard
 from kitlist.faces.phone.views import Told
-from kitlist.kit import entry, next_trip
+from kitlist.kit import next_trip, raw_values
 from kitlist.readiness import assess
 from kitlist.store import Store, checked_off
 from kitlist.store.snapshot import trips
@@ -198,7 +198,7 @@ def who(page: Page, request: Request) -> Response:
 
 def _name(sent: forms.Fields) -> str:
     try:
-        by = entry.one_line(sent.get("by", ""))
+        by = raw_values.one_line(sent.get("by", ""))
     except ValueError as error:
         raise forms.Malformed(f"who checks cannot be that: {error}") from None
     if not by:

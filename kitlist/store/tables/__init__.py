@@ -15,6 +15,7 @@ from kitlist.store.tables.happened_rows import (
     SheetItemRow,
     TripUseRow,
 )
+from kitlist.store.tables.journal_rows import JournalChangeRow, JournalRow
 from kitlist.store.tables.owned_rows import (
     BagRow,
     BallastRow,
@@ -102,5 +103,7 @@ ALL: tuple[type[Row], ...] = (
     LinkedBatteryRow,
     SheetItemRow,
     PrintedRow,
+    JournalRow,
+    JournalChangeRow,
 )
 """Every row class, in an order in which each comes after those that it refers to."""
