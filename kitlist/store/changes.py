@@ -36,7 +36,7 @@ def add_within(change: Writer, kind: str, values: Mapping[str, Any], *, by_clock
     """`add` inside an open change."""
     if by_clock is not None:
         values = {"taken_at": by_clock} | dict(values)
-    thing = entry.build(kind, _full_names(change.connection, kind, values))
+    thing = entry.build(kind, full_names(change.connection, kind, values))
     if by_clock is not None:
         clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
     insert(change, kind, thing)
@@ -49,7 +49,7 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     with store.writing() as change:
         old = find(change.connection, kind, name)
         now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
-        given = label_words.spelled_out(named_by(KINDS[kind]), _full_names(change.connection, kind, values))
+        given = label_words.spelled_out(named_by(KINDS[kind]), full_names(change.connection, kind, values))
         for word, value in given.items():
             field = _field_name(kind, word)
             emptied = optional.get(field) and str(value).casefold() == "none"
@@ -187,7 +187,7 @@ def _refuse_second_reading(connection: sqlite3.Connection, reading: Reading) -> 
         )
 
 
-def _full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
+def full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
     """Values with every reference spelled as the kit spells it; any unambiguous start will do."""
     given = dict(values)
     refers = {f.name: (f.about.refers, f.type is tuple) for f in fields_of(KINDS[kind]) if f.about.refers}

@@ -51,6 +51,8 @@ class TripUseRow(SQLModel, table=True):
     unit: str
     used_on: date
     back_on: date | None = None
+    said: float
+    said_by: str = "used"
 
 
 class LinkedBatteryRow(SQLModel, table=True):
