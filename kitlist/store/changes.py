@@ -29,12 +29,17 @@ def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetim
     no moment of its own while the store holds a reading from after it (see `kitlist.store.clock`).
     """
     with store.writing() as change:
-        if by_clock is not None:
-            values = {"taken_at": by_clock} | dict(values)
-        thing = entry.build(kind, full_names(change.connection, kind, values))
-        if by_clock is not None:
-            clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
-        insert(change, kind, thing)
+        return add_within(change, kind, values, by_clock=by_clock)
+
+
+def add_within(change: Writer, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
+    """`add` inside an open change."""
+    if by_clock is not None:
+        values = {"taken_at": by_clock} | dict(values)
+    thing = entry.build(kind, full_names(change.connection, kind, values))
+    if by_clock is not None:
+        clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
+    insert(change, kind, thing)
     return thing
 
 
