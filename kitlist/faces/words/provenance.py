@@ -7,7 +7,7 @@ from collections.abc import Callable
 from kitlist.outlook.options import advice, planner
 from kitlist.physics import figures
 from kitlist.physics.arc import arc, bead
-from kitlist.physics.bank import band, endurance, learning, network, pairs, quickband, strings_apart, verdict
+from kitlist.physics.bank import band, book, endurance, learning, network, pairs, quickband, strings_apart, verdict
 from kitlist.physics.battery import capacity, charge, cranking, gas, recharge, resistance, standing
 from kitlist.physics.leads import ballast, cable, link_readings, warming
 
@@ -74,6 +74,8 @@ FORMULAS: tuple[Callable[..., object], ...] = (
     endurance.reserve_ratio,
     endurance.rods_to_reserve,
     endurance.burn_rods,
+    book.in_order,
+    book.days_book,
     pairs.rejoin_halves,
     pairs.rejoin_twins,
     pairs.twin_may_go,
