@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
 from kitlist.base.errors import BadData
-from kitlist.base.fields import fields_of, named_by
+from kitlist.base.fields import Field, fields_of, named_by
 from kitlist.kit import KINDS, Reading, entry, label_words, plain
 from kitlist.store import clock, rows
 from kitlist.store.opening import Store
@@ -105,13 +105,11 @@ def find(connection: sqlite3.Connection, kind: str, name: str) -> Any:
 
 def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
     """Insert one checked thing inside an open write, as living or as removed at a moment."""
-    from kitlist.store.tables import ROWS
-
     if kind == "reading":
         _refuse_second_reading(change.connection, thing)
     else:
         _refuse_taken(change.connection, kind, thing.name)
-    change.insert(ROWS[kind](**_columns(kind, thing), removed_at=removed_at))
+    change.insert_values(kind, _columns(kind, thing) | {"removed_at": removed_at})  # a kind's table has its name
     _insert_lists(change, kind, thing)
 
 
@@ -131,29 +129,29 @@ def now() -> str:
 
 def mark_removed(change: Writer, kind: str, name: str, removed_at: str | None) -> None:
     """Mark a named thing as removed at a moment, or as living again."""
-    from kitlist.store.tables import ROWS
-
-    change.update(ROWS[kind], {"name": name}, removed_at=removed_at)
+    change.update(kind, {"name": name}, removed_at=removed_at)
 
 
 def write(change: Writer, kind: str, old_name: str, thing: Any) -> None:
     """Put a checked thing in place of an old one inside an open write."""
-    from kitlist.store.tables import LISTS, ROWS
-
-    change.update(ROWS[kind], {"name": old_name}, **_columns(kind, thing))
+    change.update(kind, {"name": old_name}, **_columns(kind, thing))
     before = rows.lists_of(change.connection, kind).get(thing.name, {})
-    if any(before.get(field, ()) != getattr(thing, field) for field in LISTS.get(kind, {})):
-        for table in LISTS[kind].values():
-            change.delete(table, {kind: thing.name})
+    if any(before.get(field.name, ()) != getattr(thing, field.name) for field in _lists(kind)):
+        for field in _lists(kind):
+            change.delete(rows.list_table(kind, field), {kind: thing.name})
         _insert_lists(change, kind, thing)
 
 
 def _insert_lists(change: Writer, kind: str, thing: Any) -> None:
-    from kitlist.store.tables import LISTS, MEMBERS
+    for field in _lists(kind):
+        for position, member in enumerate(getattr(thing, field.name)):
+            values = {kind: thing.name, "position": position, field.about.refers: member}
+            change.insert_values(rows.list_table(kind, field), values)
 
-    for field, table in LISTS.get(kind, {}).items():
-        for position, member in enumerate(getattr(thing, field)):
-            change.insert(table(**{kind: thing.name, "position": position, MEMBERS[field]: member}))
+
+def _lists(kind: str) -> tuple[Field, ...]:
+    """The fields of a kind that are lists, each in a table of its own."""
+    return tuple(field for field in fields_of(KINDS[kind]) if field.type is tuple)
 
 
 def _refuse_taken(connection: sqlite3.Connection, kind: str, name: str) -> None:
