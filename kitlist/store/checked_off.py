@@ -125,15 +125,14 @@ def last_by(store: Store, trip: str) -> str:
         return str((found.fetchone() or ("",))[0])
 
 
-def remember_sheet(store: Store, *, content_hash: str, trip: str, numbered: Sequence[check_off.Line]) -> None:
+def remember_numbers(change: Writer, *, content_hash: str, trip: str, numbered: Sequence[check_off.Line]) -> None:
     """Keep which thing each number on a printed sheet is; a sheet that is printed again changes nothing."""
     from kitlist.store.tables import SheetItemRow
 
-    with store.writing() as change:
-        for line in numbered:
-            change.insert_if_new(
-                SheetItemRow(content_hash=content_hash, number=line.number, trip=trip, kind=line.kind, thing=line.name)
-            )
+    for line in numbered:
+        change.insert_if_new(
+            SheetItemRow(content_hash=content_hash, number=line.number, trip=trip, kind=line.kind, thing=line.name)
+        )
 
 
 def sheets_of(store: Store, trip: str) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from kitlist.base.errors import UsageError
-from kitlist.faces.cli.judgement import Json, On, TripName
+from kitlist.faces.cli.judgement import Json, On, ReplacePaper, TripName
 from kitlist.faces.cli.talk import day, open_store, say, show, show_json, width
 from kitlist.faces.judging import judged
 
@@ -29,6 +29,7 @@ def bank(
     chart: Annotated[
         Path | None, typer.Option(help="Write the current chart to this .svg.", show_default=False)
     ] = None,
+    replace: ReplacePaper = False,
     steps: Annotated[bool, typer.Option("--steps/--no-steps", help="How to link and undo the chosen bank.")] = True,
     sources: Annotated[bool, typer.Option("--sources", help="Where each figure comes from.")] = False,
     on: On = None,
@@ -50,7 +51,7 @@ def bank(
         _choose(store, answer, choose)
         readiness = judged(store, readiness.trip.name, on=readiness.on)
     if chart is not None:
-        _chart(readiness, chart)
+        _chart(readiness, chart, store=store.path, replace=replace)
     if as_json:
         show_json(bank_json.plain(answer, readiness))
     else:
@@ -86,11 +87,11 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool)
         show("\n".join(bank_text.source_lines(columns=columns)))
 
 
-def _chart(readiness: Readiness, path: Path) -> None:
+def _chart(readiness: Readiness, path: Path, *, store: Path, replace: bool) -> None:
     from kitlist.faces.paper.build_chart import chart_svg
     from kitlist.faces.paper.figure import write_svg
 
-    write_svg(path, lambda: chart_svg(readiness))
+    write_svg(path, lambda: chart_svg(readiness), store=store, replace=replace)
     say(f"Wrote {path}.")
 
 
