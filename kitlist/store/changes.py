@@ -40,21 +40,25 @@ def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetim
 
 def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     """Change some fields of one thing; `none` empties a field that may be empty. Returns it as it is now."""
-    optional = {f.name: f.optional for f in fields_of(KINDS[kind])}
     with store.writing() as change:
         old = find(change.connection, kind, name)
-        now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
-        given = label_words.spelled_out(named_by(KINDS[kind]), _full_names(change.connection, kind, values))
-        for word, value in given.items():
-            field = _field_name(kind, word)
-            emptied = optional.get(field) and str(value).casefold() == "none"
-            now.pop(field, None)
-            now[word] = None if emptied else value  # under the word it was given by, as messages name it
-        thing = entry.build(kind, now)
+        thing = entry.build(kind, changed(kind, old, _full_names(change.connection, kind, values)))
         if thing.name.casefold() != old.name.casefold():
             _refuse_taken(change.connection, kind, thing.name)
         write(change, kind, old.name, thing)
     return thing
+
+
+def changed(kind: str, old: Any, values: Mapping[str, Any]) -> dict[str, Any]:
+    """The raw values of one thing with some of them changed; `none` empties a field that may be empty."""
+    optional = {f.name: f.optional for f in fields_of(KINDS[kind])}
+    found = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
+    for word, value in label_words.spelled_out(named_by(KINDS[kind]), values).items():
+        field = _field_name(kind, word)
+        emptied = optional.get(field) and str(value).casefold() == "none"
+        found.pop(field, None)
+        found[word] = None if emptied else value  # under the word it was given by, as messages name it
+    return found
 
 
 def remove(store: Store, kind: str, name: str) -> Any:
