@@ -29,12 +29,17 @@ def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetim
     no moment of its own while the store holds a reading from after it (see `kitlist.store.clock`).
     """
     with store.writing() as change:
-        if by_clock is not None:
-            values = {"taken_at": by_clock} | dict(values)
-        thing = entry.build(kind, _full_names(change.connection, kind, values))
-        if by_clock is not None:
-            clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
-        insert(change, kind, thing)
+        return add_within(change, kind, values, by_clock=by_clock)
+
+
+def add_within(change: Writer, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
+    """`add` inside an open change."""
+    if by_clock is not None:
+        values = {"taken_at": by_clock} | dict(values)
+    thing = entry.build(kind, full_names(change.connection, kind, values))
+    if by_clock is not None:
+        clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
+    insert(change, kind, thing)
     return thing
 
 
@@ -42,7 +47,7 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     """Change some fields of one thing; `none` empties a field that may be empty. Returns it as it is now."""
     with store.writing() as change:
         old = find(change.connection, kind, name)
-        thing = entry.build(kind, changed(kind, old, _full_names(change.connection, kind, values)))
+        thing = entry.build(kind, changed(kind, old, full_names(change.connection, kind, values)))
         if thing.name.casefold() != old.name.casefold():
             _refuse_taken(change.connection, kind, thing.name)
         write(change, kind, old.name, thing)
@@ -184,7 +189,7 @@ def _refuse_second_reading(connection: sqlite3.Connection, reading: Reading) -> 
         )
 
 
-def _full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
+def full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
     """Values with every reference spelled as the kit spells it; any unambiguous start will do."""
     given = dict(values)
     refers = {f.name: (f.about.refers, f.type is tuple) for f in fields_of(KINDS[kind]) if f.about.refers}

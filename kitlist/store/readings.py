@@ -16,6 +16,8 @@ from kitlist.store.opening import Store
 if TYPE_CHECKING:
     import sqlite3
 
+    from kitlist.store.writer import Writer
+
 
 def listed(store: Store, battery: str | None, *, count: int) -> tuple[Reading, ...]:
     """The newest readings of one battery, or of all, newest first."""
@@ -28,28 +30,44 @@ def listed(store: Store, battery: str | None, *, count: int) -> tuple[Reading, .
         return rows.things(connection, "reading", where=where, values=values, order=order)
 
 
+def last_of_all(store: Store) -> dict[str, Reading]:
+    """The newest reading of every battery that has one, by the battery's name."""
+    where = (
+        "removed_at IS NULL AND NOT EXISTS (SELECT 1 FROM reading later WHERE later.battery = reading.battery "
+        "AND later.removed_at IS NULL AND later.taken_at > reading.taken_at)"
+    )
+    with store.viewing() as connection:
+        return {r.battery: r for r in rows.things(connection, "reading", where=where, order="battery")}
+
+
 def remove(store: Store, battery: str, at: str) -> Reading:
     """Take one reading out of the kit; it stays in the history, and `restore` brings it back."""
-    return _marked(store, battery, at, changes.now())
+    with store.writing() as change:
+        return remove_within(change, battery, at)
+
+
+def remove_within(change: Writer, battery: str, at: str) -> Reading:
+    """`remove` inside an open change."""
+    return _marked(change, battery, at, changes.now())
 
 
 def restore(store: Store, battery: str, at: str) -> Reading:
     """Bring back a reading that was removed."""
-    return _marked(store, battery, at, None)
+    with store.writing() as change:
+        return _marked(change, battery, at, None)
 
 
-def _marked(store: Store, battery: str, at: str, removed_at: str | None) -> Reading:
+def _marked(change: Writer, battery: str, at: str, removed_at: str | None) -> Reading:
     """Find a living (or removed) reading by its battery and any unambiguous start of its moment, and mark it."""
     from kitlist.store.tables import ReadingRow
 
     which = "removed_at IS NULL" if removed_at else "removed_at IS NOT NULL"
-    with store.writing() as change:
-        connection = change.connection
-        full = names.resolve(battery, rows.names_of(connection, "battery"), what="battery")
-        moment = _moment(connection, full, at, which)
-        where = "battery = ? AND taken_at = ?"
-        change.update(ReadingRow, {"battery": full, "taken_at": moment}, removed_at=removed_at)
-        found: Reading = rows.things(connection, "reading", where=where, values=(full, moment), order="id")[0]
+    connection = change.connection
+    full = names.resolve(battery, rows.names_of(connection, "battery"), what="battery")
+    moment = _moment(connection, full, at, which)
+    where = "battery = ? AND taken_at = ?"
+    change.update(ReadingRow, {"battery": full, "taken_at": moment}, removed_at=removed_at)
+    found: Reading = rows.things(connection, "reading", where=where, values=(full, moment), order="id")[0]
     return found
 
 

@@ -10,6 +10,8 @@ from sqlmodel import SQLModel as Row
 from kitlist.store.tables.happened_rows import (
     CheckOffRow,
     LinkedBatteryRow,
+    PhonePortRow,
+    PocketTakenRow,
     PrintedRow,
     RodEventRow,
     SheetItemRow,
@@ -50,6 +52,8 @@ __all__ = [
     "ROWS",
     "CheckOffRow",
     "LinkedBatteryRow",
+    "PhonePortRow",
+    "PocketTakenRow",
     "PrintedRow",
     "ReadingRow",
     "RodEventRow",
@@ -101,5 +105,7 @@ ALL: tuple[type[Row], ...] = (
     PrintedRow,
     JournalRow,
     JournalChangeRow,
+    PocketTakenRow,
+    PhonePortRow,
 )
 """Every row class, in an order in which each comes after those that it refers to."""
