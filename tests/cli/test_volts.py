@@ -170,9 +170,9 @@ def test_a_battery_that_reads_like_the_other_one_is_asked_about(own: Path) -> No
     assert sorted(v for _, v in readings(own)) == [12.2, 12.21, 12.73, 12.74]
 
 
-def test_back_takes_the_last_answer_back_and_asks_again(own: Path) -> None:
+def test_back_asks_again_and_corrects_what_was_kept(own: Path) -> None:
     done = person("12h", "4", "12.60", "<", "12.66", "12.70", store=own)
-    assert "Taken back: heron-main, 12.6 V." in done.stderr
+    assert "volts (kept: 12.6):" in done.stderr
     assert readings(own) == [("heron-main", 12.66), ("heron-second", 12.7)]
 
 

@@ -13,7 +13,7 @@ from kitlist.faces.cli.talk import moment, now, open_store, say
 
 if TYPE_CHECKING:
     from kitlist.kit import Reading
-    from kitlist.outlook.slips import Slip
+    from kitlist.outlook.misread import Misreading
     from kitlist.store import Store
 
 
@@ -75,9 +75,9 @@ def record(store: Store, given: dict[str, Any]) -> Reading:
     return kept
 
 
-def doubts(store: Store, reading: Reading) -> tuple[Slip, ...]:
+def doubts(store: Store, reading: Reading) -> tuple[Misreading, ...]:
     """What of a reading is more likely a slip than true, by its own volts and by what the batteries read before."""
-    from kitlist.outlook.slips import slips
+    from kitlist.outlook.misread import misread
     from kitlist.store import readings
 
     before = [r for r in readings.listed(store, None, count=200) if r.taken_at < reading.taken_at]
@@ -85,4 +85,4 @@ def doubts(store: Store, reading: Reading) -> tuple[Slip, ...]:
     newest: dict[str, Reading] = {}
     for r in before:
         newest.setdefault(r.battery, r)
-    return slips(reading, own=own, others=[r for name, r in newest.items() if name != reading.battery])
+    return misread(reading, own=own, others=[r for name, r in newest.items() if name != reading.battery])

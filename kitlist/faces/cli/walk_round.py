@@ -39,12 +39,12 @@ def walk_round(store: Store, shared: dict[str, Any]) -> None:
         at = 0
         while at < len(batteries):
             try:
-                if reading := _ask_one(store, batteries[at], shared):
-                    kept[batteries[at].name] = reading
+                name = batteries[at].name
+                if reading := _ask_one(store, batteries[at], shared, before=kept.get(name)):
+                    kept[name] = reading
                 at += 1
             except BackOne:
                 at = max(at - 1, 0)
-                _take_back(store, kept.pop(batteries[at].name, None))
     except Stopped:
         pass
     show(f"{len(kept)} of {counted(len(batteries), 'battery', 'batteries')} recorded.")
@@ -85,21 +85,33 @@ def _temperature(text: str) -> str | None:
     return text or None
 
 
-def _ask_one(store: Store, battery: Battery, shared: dict[str, Any]) -> Reading | None:
-    """Ask for one battery until its answer can be kept; None where it is passed over."""
+def _ask_one(store: Store, battery: Battery, shared: dict[str, Any], *, before: Reading | None) -> Reading | None:
+    """Ask for one battery until its answer can be kept; None where it is passed over.
+
+    `before` is what this walk kept of it already: it is corrected, or stays as it is.
+    """
+    from kitlist.faces.words import reading_text
     from kitlist.kit import entry
+    from kitlist.store import readings
 
     place = battery.vehicle or battery.bag or "loose"
     said = {k: v for k, v in shared.items() if v is not None and not k.startswith("asked ")}
-    while answer := ask(f"{battery.name} ({place}), volts:"):
+    said_before = f" (kept: {before.volts_v:g})" if before else ""
+    while answer := ask(f"{battery.name} ({place}), volts{said_before}:"):
         try:
             given = said | {"battery": battery.name, **_parts(answer)}
-            reading: Reading = entry.build("reading", {"taken_at": now()} | given)
+            reading: Reading = entry.build("reading", {"taken_at": before.taken_at if before else now()} | given)
             for slip in doubts(store, reading):
                 if not ask_yes(f"{slip.question} Keep {reading.volts_v:g} V for {battery.name} as it is?"):
                     break
             else:
-                return record(store, given)
+                if before is None:
+                    return record(store, given)
+                corrected = readings.correct(
+                    store, before.battery, before.taken_at.isoformat(" "), given, by_clock=now()
+                )
+                say(reading_text.recorded(corrected))
+                return corrected
         except KitlistError as error:
             say_wrapped(error.message + (f" {error.hint}" if error.hint else ""))
     return None
@@ -114,11 +126,3 @@ def _parts(answer: str) -> dict[str, str]:
             continue
         given["rested" if _REST.fullmatch(word) else "battery_temp"] = word
     return given
-
-
-def _take_back(store: Store, reading: Reading | None) -> None:
-    from kitlist.store import readings
-
-    if reading is not None:
-        readings.remove(store, reading.battery, reading.taken_at.isoformat(" "))
-        say(f"Taken back: {reading.battery}, {reading.volts_v:g} V.")

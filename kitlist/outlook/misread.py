@@ -17,30 +17,30 @@ _TENFOLD = (10.0, 15.0)  # volts that a 12 V battery shows at rest: a tenth of t
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class Misreading:
     """A question about one field, and what was perhaps meant."""
 
     field: str
     question: str
 
 
-def slips(reading: Reading, *, own: Iterable[Reading] = (), others: Iterable[Reading] = ()) -> tuple[Slip, ...]:
+def misread(reading: Reading, *, own: Iterable[Reading] = (), others: Iterable[Reading] = ()) -> tuple[Misreading, ...]:
     """What is more likely a slip than true; `own` are the battery's readings before, `others` the other batteries'.
 
     >>> from datetime import datetime
     >>> read = Reading(battery="main", volts_v=1.274, taken_at=datetime(2027, 5, 1, 7), battery_temp_c=72)
-    >>> [slip.question for slip in slips(read)]
+    >>> [slip.question for slip in misread(read)]
     ['1.274 V: is it 12.74 V?', '72 °C is hotter than a battery stands: is it 72 F?']
     """
     found = []
     low, high = _TENFOLD
     if low <= reading.volts_v * 10 <= high:
-        found.append(Slip("volts_v", f"{reading.volts_v:g} V: is it {reading.volts_v * 10:g} V?"))
+        found.append(Misreading("volts_v", f"{reading.volts_v:g} V: is it {reading.volts_v * 10:g} V?"))
     temp = reading.battery_temp_c
     if temp is not None and temp > HOT_BATTERY.value:
-        found.append(Slip("battery_temp_c", f"{temp:g} °C is hotter than a battery stands: is it {temp:g} F?"))
+        found.append(Misreading("battery_temp_c", f"{temp:g} °C is hotter than a battery stands: is it {temp:g} F?"))
     if not found and (question := _wrong_battery(reading, own, others)):
-        found.append(Slip("battery", question))
+        found.append(Misreading("battery", question))
     return tuple(found)
 
 
