@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
-from kitlist.kit import Reading
-from kitlist.store import changes, rows
+from kitlist.base.errors import BadData
+from kitlist.kit import Reading, entry
+from kitlist.store import changes, clock, rows
 from kitlist.store.opening import Store
 
 if TYPE_CHECKING:
@@ -67,7 +71,38 @@ def _marked(change: Writer, battery: str, at: str, removed_at: str | None) -> Re
     return found
 
 
+def correct(store: Store, battery: str, at: str, values: Mapping[str, Any], *, by_clock: datetime) -> Reading:
+    """Change fields of one reading that was mistyped; the journal keeps what it was. Returns it as it is now."""
+    where = "battery = ? AND taken_at = ?"
+    with store.writing() as change:
+        connection = change.connection
+        batteries = rows.names_of(connection, "battery")
+        full = names.resolve(battery, batteries, what="battery")
+        key = {"battery": full, "taken_at": _moment(connection, full, at, "removed_at IS NULL")}
+        (old,) = rows.things(connection, "reading", where=where, values=tuple(key.values()), order="id")
+        now: Reading = entry.build("reading", changes.changed("reading", old, values))
+        now = replace(now, battery=names.resolve(now.battery, batteries, what="battery"))
+        if now.taken_at != old.taken_at:
+            clock.refuse_impossible(connection, now, by_clock=by_clock)
+        taken = (now.battery, rows.moment(now.taken_at))
+        if taken != tuple(key.values()) and any(rows.with_removal(connection, "reading", where, taken, "id")):
+            raise BadData(f"{now.battery} already has a reading at {now.taken_at:%Y-%m-%d %H:%M:%S}")
+        change.update("reading", key, **dict(zip(rows.reading_columns(), rows.reading_row(now), strict=True)))
+    return now
+
+
+def shortest(store: Store, reading: Reading) -> str:
+    """The shortest way of writing when a reading was taken that means no other of its battery: mostly minutes."""
+    with store.viewing() as connection:
+        found = connection.execute("SELECT taken_at FROM reading WHERE battery = ?", (reading.battery,)).fetchall()
+    minute = f"{reading.taken_at:%Y-%m-%d %H:%M}"
+    alike = sum(1 for (taken_at,) in found if taken_at.startswith(minute))
+    return (minute if alike <= 1 else reading.taken_at.isoformat(" ")).replace(" ", "T")
+
+
 def _moment(connection: sqlite3.Connection, battery: str, at: str, which: str) -> str:
     query = f"SELECT taken_at FROM reading WHERE battery = ? AND {which} ORDER BY taken_at DESC"
     known = [taken_at for (taken_at,) in connection.execute(query, (battery,))]
+    if at.strip().casefold() == "last" and known:
+        return str(known[0])
     return names.resolve(at.strip().replace("T", " "), known, what=f"reading of {battery}")

@@ -49,7 +49,6 @@ from kitlist.store.tables.planned_rows import (
 __all__ = [
     "ALL",
     "LISTS",
-    "MEMBERS",
     "ROWS",
     "CheckOffRow",
     "LinkedBatteryRow",
@@ -94,9 +93,6 @@ LISTS: dict[str, dict[str, type[Row]]] = {
     "weld": {"bank": WeldBatteryRow},
 }
 """The row class behind each list of a kind, by kind and field; its columns are the kind, a position and the member."""
-
-MEMBERS = {"vehicles": "vehicle", "repairs": "repair", "bank": "battery"}
-"""The column of the member in the rows behind each list."""
 
 ALL: tuple[type[Row], ...] = (
     *ROWS.values(),
