@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Kit, Trip
+from kitlist.kit.slips import without_slips
 from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
@@ -117,6 +118,7 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
     from kitlist.outlook.joining import joining
     from kitlist.outlook.repairs import repair_outlooks
 
+    kit = without_slips(kit, on=on)
     found = expect(kit, trip, batteries_out(kit, trip, on=on), on=on)
     outlook = Outlook(
         batteries=found.batteries,

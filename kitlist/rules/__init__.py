@@ -7,6 +7,7 @@ from kitlist.rules import (
     arc_lead_missing,
     arc_out_of_reach,
     auto_darkening_doubtful,
+    bag_stays_home,
     ballast_gets_too_hot,
     bank_mixed,
     bank_too_small,
@@ -32,6 +33,7 @@ from kitlist.rules import (
     coldest_not_known,
     current_not_known,
     danger_behind_the_weld,
+    date_in_the_future,
     engine_may_not_start,
     extinguisher_missing,
     extinguisher_out_of_date,
@@ -84,6 +86,7 @@ from kitlist.rules import (
     repair_never,
     repair_not_known,
     repair_not_vouched_for,
+    repair_stays_home,
     repair_without_rod,
     rod_damp,
     rod_not_known,
@@ -108,6 +111,7 @@ from kitlist.rules import (
     stock_missing,
     sweating_over_35_v,
     test_plate_missing,
+    trips_overlap,
     voltmeter_missing,
     voltmeter_underrated,
     wet_over_35_v,
@@ -148,6 +152,7 @@ RULES: tuple[Rule, ...] = (
     burns_kit_missing.RULE,
     eye_wash_short.RULE,
     call_for_help_missing.RULE,
+    bag_stays_home.RULE,
     help_distance_not_known.RULE,
     stands_missing.RULE,
     # the bank
@@ -212,6 +217,7 @@ RULES: tuple[Rule, ...] = (
     bank_too_small.RULE,
     # the repairs
     mend_not_settled.RULE,
+    repair_stays_home.RULE,
     repair_never.RULE,
     repair_not_vouched_for.RULE,
     repair_not_known.RULE,
@@ -230,8 +236,10 @@ RULES: tuple[Rule, ...] = (
     # paper and process
     card_out_of_date.RULE,
     check_off_unfinished.RULE,
+    trips_overlap.RULE,
     acceptance_past_its_date.RULE,
     out_of_date.RULE,
+    date_in_the_future.RULE,
     own_item_missing.RULE,
     not_in_a_bag.RULE,
 )

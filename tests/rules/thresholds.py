@@ -728,7 +728,8 @@ THRESHOLDS: tuple[Row, ...] = (
     ("own-item-missing", lambda: _item(count=1), FIX),
     ("own-item-missing", lambda: _item(count=0, must_carry=0), None),
     ("acceptance-past-its-date", lambda: accepted(), FIX),
-    ("acceptance-past-its-date", lambda: accepted(until=date(2027, 3, 4)), None),
+    ("acceptance-past-its-date", lambda: accepted(until=date(2027, 3, 8)), FIX),
+    ("acceptance-past-its-date", lambda: accepted(until=date(2027, 3, 9)), None),
     ("acceptance-past-its-date", lambda: accepted(trip="Another"), None),
     ("reading-stale", lambda: with_reading("north-main", taken_at=datetime(2027, 2, 27, 8, 0)), None),  # noqa: DTZ001
     *ONE_OF_TWO,

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from kitlist.base.errors import UsageError
-from kitlist.faces.cli.judgement import Json, On, TripName
+from kitlist.faces.cli.judgement import Json, On, ReplacePaper, TripName
 from kitlist.faces.cli.talk import day, open_store, say, show, show_json, width
 from kitlist.faces.judging import judged
 
@@ -31,7 +30,9 @@ def bank(
     chart: Annotated[
         Path | None, typer.Option(help="Write the current chart to this .svg.", show_default=False)
     ] = None,
+    replace: ReplacePaper = False,
     steps: Annotated[bool, typer.Option("--steps/--no-steps", help="How to link and undo the chosen bank.")] = True,
+    learned: Annotated[bool, typer.Option("--learned", help="What own welds taught; what to measure.")] = False,
     sources: Annotated[bool, typer.Option("--sources", help="Where each figure comes from.")] = False,
     on: On = None,
     as_json: Json = False,
@@ -45,6 +46,9 @@ def bank(
     from kitlist.outlook.options.plan import plan_for
 
     store = open_store(context)
+    if learned:
+        _learned(store, on=on, as_json=as_json)
+        return
     mohm = quantities.parse(ballast, "mohm")
 
     def answered() -> tuple[Readiness, BankPlan]:
@@ -61,13 +65,25 @@ def bank(
     if choose is not None:
         _choose(store, answer, choose)
         readiness = judged(store, readiness.trip.name, on=readiness.on)
-        answer = replace(answer, trip=readiness.trip)  # the offers do not hang on which bank is chosen
+        answer = dataclasses.replace(answer, trip=readiness.trip)  # the offers do not hang on which bank is chosen
     if chart is not None:
-        _chart(readiness, chart)
+        _chart(readiness, chart, store=store.path, replace=replace)
     if as_json:
         show_json(bank_json.plain(answer, readiness))
     else:
         _show(answer, readiness, steps=steps, stands_on=stands_on)
+
+
+def _learned(store: Store, *, on: str | None, as_json: bool) -> None:
+    from kitlist.faces.words import learned_text
+    from kitlist.outlook.own_welds import own_welds
+    from kitlist.store.snapshot import snapshot
+
+    taught = own_welds(snapshot(store), on=day(on))
+    if as_json:
+        show_json(learned_text.plain_learned(taught))
+    else:
+        show("\n".join(learned_text.learned_lines(taught, columns=min(width(), 100))))
 
 
 def _choose(store: Store, answer: BankPlan, number: int) -> None:
@@ -98,11 +114,11 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, stands_on: Pro
         show("\n".join(bank_text.source_lines(stands_on, columns=columns)))
 
 
-def _chart(readiness: Readiness, path: Path) -> None:
+def _chart(readiness: Readiness, path: Path, *, store: Path, replace: bool) -> None:
     from kitlist.faces.paper.build_chart import chart_svg
     from kitlist.faces.paper.figure import write_svg
 
-    write_svg(path, lambda: chart_svg(readiness))
+    write_svg(path, lambda: chart_svg(readiness), store=store, replace=replace)
     say(f"Wrote {path}.")
 
 

@@ -10,6 +10,7 @@ from kitlist.base.errors import BadData, KitlistError
 from kitlist.base.terms import BatteryPlace, Covering
 from kitlist.kit import Kit, Trip
 from kitlist.kit.limits import Limits
+from kitlist.kit.slips import without_slips
 from kitlist.outlook import batteries_out, expect
 from kitlist.outlook.ballasts import ballast_outlook, packed_ballast
 from kitlist.outlook.bank import starting, temperatures
@@ -63,6 +64,7 @@ def plan_for(
 
     `four` looks at four in series too, which needs ballast. Raises BadData for four without ballast, or in the wet.
     """
+    kit = without_slips(kit, on=on)
     if ballast_mohm > 0:
         kit, trip = with_ballast(kit, trip, mohm=ballast_mohm)
     strip = packed_ballast(kit, trip)
