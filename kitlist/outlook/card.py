@@ -69,6 +69,11 @@ def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFac
             hint="kitlist trip edit TRIP bank=FIRST,SECOND,THIRD",
         )
     outlook = hardware_outlook(kit, trip, on=on)
+    if outlook.bars:
+        raise PrintError(
+            f"a lamination is a promise, and this bank may not be linked: {'; '.join(map(str, outlook.bars))}",
+            hint="kitlist bank shows those that may.",
+        )
     if outlook.bank.rig is None:
         raise PrintError(
             f"the bank's current cannot be foretold; not known: {', '.join(map(str, outlook.bank.not_known))}",

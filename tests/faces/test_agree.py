@@ -70,7 +70,7 @@ def faces(seed: int) -> Faces:
         except PrintError:
             card = None
     steps = procedure_for(crew.kit, crew.trip, readiness.outlook, on=crew.on) if crew.trip.bank else None
-    return Faces(crew, readiness, plan_for(crew.kit, crew.trip, on=crew.on), steps, card)
+    return Faces(crew, readiness, plan_for(crew.kit, crew.trip, on=crew.on, few=2), steps, card)
 
 
 Invariant = Callable[[Faces], Iterator[str]]
@@ -224,7 +224,7 @@ def test_no_two_faces_say_different_things(start: int) -> None:
         for invariant in INVARIANTS
         for said in invariant(faces(seed))
     ]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_the_crews_are_as_unlike_as_they_should_be() -> None:
