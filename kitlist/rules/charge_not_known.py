@@ -10,7 +10,7 @@ from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H
+from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H, SETTLED_H
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -26,11 +26,11 @@ def check(case: Case) -> Iterator[Gap]:
         yield Gap(
             subject=name,
             what=_what(name, battery, reading),
-            remedy=f"Let it stand {rest_h} h or more with nothing connected and read again; or draw 20 A or more for "
+            remedy=f"Let it stand {rest_h:g} h or more with nothing connected and read again; or draw 20 A or more for "
             "3 min (headlamps on main beam), wait 5 min, then read.",
-            command=f"kitlist volts {quoted(name)} VOLTS --rested {rest_h}h --temp DEGREES (or --quick-load)",
+            command=f"kitlist volts {quoted(name)} VOLTS --rested {rest_h:g}h --temp DEGREES (or --quick-load)",
             measured=None if battery.used_since else reading.rested_h,
-            required=None if battery.used_since else LEAST_REST_H.value,
+            required=None if battery.used_since else rest_h if fresh else LEAST_REST_H.value,
             unit="h",
             known=False,
             severity=None if name in case.trip.bank else Severity.FIX,
