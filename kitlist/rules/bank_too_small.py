@@ -97,7 +97,7 @@ def _packed_over(case: Case, lasting: list[RodOutlook]) -> Gap | None:
     return Gap(
         subject="bank",
         what=f"The bank is too small for the rods packed: they take {packed_ah:.0f} Ah, "
-        f"{max(0.0, spare_ah):.0f} Ah are likely. It burns, one kind at a time: {'; '.join(each)}",
+        f"{max(0.0, spare_ah):.0f} Ah are likely. It burns, one kind at a time: {each}",
         remedy="Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",
         measured=round(max(0.0, spare_ah), 1),
         required=round(packed_ah, 1),
