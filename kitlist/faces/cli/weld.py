@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 def add(context: typer.Context, name: Name, values: Values = None) -> None:
-    """Keep a weld made on the way, and the field repair it leaves.
+    """Keep a weld made on the way, and the mend it leaves.
 
     NAME is the planned repair's, or any other. What is not said: the day is today; trip, bank and ballast are those of
     the trip under way; the packet is the only one that has rods. before= and after= are volts across the whole bank at
