@@ -200,7 +200,8 @@ class _Builder:
             if battery.vehicle:
                 yield Deed(do=Task.FREE, battery=battery)
         for vehicle, names in also_off(self.kit, self.trip):
-            yield Deed(do=Task.FREE_WELDED, vehicle=vehicle, names=names)
+            for name in names:
+                yield Deed(do=Task.FREE_WELDED, vehicle=vehicle, names=(name,))
         yield Deed(do=Task.COVER)
         if len({battery.go_v for battery in self.bank}) == 1:
             yield Deed(do=Task.READ_ALL, at_least_v=self.bank[0].go_v)
