@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 import types
 import typing
+from collections import Counter
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -31,13 +32,17 @@ def plural(kind: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What one field is for: `help` in trade words, with range (in the field's unit) or the kind it names."""
+    """What one field is for: `help` in trade words, with range (in the field's unit) or the kind it names.
+
+    `also` are other words that labels and people have for the field itself.
+    """
 
     help: str
     low: float | None = None
     high: float | None = None
     refers: str = ""
     example: str = ""
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +55,7 @@ class Field:
     optional: bool
     required: bool
     default: Any
+    word: str  # the one spelling that faces show and people type: without its unit where no other field has that name
 
     @property
     def unit(self) -> str:
@@ -70,7 +76,7 @@ class Field:
     @property
     def label(self) -> str:
         """The field's name for people."""
-        return self.short_name.replace("_", " ")
+        return self.word.replace("-", " ")
 
     @property
     def allowed(self) -> str:
@@ -108,12 +114,34 @@ def _plain(annotation: Any) -> tuple[Any, bool]:
 def fields_of(kind: type) -> tuple[Field, ...]:
     """The described fields of a kind's dataclass, in order."""
     hints = typing.get_type_hints(kind, include_extras=True)
-    found = []
+    found: list[Field] = []
     for field in dataclasses.fields(kind):
         annotation = hints[field.name]
         arguments = typing.get_args(annotation)
         about = next(a for a in arguments[1:] if isinstance(a, About))
         plain, optional = _plain(arguments[0])
         required = field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING
-        found.append(Field(field.name, about, plain, optional, required, None if required else field.default))
-    return tuple(found)
+        found.append(Field(field.name, about, plain, optional, required, None if required else field.default, ""))
+    taken = Counter(word for field in found for word in {field.name, field.short_name})
+    return tuple(
+        dataclasses.replace(
+            field, word=(field.short_name if taken[field.short_name] == 1 else field.name).replace("_", "-")
+        )
+        for field in found
+    )
+
+
+@cache
+def named_by(kind: type) -> dict[str, tuple[str, ...]]:
+    """The fields of a kind by every word that names one, with `_` for `-`; more than one where a word names two.
+
+    >>> from kitlist.kit import Tool
+    >>> named_by(Tool)["rating"], named_by(Tool)["rating_v"]
+    (('rating_a', 'rating_v'), ('rating_v',))
+    """
+    fields = fields_of(kind)
+    words: dict[str, tuple[str, ...]] = {}
+    for field in fields:
+        for word in {field.short_name, *field.about.also}:
+            words[word] = (*words.get(word, ()), field.name)
+    return words | {field.name: (field.name,) for field in fields}

@@ -9,6 +9,12 @@ from fractions import Fraction
 
 from kitlist.base.errors import BadData
 
+_GAUGE = re.compile(
+    r"\s*(?:(?:(?P<aughts>\d)/0|(?P<number>\d{1,2}|0{2,4}))\s*(?:awg|gauge|ga)"
+    r"|(?:awg|#|gauge)\s*(?:(?P<aughts_after>\d)/0|(?P<number_after>\d{1,2}|0{2,4})))\s*",
+    re.IGNORECASE,
+)
+OVERNIGHT_H = 8.0  # the least that a night is: longer rests only tell more; common practice
 _NUMBER = re.compile(r"\s*([+\-−]?)\s*(\d+(?:[.,]\d+)?(?:[ -]\d+/\d+|/\d+)?|\d+/0)\s*(.*?)\s*", re.DOTALL)
 
 
@@ -34,34 +40,35 @@ def awg_area_mm2(gauge: float) -> float:
 
 
 _UNITS: dict[str, dict[str, Callable[[float], float]]] = {
-    "Ah": {"ah": _times(1)},
-    "A": {"a": _times(1), "amp": _times(1), "amps": _times(1)},
+    "Ah": dict.fromkeys(("ah", "a h", "a.h", "amp hour", "amp hours", "amp-hours", "amphours"), _times(1)),
+    "A": dict.fromkeys(("a", "amp", "amps", "ampere", "amperes"), _times(1)),
     "W": {**dict.fromkeys(("w", "watt", "watts"), _times(1)), "kw": _times(1000)},
     "V": {"v": _times(1), "volt": _times(1), "volts": _times(1), "mv": _times(0.001)},
     "mohm": {"mohm": _times(1), "mω": _times(1), "ohm": _times(1000), "ω": _times(1000)},
-    "mm2": {"mm2": _times(1), "mm²": _times(1), "sqmm": _times(1)},
+    "mm2": dict.fromkeys(("mm2", "mm²", "mm^2", "sqmm", "sq mm", "sq. mm", "square mm"), _times(1)),
     "mm": {
-        "mm": _times(1),
+        **dict.fromkeys(("mm", "millimetres", "millimeters"), _times(1)),
         "cm": _times(10),
         "m": _times(1000),
         **dict.fromkeys(("in", "inch", "inches", '"'), _times(25.4)),
     },
     "m": {
-        "m": _times(1),
+        **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), _times(1)),
         "cm": _times(0.01),
         "mm": _times(0.001),
-        **dict.fromkeys(("ft", "foot", "feet"), _times(0.3048)),
-        "in": _times(0.0254),
+        **dict.fromkeys(("ft", "foot", "feet", "'"), _times(0.3048)),
+        **dict.fromkeys(("in", "inch", "inches", '"'), _times(0.0254)),
     },
     "h": {
         **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), _times(1)),
         **dict.fromkeys(("min", "mins", "minutes", "m"), _times(1 / 60)),
         **dict.fromkeys(("d", "day", "days"), _times(24)),
+        **dict.fromkeys(("w", "week", "weeks"), _times(168)),
     },
     "°C": {"c": _times(1), "°c": _times(1), "f": _from_fahrenheit, "°f": _from_fahrenheit},
-    "kg": {"kg": _times(1), "g": _times(0.001), **dict.fromkeys(("lb", "lbs"), _times(0.45359237))},
+    "kg": {"kg": _times(1), "g": _times(0.001), **dict.fromkeys(("lb", "lbs", "pounds"), _times(0.45359237))},
     "l": {**dict.fromkeys(("l", "litre", "litres", "liter", "liters"), _times(1)), "ml": _times(0.001)},
-    "%": {"%": _times(0.01)},
+    "%": dict.fromkeys(("%", "percent", "per cent"), _times(0.01)),
     "": {},
 }
 
@@ -74,8 +81,11 @@ def parse(text: str, unit: str) -> float:
     >>> parse("12h", "h"), parse("1/8 in", "mm"), round(parse("40 F", "°C"), 1), parse("0.5 %", "%")
     (12.0, 3.175, 4.4, 0.005)
     """
-    if unit == "mm2" and (gauge := re.fullmatch(r"\s*(?:(\d)/0|(\d{1,2}))\s*awg\s*", text, re.IGNORECASE)):
-        return awg_area_mm2(1 - int(gauge[1]) if gauge[1] else int(gauge[2]))
+    if unit == "mm2" and (gauge := _GAUGE.fullmatch(text)):
+        aughts, number = gauge["aughts"] or gauge["aughts_after"], gauge["number"] or gauge["number_after"]
+        return awg_area_mm2(1 - int(aughts) if aughts else 1 - len(number) if set(number) == {"0"} else int(number))
+    if unit == "h" and text.strip().casefold() in ("overnight", "over night"):
+        return OVERNIGHT_H
     found = _NUMBER.fullmatch(text)
     known = _UNITS[unit]
     if found is not None and (hint := _other_writing(text.strip(), number=found[2], word=found[3].lower(), unit=unit)):
@@ -99,6 +109,8 @@ def _other_writing(text: str, *, number: str, word: str, unit: str) -> str:
     fraction = "/" in number and not word
     if unit == "mm2" and fraction:
         return f"write {text} AWG"
+    if unit == "mm2" and word == "mm":
+        return f"write {number} mm2 for the area of the copper; a width over all says nothing: measure the strands"
     if unit == "mm" and fraction:
         return f"write {text} in"
     if unit == "°C" and word in ("°", "º", "deg", "degrees"):

@@ -16,10 +16,6 @@ class Chemistry(StrEnum):
     LITHIUM = "lithium"
     UNKNOWN = "unknown"
 
-    @classmethod
-    def _missing_(cls, value: object) -> Chemistry | None:
-        return cls.LITHIUM if value in ("lifepo4", "lfp", "li-ion", "lithium-ion", "lithium-iron-phosphate") else None
-
     @property
     def words(self) -> str:
         """As people write it."""
@@ -133,6 +129,23 @@ class BatteryPlace(StrEnum):
     START = "start"
     SECOND = "second"
     LOOSE = "loose"
+
+
+class BatterySite(StrEnum):
+    """Where in a vehicle a battery sits: how far its leads must reach, and where its gas goes."""
+
+    BONNET = "bonnet"
+    TRAY = "tray"
+    CHASSIS = "chassis"
+    BOOT = "boot"
+    CABIN = "cabin"
+    UNDER_SEAT = "under-seat"
+    UNKNOWN = "unknown"
+
+    @property
+    def inside(self) -> bool:
+        """Whether people breathe where it gasses."""
+        return self in (BatterySite.BOOT, BatterySite.CABIN, BatterySite.UNDER_SEAT)
 
 
 class StartBatteries(StrEnum):
@@ -252,6 +265,8 @@ class ToolKind(StrEnum):
     FIRST_AID_BURNS = "first-aid-burns"
     EYE_WASH = "eye-wash"
     CALL_FOR_HELP = "call-for-help"
+    HEATER = "heater"
+    THERMOMETER = "thermometer"
     CHARGER = "charger"
     SOLAR_PANEL = "solar-panel"
     OTHER = "other"

@@ -6,8 +6,7 @@ field's own unit (`area_mm2 = 25`) or as text with a unit under the short name (
 
 from __future__ import annotations
 
-import re
-import unicodedata
+import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -15,27 +14,13 @@ from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Annotated, Any
 
-from kitlist.base import quantities
+from kitlist.base import sayings
 from kitlist.base.errors import BadData
-from kitlist.base.fields import Field, fields_of
-from kitlist.kit import KINDS
+from kitlist.base.fields import Field, fields_of, named_by
+from kitlist.kit import KINDS, label_words, raw_values
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
-
-MAX_TEXT = 120
-_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-_PLAIN_NUMBER = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,20})?([eE][+-]?[0-9]{1,3})?")
-_YES_NO = {
-    "yes": True,
-    "y": True,
-    "true": True,
-    "1": True,
-    "no": False,
-    "n": False,
-    "false": False,
-    "0": False,
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +47,8 @@ def build(kind: str, values: Mapping[str, Any]) -> Any:
     """
     from pydantic import ValidationError
 
-    fields, by_word, lists = _words(kind)
-    named, typed, problems = _by_field(kind, fields, by_word, values)
+    fields, lists = _fields(kind)
+    named, typed, problems = _by_field(kind, fields, values)
     try:
         checked = _model(kind).model_validate(named)
     except ValidationError as error:
@@ -81,11 +66,10 @@ def build(kind: str, values: Mapping[str, Any]) -> Any:
 
 
 @cache
-def _words(kind: str) -> tuple[dict[str, Field], dict[str, str], tuple[Field, ...]]:
-    """The fields of a kind by name, the name behind every word that names one, and those that are lists."""
+def _fields(kind: str) -> tuple[dict[str, Field], tuple[Field, ...]]:
+    """The fields of a kind by name, and those that are lists."""
     fields = {f.name: f for f in fields_of(KINDS[kind])}
-    by_word = {f.short_name: f.name for f in fields.values()} | {name: name for name in fields}
-    return fields, by_word, tuple(f for f in fields.values() if f.type is tuple)
+    return fields, tuple(f for f in fields.values() if f.type is tuple)
 
 
 def _between_fields(thing: Any, lists: tuple[Field, ...]) -> list[Problem]:
@@ -94,7 +78,7 @@ def _between_fields(thing: Any, lists: tuple[Field, ...]) -> list[Problem]:
     for field in lists:
         members = [member.casefold() for member in getattr(thing, field.name)]
         if len(set(members)) != len(members) and all(p.field != field.name for p in problems):
-            problems.append(Problem(field.name, f"{field.name}: a {field.about.refers} stands in it twice"))
+            problems.append(Problem(field.name, f"{field.word}: a {field.about.refers} stands in it twice"))
     return problems
 
 
@@ -104,37 +88,57 @@ def _title(kind: str, values: Mapping[str, Any]) -> str:
 
 
 def _by_field(
-    kind: str, fields: Mapping[str, Field], by_word: Mapping[str, str], values: Mapping[str, Any]
+    kind: str, fields: Mapping[str, Field], values: Mapping[str, Any]
 ) -> tuple[dict[str, Any], dict[str, str], list[Problem]]:
     """Raw values under their fields' own names, the word that each was given under, and what cannot be taken."""
     named: dict[str, Any] = {}
     typed: dict[str, str] = {}
     problems = []
-    for word, value in values.items():
-        field = by_word.get(word.replace("-", "_"))
-        if field is None:
-            sentence = f"{shown(word)[1:-1]}: a {kind} has no such field; it has {', '.join(fields)}"
-            problems.append(Problem(word, sentence))
-        elif field in named:
-            problems.append(Problem(word, f"{word}: {field} is given twice"))
+    for word, value in label_words.spelled_out(named_by(KINDS[kind]), values).items():
+        names = named_by(KINDS[kind]).get(word.replace("-", "_").casefold(), ())
+        if not names:
+            problems.append(Problem(word, _no_such_field(kind, word, fields)))
+            continue
+        try:
+            name = names[0] if len(names) == 1 else label_words.one_of(fields, names, word, value)
+        except BadData as error:
+            problems.append(Problem(names[0], f"{word} = {shown(value)}: {error.hint}"))
+            continue
+        field = fields[name]
+        if name in named:
+            problems.append(Problem(word, f"{word}: {field.word} is given twice"))
         elif value is not None:
-            named[field], typed[field] = value, word
-            if word != field and fields[field].unit == "mm2" and _bare(value):
-                problems.append(Problem(field, f"{word} = {shown(value)}: say the unit: {value} mm2 or {value} AWG"))
+            named[name], typed[name] = None if _is_none(field, value) else value, word
+            if field.unit == "mm2" and word != name and _bare(value):
+                problems.append(Problem(name, f"{word} = {shown(value)}: say the unit: {value} mm2 or {value} AWG"))
     return named, typed, problems
+
+
+def _no_such_field(kind: str, word: str, fields: Mapping[str, Field]) -> str:
+    words = [field.word for field in fields.values()]
+    near = difflib.get_close_matches(word.replace("_", "-").casefold(), words, n=1, cutoff=0.7)
+    asked = f"; is it {near[0]}?" if near else ""
+    return f"{shown(word)[1:-1]}: a {kind} has no such field{asked}; it has {', '.join(words)}"
+
+
+def _is_none(field: Field, value: Any) -> bool:
+    """Whether a value says that an optional field is empty, or that nobody knows it."""
+    if not field.optional or not isinstance(value, str):
+        return False
+    return value.strip().casefold() == "none" or (field.type is not str and sayings.is_not_known(value))
 
 
 def _bare(value: Any) -> bool:
     """Whether a value is a number without a unit."""
-    return isinstance(value, str) and _PLAIN_NUMBER.fullmatch(value.strip()) is not None
+    return isinstance(value, str) and raw_values.PLAIN_NUMBER.fullmatch(value.strip()) is not None
 
 
 def _problem(field: Field, named: Mapping[str, Any], typed: Mapping[str, str], error: str, message: str) -> Problem:
     if error == "missing":
-        return Problem(field.name, f"{field.name} is missing: {field.about.help}; {field.allowed}")
+        return Problem(field.name, f"{field.word} is missing: {field.about.help}; {field.allowed}")
     said = message.removeprefix("Value error, ")
     why = f" ({said})" if error == "value_error" and field.type is str else ""
-    if error == "value_error" and field.type in (float, int) and said.startswith("write "):
+    if error == "value_error" and said.startswith("write "):
         return Problem(field.name, f"{typed[field.name]} = {shown(named[field.name])}: {said}")
     return Problem(field.name, f"{typed[field.name]} = {shown(named[field.name])}: must be {field.allowed}{why}")
 
@@ -150,76 +154,6 @@ def shown(value: Any) -> str:
     return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
 
 
-def one_line(text: str) -> str:
-    """Text as it may be kept: one line, at most 120 characters, without control or direction-changing characters."""
-    text = text.strip() if text.isascii() else unicodedata.normalize("NFC", text).strip()
-    for character in "" if text.isprintable() else text:
-        if unicodedata.category(character) in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") and character != "\u200d":
-            raise ValueError(f"it holds the invisible character U+{ord(character):04X}")
-    if len(text) > MAX_TEXT:
-        raise ValueError(f"it is {len(text)} characters long")
-    return text
-
-
-def _number(field: Field) -> Any:
-    def convert(value: Any) -> Any:
-        if isinstance(value, bool):
-            raise ValueError("a yes or no is not a number")
-        if isinstance(value, str):
-            if _PLAIN_NUMBER.fullmatch(value):
-                value = float(value)
-            else:
-                try:
-                    value = quantities.parse(value, field.unit)
-                except BadData as error:
-                    raise ValueError(error.hint) from None
-                if field.name == "thickness_mm":  # 1/16 in is the trade's 1.6, as of a rod
-                    value = quantities.rod_diameter_mm(value)
-        if field.name == "diameter_mm" and isinstance(value, int | float):
-            return quantities.rod_diameter_mm(value)
-        return value
-
-    return convert
-
-
-def _yes_no(value: Any) -> Any:
-    return _YES_NO.get(value.strip().casefold(), value) if isinstance(value, str) else value
-
-
-def _choice(value: Any) -> Any:
-    return value.strip().casefold().replace(" ", "-") if isinstance(value, str) else value
-
-
-def _list(value: Any) -> Any:
-    if isinstance(value, str):
-        value = [] if value.strip().casefold() == "none" else [part for part in value.split(",") if part.strip()]
-    return [one_line(v) if isinstance(v, str) else v for v in value] if isinstance(value, list | tuple) else value
-
-
-def _moment(field: Field) -> Any:
-    def convert(value: Any) -> Any:
-        if isinstance(value, int | float):
-            raise ValueError("a number is not a date")
-        if field.name == "driven_at" and (_DAY.fullmatch(value.strip()) if isinstance(value, str) else _is_day(value)):
-            raise ValueError("the hour is missing")  # at which of that day's readings it counts
-        return value
-
-    return convert
-
-
-def _is_day(value: Any) -> bool:
-    return isinstance(value, date) and not isinstance(value, datetime)
-
-
-def _only_name(value: str) -> str:
-    name = one_line(value)
-    if not name:
-        raise ValueError("it is empty")
-    if name.startswith("-"):
-        raise ValueError("a leading dash would be taken for an option")
-    return name
-
-
 @cache
 def _model(kind: str) -> type[BaseModel]:
     """A validating model for one kind, made from the kind's own description."""
@@ -231,19 +165,19 @@ def _model(kind: str) -> type[BaseModel]:
         rules: tuple[Any, ...]
         if field.type is float:
             limits = Rule(ge=field.about.low, le=field.about.high, allow_inf_nan=False)
-            rules = (float, limits, BeforeValidator(_number(field)))
+            rules = (float, limits, BeforeValidator(raw_values.number(field)))
         elif field.type is int:
-            rules = (int, Rule(ge=field.about.low, le=field.about.high), BeforeValidator(_number(field)))
+            rules = (int, Rule(ge=field.about.low, le=field.about.high), BeforeValidator(raw_values.number(field)))
         elif field.type is bool:
-            rules = (bool, Strict(), BeforeValidator(_yes_no))
+            rules = (bool, Strict(), BeforeValidator(raw_values.yes_no(field)))
         elif field.type is tuple:
-            rules = (tuple[Annotated[str, Strict()], ...], BeforeValidator(_list))
+            rules = (tuple[Annotated[str, Strict()], ...], BeforeValidator(raw_values.names))
         elif field.type in (date, datetime):
-            rules = (date if field.type is date else NaiveDatetime, BeforeValidator(_moment(field)))
+            rules = (date if field.type is date else NaiveDatetime, BeforeValidator(raw_values.moment(field)))
         elif issubclass(field.type, StrEnum):
-            rules = (field.type, BeforeValidator(_choice))
+            rules = (field.type, BeforeValidator(raw_values.choice(field)))
         else:
-            rules = (str, Strict(), AfterValidator(_only_name if field.required else one_line))
+            rules = (str, Strict(), AfterValidator(raw_values.only_name if field.required else raw_values.one_line))
         rule: Any = Annotated[rules]
         columns[field.name] = (rule | None if field.optional else rule, ... if field.required else field.default)
     return create_model(f"{kind}_values", __config__=ConfigDict(extra="forbid"), **columns)

@@ -10,6 +10,7 @@ from kitlist.base.fields import About
 from kitlist.base.terms import (
     BallastMetal,
     BatteryPlace,
+    BatterySite,
     Chemistry,
     ClampKind,
     Condition,
@@ -49,7 +50,7 @@ class Vehicle:
     """A vehicle that goes on trips."""
 
     name: Name
-    crank_a: Annotated[float | None, About("what its starter draws, cold", low=50, high=1500)] = None
+    crank_a: Annotated[float | None, About("what its starter draws, cold", low=50, high=1500, also=("starter",))] = None
     driven_at: Annotated[datetime | None, About("when its engine last ran; readings from before it count no more")] = (
         None
     )
@@ -59,6 +60,13 @@ class Vehicle:
     alternator_a: Annotated[float | None, About("what its alternator is rated for", low=10, high=500)] = None
     guest_of: Annotated[str, About("whose it is, when it is a companion's; empty for the kit's own")] = ""
     note: Note = ""
+
+    @property
+    def crank_each_a(self) -> float | None:
+        """What one starting battery gives to the starter: twins share its current, the halves of 24 V both carry it."""
+        if self.crank_a is None or self.start_batteries is not StartBatteries.TWIN:
+            return self.crank_a
+        return self.crank_a / 2
 
     def problems(self) -> tuple[tuple[str, str], ...]:
         """What does not hold together between its own fields: (field, sentence)."""
@@ -87,17 +95,24 @@ class Battery:
     name: Name
     vehicle: Annotated[str | None, About("the vehicle it lives in; none when loose", refers="vehicle")] = None
     place: Annotated[BatteryPlace, About("its work: start, second or loose")] = BatteryPlace.START
-    chemistry: Annotated[Chemistry, About("what is inside")] = Chemistry.UNKNOWN
-    built_in_cutoff: Annotated[bool | None, About("does electronics inside cut it off?")] = None
-    condition: Annotated[Condition, About("what the eye sees")] = Condition.UNKNOWN
-    c20_ah: Annotated[float | None, About("20-hour capacity on its label", low=5, high=400)] = None
-    cranking_a: Annotated[float | None, About("cranking rating on its label", low=50, high=2500)] = None
-    cranking_standard: Annotated[CrankingStandard, About("the standard of that rating")] = CrankingStandard.UNKNOWN
+    chemistry: Annotated[Chemistry, About("what is inside", also=("type", "kind"))] = Chemistry.UNKNOWN
+    built_in_cutoff: Annotated[bool | None, About("does electronics inside cut it off?", also=("bms", "cutoff"))] = None
+    condition: Annotated[Condition, About("what the eye sees", also=("state",))] = Condition.UNKNOWN
+    c20_ah: Annotated[
+        float | None, About("20-hour capacity on its label", low=5, high=400, also=("ah", "capacity"))
+    ] = None
+    cranking_a: Annotated[
+        float | None, About("cranking rating on its label", low=50, high=2500, also=("cca", "mca"))
+    ] = None
+    cranking_standard: Annotated[CrankingStandard, About("the standard of that rating", also=("standard",))] = (
+        CrankingStandard.UNKNOWN
+    )
     tester_mohm: Annotated[float | None, About("internal resistance a tester showed", low=0.5, high=200)] = None
-    terminals: Annotated[Terminal, About("its terminals")] = Terminal.UNKNOWN
+    terminals: Annotated[Terminal, About("its terminals", also=("posts", "terminal"))] = Terminal.UNKNOWN
     in_service_since: Annotated[date | None, About("the day it went into service")] = None
     stays_connected: Annotated[bool | None, About("is it left connected to the vehicle between trips?")] = None
-    mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90)] = None
+    mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90, also=("weight",))] = None
+    sits: Annotated[BatterySite, About("where in the vehicle it sits")] = BatterySite.UNKNOWN
     bag: BagName = None
     note: Note = ""
 
@@ -146,13 +161,20 @@ class Lead:
     end_b: Annotated[Fitting, About("what is on the other end")]
     pattern_a: Annotated[str, About("pattern of the plug on end a, as the crew calls it")] = ""
     pattern_b: Annotated[str, About("pattern of the plug on end b")] = ""
-    area_mm2: Annotated[float | None, About("conductor area, or a gauge like '4 AWG'", low=1.5, high=150)] = None
+    area_mm2: Annotated[
+        float | None,
+        About("conductor area, or a gauge like '4 AWG'", low=1.5, high=150, also=("gauge", "size", "section")),
+    ] = None
     length_m: Annotated[float | None, About("length of the conductor, end to end", low=0.05, high=60)] = None
     conductor: Annotated[Conductor, About("what it is made of")] = Conductor.UNKNOWN
     insulation_limit_c: Annotated[float | None, About("what its insulation bears", low=50, high=200)] = None
     mark: Annotated[Mark, About("how its polarity is marked")] = Mark.NONE
     measured_mohm: Annotated[float | None, About("end to end, joints and all, if measured", low=0.01, high=500)] = None
     rating_a: Annotated[float | None, About("rating of the holder or work clamp on it", low=10, high=1000)] = None
+    splice_m: Annotated[
+        float | None, About("how far from the holder its nearest splice, tape or bare spot is", low=0, high=60)
+    ] = None
+    splice_insulated: Annotated[bool | None, About("is that splice insulated like the cable?")] = None
     count: Count = 1
     bag: BagName = None
     note: Note = ""

@@ -31,7 +31,18 @@ class Repair:
     leg_mm: Annotated[float | None, About("leg of a fillet", low=1, high=25)] = None
     load_bearing: Annotated[bool | None, About("does it carry load?")] = None
     behind: Annotated[str, About("what lies behind the weld, or 'nothing'", example="brake line, wiring")] = ""
+    cleared: Annotated[str, About("what of that is taken away or unplugged", example="brake line")] = ""
+    cleared_by: Annotated[str, About("who took it away or unplugged it")] = ""
+    allowed_by: Annotated[str, About("who, that knows the part, has said that it may be welded")] = ""
     note: Note = ""
+
+    def problems(self) -> tuple[tuple[str, str], ...]:
+        """What does not hold together between its own fields: (field, sentence)."""
+        if self.cleared.strip() and not self.cleared_by.strip():
+            return (("cleared_by", "what was taken away or unplugged needs a name: who did it, cleared_by"),)
+        if self.cleared_by.strip() and not self.cleared.strip():
+            return (("cleared", "who took it away is said, and not what: cleared, in the words of behind"),)
+        return ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +68,8 @@ class Trip:
     fire_rules_asked_on: Annotated[date | None, About("the day they were asked")] = None
     fire_authority: Annotated[str, About("whom to ask about fire rules, and how", example="lake ranger, by radio")] = ""
     fire_answer: Annotated[str, About("the answer in the authority's own words")] = ""
+    keep_away: Annotated[str, About("who must not weld or stand near, and why", example="Ada: pacemaker")] = ""
+    keep_away_asked: Annotated[str, About("what the physician answered, who and when")] = ""
     note: Note = ""
 
     def problems(self) -> tuple[tuple[str, str], ...]:

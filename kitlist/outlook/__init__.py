@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Kit, Trip
+from kitlist.kit.slips import without_slips
 from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
@@ -38,15 +39,20 @@ class Outlook:
 
     @property
     def highest_a(self) -> float | None:
-        """The highest current to be expected with any packed rod, the 90 % value, A; None where it is not known."""
+        """The highest current to be expected, the 90 % value, A, of any packed rod; None where it is not known.
+
+        Where no packed rod gives one, that of the bank with any rod: eyes and leads are judged whatever is packed.
+        """
         highs = [rod.highest_a for rod in self.rods if rod.highest_a is not None]
-        return max(highs) if highs else None
+        any_rod = None if highs or self.bank is None else self.bank.band(None, taught=False)
+        return max(highs) if highs else any_rod.high_a if any_rod else None
 
     @property
     def likely_a(self) -> float | None:
-        """The current that is most likely with any packed rod, the 50 % value, A; None where it is not known."""
+        """The likeliest current, the 50 % value, A, of any packed rod, else of the bank with any; None: not known."""
         middles = [rod.band.middle_a for rod in self.rods if rod.band is not None]
-        return max(middles) if middles else None
+        any_rod = None if middles or self.bank is None else self.bank.band(None)
+        return max(middles) if middles else any_rod.middle_a if any_rod else None
 
     @property
     def batteries_to_read(self) -> dict[str, BatteryOutlook]:
@@ -70,6 +76,7 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
     from kitlist.outlook.joining import joining
     from kitlist.outlook.repairs import repair_outlooks
 
+    kit = without_slips(kit, on=on)
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
     welded = dict(kit.welded)
     batteries = {

@@ -11,6 +11,7 @@ from kitlist.base.errors import KitlistError
 from kitlist.base.span import Span
 from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadUse
 from kitlist.kit import Bead, Kit, Lead, Trip
+from kitlist.outlook.ballasts import BallastOutlook, cold_rig, packed_ballast, with_strip
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
 from kitlist.physics import figures
@@ -39,6 +40,7 @@ class BankOutlook:
     leads_used: tuple[Lead, ...]
     reserves: Mapping[str, float]
     bead: Bead | None = None
+    ballast: BallastOutlook | None = None
 
     def endurance(self, use: RodUse, *, middle_a: float) -> Endurance | None:
         """How many of the rods burn, from the band's middle current on, and what ends it; None where not known."""
@@ -51,22 +53,23 @@ class BankOutlook:
         """The longest arc that the bank holds, mm by the best guess: with two batteries the arc to keep under."""
         return None if self.rig is None else longest_held(self.rig.network())
 
-    def band(self, covering: Covering | None, *, taught: bool = True) -> Band | None:
+    def band(self, covering: Covering | None, *, taught: bool = True, cold_strip: bool = False) -> Band | None:
         """The current of the bank through a rod of one covering family, A, narrowed by a practice weld if `taught`.
 
-        None where it is not known.
+        With `cold_strip` that of the first strike, when a ballast strip has not warmed. None where it is not known.
         """
         if self.rig is None:
             return None
         family = Covering.CELLULOSIC if covering is Covering.CELLULOSIC else None
-        return _band(self.rig, family, learned_from(self.bead) if self.bead and taught else None)
+        rig = cold_rig(self.rig, self.ballast) if cold_strip and self.ballast else self.rig
+        return _band(rig, family, learned_from(self.bead) if self.bead and taught else None)
 
     @property
     def stuck_a(self) -> float | None:
         """Current of a rod that sticks, A by the best guess."""
         if self.rig is None:
             return None
-        network = self.rig.network()
+        network = (cold_rig(self.rig, self.ballast) if self.ballast else self.rig).network()
         ocv_v = sum(unit.ocv_v for unit in network.groups[0])
         string_ohm = [
             sum(unit.branch_ohm for unit in group) + link_ohm
@@ -114,10 +117,15 @@ def bank_outlook(
     first = trip.strings[0]
     arc, links = arc_leads(kit), packed_links(kit)[: _links_in_row(trip)]
     not_known = [*missing_or_unknown(arc, links), *_unknown_batteries(trip, batteries)]
-    rig = None
+    rig, strip = None, packed_ballast(kit, trip)
+    ballast = None
+    if trip.ballast is not None and strip is None:
+        not_known.append(f"the ballast strip {trip.ballast}: it is not packed")
     if not not_known:
         try:
             rig = _rig(trip, batteries, arc, links)
+            if strip is not None:
+                rig, ballast = with_strip(rig, strip)
         except KitlistError as error:
             not_known.append(error.message)
     return BankOutlook(
@@ -128,6 +136,7 @@ def bank_outlook(
         leads_used=(*links, *arc),
         reserves={name: batteries[name].reserve_ratio for name in trip.bank if name in batteries},
         bead=None if on is None else _newest_bead(kit, trip, on),
+        ballast=ballast,
     )
 
 

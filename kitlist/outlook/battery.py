@@ -229,7 +229,7 @@ def _crank(
         soc_ratio=charge.soc_ratio,
         resistance=resistance,
         temp_c=trip.coldest_c,
-        crank_a=vehicle.crank_a,
+        crank_a=vehicle.crank_each_a,
         cca_sae_a=cca.best if cca else None,
     )
 
@@ -249,7 +249,7 @@ def _charge_to_crank(
         chemistry=battery.chemistry,
         resistance=resistance,
         temp_c=trip.coldest_c,
-        crank_a=vehicle.crank_a,
+        crank_a=vehicle.crank_each_a,
         cca_sae_a=cca.best if cca else None,
     )
 

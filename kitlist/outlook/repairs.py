@@ -10,7 +10,7 @@ from kitlist.outlook import Outlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.rods import RodOutlook
 from kitlist.welding.repairs.needs import JobNeeds, job_needs
-from kitlist.welding.repairs.parts import Part, RepairClass, part
+from kitlist.welding.repairs.parts import Part, RepairClass, allowed, part
 from kitlist.welding.repairs.suitability import RodFit, fit, with_bank
 from kitlist.welding.repairs.typical import Job, TypicalRepair, typical_repairs
 
@@ -63,6 +63,8 @@ def _repair(repair: Repair, outlook: Outlook) -> RepairOutlook:
         known = part(repair.part)
     except KitlistError as error:
         not_known = error.message
+        if repair.allowed_by.strip():
+            known = allowed(repair.part, repair.allowed_by.strip())
     job = as_job(repair)
     return RepairOutlook(
         repair=repair,
@@ -84,6 +86,7 @@ def as_job(repair: Repair) -> Job:
         leg_mm=repair.leg_mm,
         weld_length_mm=repair.weld_length_mm,
         load_bearing=repair.load_bearing,
+        allowed_by=repair.allowed_by.strip(),
     )
 
 

@@ -22,7 +22,7 @@ from kitlist.welding.rods.storage import Packet, PacketVerdict, judge_packet
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodOutlook:
     """A packet of rods. What cannot be told is None, and `not_known` says why. `foretold` is the band
-    without any practice weld."""
+    without any practice weld, `struck` that of the first strike where a ballast strip is still cold."""
 
     rod: Rod
     designation: Designation | None
@@ -35,13 +35,14 @@ class RodOutlook:
     steel_mm: tuple[float, float] | None
     not_known: tuple[str, ...]
     foretold: Band | None = None
+    struck: Band | None = None
 
     @property
     def highest_a(self) -> float | None:
         """The most that is to be expected, A: no practice weld, which may have been read wrong, lowers it."""
         if self.band is None:
             return None
-        return self.band.high_a if self.foretold is None else max(self.band.high_a, self.foretold.high_a)
+        return max(band.high_a for band in (self.band, self.foretold, self.struck) if band is not None)
 
     @property
     def words(self) -> str:
@@ -84,7 +85,12 @@ def rod_outlook(
         steel_mm=steel_mm,
         not_known=tuple(not_known),
         foretold=foretold,
+        struck=None if bank is None or bank.ballast is None or designation is None else _struck(bank, designation),
     )
+
+
+def _struck(bank: BankOutlook, designation: Designation) -> Band | None:
+    return bank.band(designation.covering, taught=False, cold_strip=True)
 
 
 def _burn(rod: Rod, designation: Designation, current_a: float) -> RodBurn | None:

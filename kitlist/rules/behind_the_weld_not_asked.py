@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
@@ -10,9 +9,8 @@ from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
+from kitlist.welding.repairs.behind import what_lies_behind
 from kitlist.welding.repairs.parts import RepairClass
-
-_NO_ANSWER = re.compile(r"\W*(unknown|not known|not sure|unsure|don.?t know|do not know|no idea|not asked|tbd)?\W*")
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -20,14 +18,15 @@ def check(case: Case) -> Iterator[Gap]:
     unasked = [
         o.repair.name
         for o in case.outlook.repairs
-        if _NO_ANSWER.fullmatch(o.repair.behind.casefold()) and o.repair_class is not RepairClass.NEVER
+        if not what_lies_behind(o.repair.behind).asked and o.repair_class is not RepairClass.NEVER
     ]
     if unasked:
         yield Gap(
             subject=unasked[0],
             what=f"Nobody has looked what lies behind the weld: {listed(unasked)}",
-            remedy="Look and feel behind each: fuel, brake line, wiring, airbag, battery. Write it down, or 'nothing'.",
-            command=f'kitlist repair edit {quoted(unasked[0])} behind="brake line, wiring"',
+            remedy="Look and feel behind each, both sides and 300 mm round: fuel, brake line, wiring, airbag, battery, "
+            "a closed tube. Write it down, or 'nothing'.",
+            command=f"kitlist repair edit {quoted(unasked[0])} behind=WORDS",
             measured=len(unasked),
             required=0,
             unit="repairs not looked at",

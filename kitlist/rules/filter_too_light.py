@@ -1,4 +1,4 @@
-"""filter-too-light: a helmet whose filter is under the strictest minimum for the current to be expected."""
+"""filter-too-light: a helmet or spare filter that is under the strictest minimum for the current to be expected."""
 
 from __future__ import annotations
 
@@ -11,23 +11,24 @@ from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import COVERS_FACE
-from kitlist.welding.rods.shades import AS_NZS, EN_169, OSHA
+from kitlist.welding.rods.shades import AS_NZS, EN_169, GUIDE, MOST_A, OSHA, advised_shade
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each packed face cover whose filter is too light, or of unknown shade, at the band's 90 % amps."""
+    """A gap for each packed face cover or spare filter too light, or of unknown shade, at the band's 90 % amps."""
     highest_a = case.outlook.highest_a
     if highest_a is None or highest_a <= 0:
         return
     least = least_shade(case.limits, current_a=highest_a)
+    advised = max(advised_shade(current_a=min(highest_a, MOST_A)), least.shade)
+    limit = f"{least.shade} at the least for up to {highest_a:.0f} A ({least.rule}), {advised} advised"
     for gear in case.kit.gear:
-        if gear.what not in COVERS_FACE or gear.count == 0 or gear.sound is False:
+        if gear.what not in (*COVERS_FACE, GearKind.SPARE_FILTER) or gear.count == 0 or gear.sound is False:
             continue
         if gear.shade is None:
             yield Gap(
                 subject=gear.name,
-                what=f"{gear.name}: its shade is not known; {least.shade} at the least for up to {highest_a:.0f} A "
-                f"({least.rule} minimum)",
+                what=f"{gear.name}: its shade is not known; {limit}",
                 remedy="Read it off the filter, and write it down.",
                 command=f"kitlist gear edit {quoted(gear.name)} shade=NUMBER",
                 required=least.shade,
@@ -37,9 +38,8 @@ def check(case: Case) -> Iterator[Gap]:
         elif gear.shade < least.shade:
             yield Gap(
                 subject=gear.name,
-                what=f"{gear.name}: shade {gear.shade:g}, {least.shade} at the least for up to {highest_a:.0f} A "
-                f"({least.rule} minimum)",
-                remedy=f"Fit a filter of shade {least.shade}, or leave this helmet at home.",
+                what=f"{gear.name}: shade {gear.shade:g}; {limit}",
+                remedy=f"Fit a filter of shade {least.shade} or darker, {advised} to start with, or leave it at home.",
                 measured=gear.shade,
                 required=least.shade,
                 unit="shade",
@@ -57,7 +57,7 @@ RULE = Rule(
     doing=Doing.GET,
     why="The current decides the shade, and a bank of batteries without ballast gives more than a rod's usual current.",
     remedy="Never under the strictest minimum at the highest current to be expected. Start dark, then lighten.",
-    sources=(OSHA, AS_NZS, EN_169),
+    sources=(OSHA, AS_NZS, EN_169, GUIDE),
     check=check,
     numbers=("shade_region",),
     mark="too light",

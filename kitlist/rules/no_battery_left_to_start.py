@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
-from kitlist.outlook.bank import starting
+from kitlist.outlook.starters import lent, takes_every_start
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -13,12 +13,12 @@ from kitlist.rules.packing import listed
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where each starting battery of the trip is in the bank."""
-    starters = [name for name in case.outlook.batteries if name in starting(case.outlook.batteries)]
-    if starters and set(starters) <= set(case.trip.bank):
+    """A gap where the bank takes of every vehicle what it starts on."""
+    if takes_every_start(case.kit, case.trip):
+        taken = [name for one in lent(case.kit, case.trip) for name in one.taken]
         yield Gap(
             subject="bank",
-            what=f"The bank takes every starting battery: {listed(starters)}; no vehicle is left that starts",
+            what=f"The bank takes starting batteries of every vehicle: {listed(taken)}; no vehicle is left that starts",
             remedy="Leave one vehicle's battery out; choose a second or a loose battery in its place.",
             command=f"kitlist bank {quoted(case.trip.name)}",
             measured=0,

@@ -35,5 +35,5 @@ RULE = Rule(
     ),
     check=check,
     good=example.with_repair,
-    bad=lambda: example.with_repair(part="tie rod"),
+    bad=lambda: example.with_repair(part="tie rod", allowed_by="Ada, who builds axles"),
 )

@@ -19,13 +19,14 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=outlook.repair.name,
                 what=f"{outlook.repair.name} must not be welded. {outlook.part.rule}",
                 remedy="Take it off the list; carry the spare part, or plan to be fetched.",
-                command=f"kitlist trip edit {quoted(case.trip.name)} repairs={_others(case, outlook.repair.name)}",
+                command=without_command(case, outlook.repair.name),
             )
 
 
-def _others(case: Case, name: str) -> str:
-    others = [repair for repair in case.trip.repairs if repair != name]
-    return f'"{",".join(others)}"' if others else "none"
+def without_command(case: Case, name: str) -> str:
+    """What to type to take a repair off the trip's list."""
+    others = ",".join(repair for repair in case.trip.repairs if repair != name) or "none"
+    return f"kitlist trip edit {quoted(case.trip.name)} repairs={quoted(others)}"
 
 
 RULE = Rule(
@@ -33,11 +34,13 @@ RULE = Rule(
     title="A repair that must never be welded",
     severity=Severity.STOP,
     doing=Doing.MEND,
-    why="Wheels, brakes, tanks and pressure vessels kill when a weld on them lets go, or while it is made.",
+    why="Wheels, brakes, tanks, tow hooks, belts and pressure vessels kill when a weld lets go, or while it is made.",
     remedy="Spares, not welds.",
     sources=(
         Source(Tag.READ, "Michigan R 408.17235: wheels"),
         Source(Tag.READ, "Ontario alert on welding containers"),
+        Source(Tag.READ, "NZ Transport Agency, vehicle inspection 12-1: coupling pins, tow hooks"),
+        Source(Tag.READ, "US Army Corps EM 385-1-1 section 15.E: shackles"),
         PRACTICE,
     ),
     check=check,

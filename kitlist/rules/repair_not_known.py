@@ -21,7 +21,6 @@ def check(case: Case) -> Iterator[Gap]:
         lacking = [
             words
             for words, field, lacks in (
-                ("a part that the table knows", "part='spring hanger'", outlook.part is None),
                 ("its steel", "steel=mild", repair.steel is Steel.UNKNOWN),
                 ("its thickness", "thickness=5mm", repair.thickness_mm is None),
                 ("how much weld", "weld-length=200mm", repair.weld_length_mm is None),
@@ -33,7 +32,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=repair.name,
                 what=f"{repair.name} cannot be judged; not known: {', '.join(lacking)}",
                 remedy="Measure the part at home with calipers, and write it down.",
-                command=f"kitlist repair edit {quoted(repair.name)} steel=mild thickness=5mm weld-length=200mm",
+                command=f"kitlist repair edit {quoted(repair.name)} steel=STEEL thickness=MM weld-length=MM",
                 known=False,
             )
     missing_ones = set(case.trip.repairs) - {outlook.repair.name for outlook in case.outlook.repairs}

@@ -8,6 +8,7 @@ from kitlist.base.terms import RodCondition
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
+from kitlist.rules.no_usable_rod import none_usable
 from kitlist.welding.rods.storage import ANNEX, D1_1, Fitness
 
 SPOILED = (RodCondition.DAMP, RodCondition.WET, RodCondition.DAMAGED)
@@ -15,6 +16,8 @@ SPOILED = (RodCondition.DAMP, RodCondition.WET, RodCondition.DAMAGED)
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each packed rod that was found damp, wet or damaged."""
+    if none_usable(case):
+        return  # no-usable-rod says what to do
     for rod in case.outlook.rods:
         if rod.packet is not None and rod.rod.condition in SPOILED:
             yield Gap(
@@ -36,5 +39,7 @@ RULE = Rule(
     check=check,
     mark="damp",
     good=example.whole,
-    bad=lambda: example.with_kit(rods=(example.rod("thick rods", condition=RodCondition.DAMP),)),
+    bad=lambda: example.with_kit(
+        rods=(*example.whole().kit.rods, example.rod("old rods", count=1, condition=RodCondition.DAMP))
+    ),
 )

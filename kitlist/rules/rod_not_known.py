@@ -8,10 +8,13 @@ from kitlist.base.sources import Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
+from kitlist.rules.no_usable_rod import none_usable
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each packed rod whose designation or current range is not known."""
+    if none_usable(case):
+        return  # no-usable-rod says what to do
     for rod in case.outlook.rods:
         if rod.not_known:
             yield Gap(

@@ -8,12 +8,15 @@ from kitlist.base.terms import RodStorage
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
+from kitlist.rules.no_usable_rod import none_usable
 from kitlist.rules.rod_damp import SPOILED
 from kitlist.welding.rods.storage import D1_1, Fitness
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each packet of basic rods over its exposure, baked too often, or of unknown exposure."""
+    if none_usable(case):
+        return  # no-usable-rod says what to do
     for rod in case.outlook.rods:
         packet, designation = rod.packet, rod.designation
         if packet is None or designation is None or not designation.low_hydrogen or rod.rod.condition in SPOILED:
@@ -31,8 +34,8 @@ def check(case: Case) -> Iterator[Gap]:
 
 
 def _basic(exposed_h: float) -> Example:
-    rods = (example.rod("basic", designation="E7018", exposed_h=exposed_h, storage=RodStorage.CARTON, count=4),)
-    return example.with_kit(rods=rods)
+    basic = example.rod("basic", designation="E7018", exposed_h=exposed_h, storage=RodStorage.CARTON, count=2)
+    return example.with_kit(rods=(example.rod("thick rods", count=2), basic))
 
 
 RULE = Rule(

@@ -13,6 +13,7 @@ def accept(store: Store, taken: Sequence[Acceptance]) -> None:
     """Keep acceptances, all of them together; one of the same name is replaced, also one that was taken back."""
     with store.writing() as change:
         for one in taken:
+            change.noting.by(one.accepted_by)
             if one.name in rows.names_of(change.connection, "acceptance", where="1"):
                 changes.mark_removed(change, "acceptance", one.name, None)
                 changes.write(change, "acceptance", one.name, one)

@@ -7,7 +7,6 @@ but written and looked up some thousands at a time, so that memory does not grow
 from __future__ import annotations
 
 import dataclasses
-import re
 from array import array
 from collections import Counter
 from collections.abc import Iterable, Mapping
@@ -18,14 +17,13 @@ from typing import TYPE_CHECKING, Any
 from kitlist.base import names
 from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, Reading, entry
-from kitlist.store import changes, rows
-from kitlist.store.entries import Entry, WrongEntry
+from kitlist.store import changes, journalled, jsonfile, rows
+from kitlist.store.entries import Entry, WrongEntry, is_moment
 
 if TYPE_CHECKING:
     from kitlist.store.writer import Writer
 
 AT_ONCE = 2000  # readings written together
-_MOMENT = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d")
 
 
 class Batch:
@@ -47,6 +45,7 @@ class Batch:
         self._written_lines = array("L")  # the line of each reading written, in the order of their ids
         last = self.connection.execute("SELECT coalesce(max(id), 0) FROM reading").fetchone()[0]
         self._last_id = int(last)
+        self._has_no_history = self.connection.execute("SELECT 1 FROM journal LIMIT 1").fetchone() is None
 
     @cached_property
     def kept(self) -> dict[str, dict[str, tuple[Any, str | None]]]:
@@ -69,9 +68,21 @@ class Batch:
         for item in items:
             if isinstance(item, WrongEntry):
                 self._note(item.line, item.sentence)
+            elif item.kind == jsonfile.JOURNAL:
+                self._take_history(item)
             else:
                 self._take(item)
         self._write_waiting()
+
+    def _take_history(self, item: Entry) -> None:
+        """A command of another store's journal: kept as history where this store has none of its own."""
+        try:
+            came = journalled.Came.of(item.values)
+        except ValueError as error:
+            self._note(item.line, f"journal: {error}")
+            return
+        if self._has_no_history and not self._wrong:
+            self.change.noting.keep_history(came.at, came.words, came.who, came.changes)
 
     def wrong_in_order(self) -> tuple[str, ...]:
         """What is wrong, by file and line."""
@@ -79,7 +90,7 @@ class Batch:
 
     def _take(self, item: Entry) -> None:
         removed_at = item.values.pop("removed_at", None)
-        if removed_at is not None and not _is_moment(removed_at):
+        if removed_at is not None and not is_moment(removed_at):
             self._note_field(item, "removed_at", "removed_at must be a time like 2026-11-25 07:30:00, or nothing")
         try:
             thing = entry.build(item.kind, item.values)
@@ -205,13 +216,3 @@ class Batch:
     def _note_field(self, item: Entry, field: str, sentence: str) -> None:
         short = next((f.short_name for f in fields_of(KINDS[item.kind]) if f.name == field), field)
         self._note(item.field_lines.get(field) or item.field_lines.get(short) or item.line, sentence)
-
-
-def _is_moment(value: object) -> bool:
-    if not isinstance(value, str) or not _MOMENT.fullmatch(value):
-        return False
-    try:
-        datetime.fromisoformat(value)
-    except ValueError:
-        return False
-    return True

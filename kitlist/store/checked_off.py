@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from kitlist.base.errors import BadData, NotFound
-from kitlist.kit import entry
+from kitlist.kit import raw_values
 from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.store import changes, rows
 from kitlist.store.opening import Store
@@ -68,6 +68,7 @@ def record(store: Store, trip: str, told: Iterable[Told], *, by: str, at: dateti
 def insert(change: Writer, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Insert answers inside an open write."""
     by = _name(by)
+    change.noting.by(by)
     kept = []
     for kind, name, answer, count in told:
         thing = changes.find(change.connection, kind, name)
@@ -93,20 +94,35 @@ def undo(store: Store, trip: str, *, at: datetime, thing: tuple[str, str] | None
 
     None where there is none.
     """
+    with store.writing() as change:
+        return take_back(change, trip, at=at, thing=thing)
+
+
+def take_back(change: Writer, trip: str, *, at: datetime, thing: tuple[str, str] | None = None) -> CheckedOff | None:
+    """`undo` inside an open change."""
     from kitlist.store.tables import CheckOffRow
 
-    with store.writing() as change:
-        connection = change.connection
-        answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
-        if not answers:
-            return None
-        which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
-        (number,) = connection.execute(
-            f"SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which}",
-            (trip, *values),
-        ).fetchone()
-        change.update(CheckOffRow, {"id": number}, undone_at=at)
+    connection = change.connection
+    answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
+    if not answers:
+        return None
+    which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
+    (number,) = connection.execute(
+        f"SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which}",
+        (trip, *values),
+    ).fetchone()
+    change.update(CheckOffRow, {"id": number}, undone_at=at)
     return answers[-1]
+
+
+def version(store: Store, trip: str) -> str:
+    """A word that is another one whenever an answer of a trip was given, taken back or asked anew."""
+    with store.viewing() as connection:
+        last, undone, anew = connection.execute(
+            "SELECT coalesce(max(id), 0), count(undone_at), coalesce(sum(superseded), 0) FROM check_off WHERE trip = ?",
+            (trip,),
+        ).fetchone()
+    return f"{last}-{undone}-{anew}"
 
 
 def begin_again(store: Store, trip: str) -> None:
@@ -124,15 +140,14 @@ def last_by(store: Store, trip: str) -> str:
         return str((found.fetchone() or ("",))[0])
 
 
-def remember_sheet(store: Store, *, content_hash: str, trip: str, numbered: Sequence[check_off.Line]) -> None:
+def remember_numbers(change: Writer, *, content_hash: str, trip: str, numbered: Sequence[check_off.Line]) -> None:
     """Keep which thing each number on a printed sheet is; a sheet that is printed again changes nothing."""
     from kitlist.store.tables import SheetItemRow
 
-    with store.writing() as change:
-        for line in numbered:
-            change.insert_if_new(
-                SheetItemRow(content_hash=content_hash, number=line.number, trip=trip, kind=line.kind, thing=line.name)
-            )
+    for line in numbered:
+        change.insert_if_new(
+            SheetItemRow(content_hash=content_hash, number=line.number, trip=trip, kind=line.kind, thing=line.name)
+        )
 
 
 def sheets_of(store: Store, trip: str) -> tuple[str, ...]:
@@ -160,7 +175,7 @@ def sheet(store: Store, content_hash: str) -> tuple[str, dict[int, tuple[str, st
 
 def _name(by: str) -> str:
     try:
-        name = entry.one_line(by)
+        name = raw_values.one_line(by)
     except ValueError as error:
         raise BadData(f"who checked cannot be {by[:30]!r}: {error}") from None
     if not name:

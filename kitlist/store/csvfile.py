@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, TextIO
 
 from kitlist.base.errors import BadFile
-from kitlist.base.fields import Field, fields_of
+from kitlist.base.fields import Field, fields_of, named_by
 from kitlist.kit import KINDS, PLURALS
 from kitlist.store.entries import Entry, WrongEntry, unreadable
 
@@ -109,7 +109,7 @@ def read(path: Path, kind: str) -> Iterator[Entry | WrongEntry]:
 
 def _headings(cells: list[str], kind: str, line: int) -> Generator[WrongEntry, None, list[str | None]]:
     """The field that each column holds; None, and a note, for a heading that names none."""
-    words = {w for f in fields_of(KINDS[kind]) for w in (f.name, f.short_name)} | {REMOVED}
+    words = {*named_by(KINDS[kind]), REMOVED}
     found: list[str | None] = []
     for cell in cells:
         word = cell.strip().casefold().replace(" ", "_").replace("-", "_")

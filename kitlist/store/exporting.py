@@ -11,7 +11,7 @@ from typing import Any, TextIO
 
 from kitlist.base.errors import StoreError, UsageError
 from kitlist.kit import KINDS, PLURALS
-from kitlist.store import csvfile, jsonfile, rows
+from kitlist.store import csvfile, journalled, jsonfile, rows
 from kitlist.store.opening import Store
 from kitlist.store.trouble import written
 
@@ -44,7 +44,8 @@ def export(store: Store, path: Path, *, kind: str | None = None, replace: bool =
                 if one:
                     counts[one] = csvfile.write(one, everything(connection, one), file)
                 else:
-                    counts = jsonfile.write(((k, everything(connection, k)) for k in KINDS), file)
+                    kinds = ((k, everything(connection, k)) for k in KINDS)
+                    counts = jsonfile.write(kinds, file, journal=journalled.everything(connection))
     return counts
 
 

@@ -16,12 +16,14 @@ from kitlist.base import names
 from kitlist.base.errors import BadData, BadFile
 from kitlist.base.fields import fields_of
 from kitlist.base.terms import DAMAGED
-from kitlist.kit import KINDS, Battery, Reading, Vehicle, entry, plain
+from kitlist.kit import KINDS, Battery, Reading, Vehicle, entry, plain, raw_values
 from kitlist.store import changes, rows, snapshot, tomlfile
 from kitlist.store.entries import Entry, WrongEntry
 from kitlist.store.opening import Store
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from kitlist.store.writer import Writer
 
 READINGS_SHARED = 3
@@ -75,7 +77,7 @@ def share(store: Store, vehicle: str, *, by: str) -> str:
     kit = snapshot.snapshot(store)
     name = names.resolve(vehicle, [v.name for v in kit.vehicles], what="vehicle")
     going = next(v for v in kit.vehicles if v.name == name)
-    owner = going.guest_of or entry.one_line(by)
+    owner = going.guest_of or raw_values.one_line(by)
     if not owner:
         raise BadData("whose it is is not said", hint="--by Ada")
     batteries = [b for b in kit.batteries if b.vehicle == name]
@@ -124,6 +126,7 @@ def join(store: Store, path: Path, trip: str, *, dry_run: bool = False) -> Joine
     differs: list[str] = []
     with store.writing() as change:
         going = changes.find(change.connection, "trip", trip)
+        found = _spelled(change.connection, found)
         for kind, thing in found:
             told = _join_one(change, kind, thing)
             if told is None:
@@ -136,6 +139,21 @@ def join(store: Store, path: Path, trip: str, *, dry_run: bool = False) -> Joine
         if dry_run:
             change.roll_back()
     return Joined(going.name, tuple(added), tuple(differs))
+
+
+def _spelled(connection: sqlite3.Connection, found: list[tuple[str, Any]]) -> list[tuple[str, Any]]:
+    """The guests with the names that are there already as the kit spells them."""
+    known = {kind: {n.casefold(): n for n in rows.names_of(connection, kind)} for kind in SHARED if kind != "reading"}
+    spelled = []
+    for kind, thing in found:
+        refers = {f.name: f.about.refers for f in fields_of(KINDS[kind]) if f.about.refers in known} | {"name": kind}
+        as_kept = {}
+        for column, other in refers.items():
+            given = getattr(thing, column, None)
+            if given and given.casefold() in known[other]:
+                as_kept[column] = known[other][given.casefold()]
+        spelled.append((kind, replace(thing, **as_kept)))
+    return spelled
 
 
 def _read(path: Path) -> tuple[list[tuple[str, Any]], list[str]]:

@@ -14,7 +14,8 @@ from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, plain
 from kitlist.store.entries import Entry, WrongEntry, unreadable
 
-FORMAT = 1  # the number that an export carries; a file of a higher one is refused
+FORMAT = 2  # the number that an export carries; a file of a higher one is refused; 2 has the journal
+JOURNAL = "journal"
 REMOVED = "removed_at"
 MAX_BYTES = 500_000_000
 CHUNK = 1 << 16  # characters read together
@@ -41,10 +42,17 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 _DECODER = json.JSONDecoder(object_pairs_hook=_once)
 
 
-def write(kinds: Iterable[tuple[str, Iterable[tuple[Any, str | None]]]], file: TextIO) -> dict[str, int]:
-    """Write every kind, each thing with the moment of its removal if it was removed; returns how many of each."""
+def write(
+    kinds: Iterable[tuple[str, Iterable[tuple[Any, str | None]]]], file: TextIO, *, journal: Iterable[Any] = ()
+) -> dict[str, int]:
+    """Write every kind, each thing with the moment of its removal if it was removed; returns how many of each.
+
+    The journal stands first, a command a line: what was done before the import comes before the import.
+    """
     counts: dict[str, int] = {}
     file.write(f'{{\n"kitlist": {FORMAT}')
+    lines = ",".join(f"\n{json.dumps(line, ensure_ascii=False)}" for line in journal)
+    file.write(f',\n"{JOURNAL}": [{lines}\n]' if lines else "")
     for kind, things in kinds:
         names = [f.name for f in fields_of(KINDS[kind])]
         file.write(f',\n"{kind}": [')
@@ -132,7 +140,7 @@ class _Walk:
             self._expect(":")
             if key == "kitlist":
                 yield from self._format(self._value(), line)
-            elif key not in KINDS:
+            elif key not in KINDS and key != JOURNAL:
                 self._value()
                 yield WrongEntry(line, f"{key[:60]!r} must be one of {', '.join(KINDS)}")
             elif self._took("["):
@@ -165,10 +173,9 @@ class _Walk:
         self._expect("]")
 
     def _format(self, number: Any, line: int) -> Iterator[WrongEntry]:
-        if number != FORMAT or isinstance(number, bool):
-            yield WrongEntry(
-                line, f"kitlist = {str(number)[:20]}: this kitlist reads format {FORMAT}; bring it up to date"
-            )
+        if number not in range(1, FORMAT + 1) or isinstance(number, bool):
+            said = f"this kitlist reads formats 1 to {FORMAT}; bring it up to date"
+            yield WrongEntry(line, f"kitlist = {str(number)[:20]}: {said}")
 
     def _lines(self, line: int) -> dict[str, int]:
         """The line of each name of the last value, where that ran over several lines."""

@@ -14,9 +14,11 @@ from kitlist.store import ring, schema
 from kitlist.store.trouble import absent, explained
 
 if TYPE_CHECKING:
+    from kitlist.store.noting import Signature
     from kitlist.store.writer import Writer
 
 WAIT_S = 30.0  # how long a command waits for another one that is writing
+SYNCHRONOUS = "EXTRA"  # what is acknowledged is on the disk, the name of the journal file's going too
 NO_HOME = "Name a file with --store FILE or KITLIST_STORE=FILE."
 
 
@@ -42,11 +44,11 @@ def connect(path: Path) -> sqlite3.Connection:
     """A connection with foreign keys on, writes on disk before they are acknowledged, transactions ours to open."""
     connection = sqlite3.connect(f"{path.resolve().as_uri()}?mode=rw", uri=True, timeout=WAIT_S, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA synchronous = EXTRA")
+    connection.execute(f"PRAGMA synchronous = {SYNCHRONOUS}")
     return connection
 
 
-def start(path: Path) -> Store:
+def start(path: Path, *, signature: Signature | None = None) -> Store:
     """Make a new, empty store. Raises StoreError where a file already is, or the folder cannot be written."""
     made = _empty_file(path)
     try:
@@ -56,7 +58,7 @@ def start(path: Path) -> Store:
         if made and path.stat().st_size == 0:
             path.unlink()
         raise
-    return Store(path)
+    return Store(path, signature=signature)
 
 
 def _empty_file(path: Path) -> bool:
@@ -79,8 +81,9 @@ def _empty_file(path: Path) -> bool:
 class Store:
     """An open store. Opening brings an older file forward, after putting a copy of it aside."""
 
-    def __init__(self, path: Path, *, rulebook: Path | None = None) -> None:
+    def __init__(self, path: Path, *, rulebook: Path | None = None, signature: Signature | None = None) -> None:
         self.path = path
+        self.signature = signature  # the command that opened it, for the journal
         self.rulebook = rulebook  # the owner's thresholds, where the command names a file
         if not path.is_file():
             raise absent(path)
@@ -110,6 +113,8 @@ class Store:
 
         with explained(self.path), closing(connect(self.path)) as connection:
             connection.execute("BEGIN IMMEDIATE")
-            yield Writer(connection)
+            change = Writer(connection, self.signature)
+            yield change
             if connection.in_transaction:  # it was not given up
+                change.noting.close()
                 connection.execute("COMMIT")

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
 from kitlist.kit.printed import PrintedPaper
+from kitlist.store import checked_off
 from kitlist.store.opening import Store
 
 if TYPE_CHECKING:
     import sqlite3
+
+    from kitlist.trips.check_off import Line
 
 Strings = tuple[tuple[str, ...], ...]
 
@@ -66,12 +70,17 @@ def remember(
     lines: frozenset[str] = frozenset(),
     strings: Strings = (),
     basis: str = "",
+    numbered: Sequence[Line] = (),
 ) -> None:
-    """Keep that a paper was printed; printing the same revision again adds nothing but a basis not kept before."""
+    """Keep that a paper was printed, and which thing each number on it is, all together.
+
+    Printing the same revision again adds nothing but a basis not kept before.
+    """
     from kitlist.store.tables import PrintedRow
 
     bank, said = _bank(strings), json.dumps(sorted(lines))
     with store.writing() as change:
+        checked_off.remember_numbers(change, content_hash=content_hash, trip=trip, numbered=numbered)
         for row in _rows(change.connection, paper, trip):
             if row.revision == revision and row.content_hash == content_hash:
                 change.update(PrintedRow, {"id": row.number}, bank=bank, basis=basis, lines=said)

@@ -13,7 +13,7 @@ from enum import StrEnum
 from operator import attrgetter
 from typing import Any
 
-from kitlist.base.fields import fields_of
+from kitlist.base.fields import Field, fields_of
 from kitlist.kit import KINDS, Reading
 
 READING_FIELDS = tuple(f.name for f in dataclasses.fields(Reading) if f.name != "taken_at")
@@ -67,11 +67,15 @@ def lists_of(connection: sqlite3.Connection, kind: str) -> Lists:
     for field in fields_of(KINDS[kind]):
         if field.type is tuple:
             member = field.about.refers
-            for owner, name in connection.execute(
-                f"SELECT {kind}, {member} FROM {kind}_{member} ORDER BY {kind}, position"
-            ):
+            query = f"SELECT {kind}, {member} FROM {list_table(kind, field)} ORDER BY {kind}, position"
+            for owner, name in connection.execute(query):
                 found.setdefault(owner, {}).setdefault(field.name, []).append(name)
     return {owner: {f: tuple(members) for f, members in lists.items()} for owner, lists in found.items()}
+
+
+def list_table(kind: str, field: Field) -> str:
+    """The table of a list: `trip_vehicle` for the vehicles of trips."""
+    return f"{kind}_{field.about.refers}"
 
 
 def names_of(connection: sqlite3.Connection, kind: str, *, where: str = "removed_at IS NULL") -> list[str]:

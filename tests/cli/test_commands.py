@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -179,3 +180,43 @@ def test_the_card_stays_the_same_when_only_readings_change_and_is_numbered_anew_
     second = card()
     assert second.split(" · ")[0] != first.split(" · ")[0]
     assert (first.split(" · ")[1], second.split(" · ")[1]) == ("rev 1", "rev 2")
+
+
+def test_what_was_understood_is_shown_and_what_was_kept_as_typed_is_not(own: Path) -> None:
+    done = kitlist(
+        "battery", "edit", "heron", "cca=680", "c20=75Ah", "chemistry=lead calcium", "weight=40 lb", store=own
+    )
+    assert done.stderr.splitlines() == [
+        "Changed battery heron-main.",
+        "  cca=680: cranking 680 A by the SAE test",
+        "  chemistry=lead calcium: calcium",
+        "  weight=40 lb: mass 18.14 kg",
+    ]
+
+
+def test_a_rating_edited_with_the_test_in_its_words_takes_the_test_too(own: Path) -> None:
+    kitlist("battery", "edit", "heron", "cca=680", store=own)
+    assert "640 A by the EN test" in kitlist("battery", "edit", "heron", "cranking=640A (EN)", store=own).stderr
+    shown = json.loads(kitlist("battery", "show", "heron", "--json", store=own).stdout)
+    assert (shown["cranking_a"], shown["cranking_standard"]) == (640, "en")
+
+
+def test_today_and_yesterday_are_days_of_this_machine_s_clock(own: Path) -> None:
+    kitlist("trip", "add", "Dry", "starts-on=today", "ends-on=tomorrow", "vehicles=Heron", store=own)
+    shown = json.loads(kitlist("trip", "show", "Dry", "--json", store=own).stdout)
+    assert (date.fromisoformat(shown["ends_on"]) - date.fromisoformat(shown["starts_on"])).days == 1
+    assert (
+        "driven-at=yesterday 18:30: "
+        in kitlist("vehicle", "edit", "Heron", "driven-at=yesterday 18:30", store=own).stderr
+    )
+    assert "write day and hour like" in kitlist("vehicle", "edit", "Heron", "driven-at=yesterday", store=own).stderr
+
+
+def test_a_list_shows_whole_columns_and_says_which_it_leaves_out(own: Path) -> None:
+    kitlist("battery", "edit", "heron", "cca=680", "terminals=post", "mass=18", "condition=sound", store=own)
+    done = kitlist("battery", "list", store=own, env={"COLUMNS": "50"})
+    assert all(len(line) <= 50 for line in done.stdout.splitlines())
+    assert "…" not in done.stdout
+    assert "Left out at this width: c20, cranking, cranking-standard, terminals, mass." in done.stderr
+    assert "kitlist battery show NAME" in done.stderr
+    assert "Left out" not in kitlist("battery", "list", store=own, env={"COLUMNS": "200"}).stderr

@@ -15,11 +15,12 @@ DESIGNED = {
     "Start": "start demo import",
     "Before a trip": "ready next why bank charge repairs check-off print phone",
     "Measure": "volts bead",
+    "On the way": "weld",
     "After a trip": "used restock mend",
     "The kit: add, list, show, edit, remove, restore": (
-        "vehicle battery lead clamp rod gear tool item bag repair trip reading"
+        "vehicle battery lead clamp ballast rod gear tool item bag repair trip reading"
     ),
-    "The store": "export backup recover share accept acceptance rules decode",
+    "The store": "export backup recover share accept journal undo acceptance rules decode",
 }
 
 

@@ -3,9 +3,7 @@
 import pytest
 
 from kitlist.welding.rods.shades import (
-    comfort_shade,
-    guide_shade,
-    guide_shade_by_rod,
+    advised_shade,
     minimum_shade,
     strictest_minimum,
 )
@@ -29,9 +27,9 @@ def test_as_nzs_minimum_as_a_welding_machine_manual_prints_as_nzs_1338_1(current
 
 @pytest.mark.parametrize(
     ("current_a", "shade"),
-    [(39.9, 8), (40, 9), (80, 9), (80.1, 10), (175, 10), (175.1, 11), (300, 11), (300.1, 12)],
+    [(39.9, 8), (40, 9), (79.9, 9), (80, 10), (174.9, 10), (175, 11), (299.9, 11), (300, 12), (500, 13)],
 )
-def test_en_169_minimum_from_memory(current_a, shade):
+def test_en_169_guide_less_the_one_shade_that_its_note_allows(current_a, shade):
     assert minimum_shade("EN", current_a=current_a).shade == shade
 
 
@@ -39,30 +37,12 @@ def test_en_169_minimum_from_memory(current_a, shade):
     ("current_a", "shade"), [(20, 9), (39, 9), (40, 10), (79, 10), (80, 11), (174, 11), (175, 12), (299, 12), (300, 13)]
 )
 def test_en_169_guide_as_a_welding_machine_manual_prints_it(current_a, shade):
-    assert guide_shade(current_a=current_a) == shade
-
-
-def test_the_en_guide_is_never_more_than_one_shade_over_the_minimum_held():
-    for whole_a in range(20, 500):
-        current_a = whole_a + 0.5  # at a border the guide takes the darker shade, the minimum the lighter
-        guide = guide_shade(current_a=current_a)
-        assert guide is not None
-        assert 0 <= guide - minimum_shade("EN", current_a=current_a).shade <= 1
-
-
-@pytest.mark.parametrize(("current_a", "shade"), [(59, None), (60, 10), (160, 10), (161, 12), (250, 12), (251, 14)])
-def test_ansi_comfort_shades_by_z49_1(current_a, shade):
-    assert comfort_shade(current_a=current_a) == shade
-
-
-@pytest.mark.parametrize(("rod_mm", "shade"), [(1.6, 10), (3.2, 10), (4.0, 10), (4.8, 12), (6.4, 12), (7.9, 14)])
-def test_osha_guide_by_rod_by_29_cfr_1910_252_b_2(rod_mm, shade):
-    assert guide_shade_by_rod(rod_mm=rod_mm) == shade
+    assert advised_shade(current_a=current_a) == shade
 
 
 def test_the_worked_value_at_110_a():
-    """OSHA 8, AS/NZS 10, ANSI comfort 10, OSHA guide for 3.2 mm 10."""
+    """OSHA 8, AS/NZS 10, EN stop 10, guide 11."""
     assert minimum_shade("OSHA", current_a=110).shade == 8
     assert strictest_minimum(current_a=110).shade == 10
-    assert comfort_shade(current_a=110) == 10
-    assert guide_shade_by_rod(rod_mm=3.2) == 10
+    assert minimum_shade("EN", current_a=110).shade == 10
+    assert advised_shade(current_a=110) == 11

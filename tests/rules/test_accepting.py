@@ -22,6 +22,9 @@ NEVER = {
     "filter-too-light",
     "battery-refused",
     "fire-ban",
+    "pack-behind-the-weld",
+    "four-without-ballast",
+    "bystander-unprotected",
     "repair-never",
     "wet-over-35-v",
 }

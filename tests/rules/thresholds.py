@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from kitlist.base.terms import (
+    BallastMetal,
     BatteryPlace,
     Chemistry,
     ClampKind,
@@ -21,6 +22,7 @@ from kitlist.base.terms import (
     Mark,
     Position,
     RodStorage,
+    StartBatteries,
     Steel,
     Terminal,
     ToolKind,
@@ -28,6 +30,7 @@ from kitlist.base.terms import (
 from kitlist.kit import Acceptance, Bead, Clamp, Item, Lead, Mend, Rod
 from kitlist.kit.checked import Answer, CheckedOff
 from kitlist.rules import Example, Severity
+from kitlist.rules.ballast_gets_too_hot import with_strip
 from kitlist.rules.example import (
     BAG,
     battery,
@@ -50,11 +53,16 @@ from kitlist.rules.example import (
     without_tool,
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
+from kitlist.rules.four_without_ballast import with_four
+from kitlist.rules.halves_not_level import apart
 from kitlist.rules.packing import stowed
+from kitlist.rules.starting_pair_parted import BOTH, ONE_STARTER, with_two
 
 JIS = CrankingStandard.JIS
 FOUR = ("north-main", "north-second", "south-main", "south-second")
 STOP, FIX, NOTE = Severity.STOP, Severity.FIX, Severity.NOTE
+PAIR, TWIN = StartBatteries.PAIR, StartBatteries.TWIN
+STAINLESS, MILD = BallastMetal.STAINLESS, BallastMetal.MILD
 Row = tuple[str, Callable[[], Example], Severity | None]
 
 
@@ -129,6 +137,11 @@ def _took_on(was: str, is_now: str) -> Example:
     )
     example = with_repair(behind=is_now)
     return replace(example, kit=replace(example.kit, acceptances=taken.kit.acceptances))
+
+
+def _gone(behind: str, cleared: str, by: str = "Ada") -> Example:
+    """Something behind the hanger, of which somebody took something away."""
+    return with_repair(behind=behind, cleared=cleared, cleared_by=by)
 
 
 def _bankless(example: Example) -> Example:
@@ -321,6 +334,36 @@ ONE_OF_TWO: tuple[Row, ...] = (
 )
 
 THRESHOLDS: tuple[Row, ...] = (
+    # twins and halves of 24 V: all or none, level to 0.05 V under the alternator, to 0.10 V to camp
+    ("starting-pair-parted", lambda: with_two(PAIR, bank=BOTH), None),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER), FIX),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=False), FIX),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=True, coldest_c=0), NOTE),
+    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=True, coldest_c=-0.5), FIX),
+    ("halves-not-level", lambda: apart(12.87), None),
+    ("halves-not-level", lambda: apart(12.88), NOTE),
+    ("halves-not-level", lambda: apart(12.92), NOTE),
+    ("halves-not-level", lambda: apart(12.93), FIX),
+    ("starting-batteries-not-clear", lambda: with_two(PAIR), None),
+    ("starting-batteries-not-clear", lambda: with_two(StartBatteries.SINGLE), FIX),
+    ("no-battery-left-to-start", lambda: with_two(PAIR, bank=("north-main", "south-main", "west-main")), FIX),
+    ("no-battery-left-to-start", lambda: with_two(TWIN, bank=("north-main", "south-main", "west-main")), FIX),
+    (
+        "no-battery-left-to-start",
+        lambda: with_two(TWIN, bank=("north-main", "south-main", "west-main"), seen=True),
+        None,
+    ),
+    # four in a row only with a strip that is packed and stays whole
+    ("four-without-ballast", lambda: with_four("strip"), None),
+    ("four-without-ballast", lambda: with_four("strip", count=0), STOP),
+    ("ballast-gets-too-hot", lambda: with_four("strip"), None),
+    # 400 °C at most in the third rod, 60 % of the resistance cold, and its heat must be known
+    ("ballast-gets-too-hot", lambda: with_strip(metal=STAINLESS, width_mm=33, thickness_mm=1), None),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=STAINLESS, width_mm=32, thickness_mm=1), FIX),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=MILD, width_mm=23, thickness_mm=0.9), None),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=MILD, width_mm=22, thickness_mm=0.9), FIX),
+    ("ballast-gets-too-hot", lambda: with_strip(metal=MILD, width_mm=8, thickness_mm=0.5), FIX),
+    ("ballast-gets-too-hot", with_strip, FIX),
     # the circuit: marks, bags, heat, joints, ratings
     ("polarity-not-marked", lambda: with_lead("work lead", mark=Mark.NONE), FIX),
     ("polarity-not-marked", lambda: with_lead("link", mark=Mark.NONE), FIX),
@@ -516,7 +559,6 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rod-strikes-poorly", lambda: with_trip(bank=("north-second",)), None),  # no arc at all
     ("repair-never", lambda: with_repair(part="brake pedal"), STOP),
     ("repair-last-resort", lambda: with_repair(part="tie rod"), NOTE),
-    ("repair-not-known", lambda: with_repair(part="flux capacitor"), FIX),
     ("repair-not-known", lambda: with_repair(steel=Steel.UNKNOWN), FIX),
     ("repair-not-known", lambda: with_repair(weld_length_mm=None), FIX),
     ("repair-not-known", lambda: with_repair(part="wheel", thickness_mm=None), None),
@@ -530,25 +572,37 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rods-too-few", lambda: far(with_repair(weld_length_mm=380), 2.1), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind=""), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind="", part="wheel"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="battery tray"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="coil spring"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="cross-member"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="air bag suspension mount"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="airbag"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="clock spring"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="bellows and side airbag"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="water tank"), None),
-    ("danger-behind-the-weld", lambda: with_repair(behind="air tank"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="LPG bottle"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="air conditioning pipe"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="carpet, radiator hose"), FIX),
-    ("danger-behind-the-weld", lambda: with_repair(behind="alternator"), FIX),
-    ("danger-behind-the-weld", lambda: _took_on("brake line", "brake line"), None),
-    ("danger-behind-the-weld", lambda: _took_on("brake line", "fuel line"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="coil spring"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="gas strut"), STOP),
+    ("danger-behind-the-weld", lambda: with_repair(behind="cross-member"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="air bag suspension mount"), STOP),
+    ("danger-behind-the-weld", lambda: with_repair(behind="water tank"), FIX),
+    ("danger-behind-the-weld", lambda: with_repair(behind="traction pack"), None),
+    ("danger-behind-the-weld", lambda: with_repair(behind="nothing, no fuel line"), None),
+    ("danger-behind-the-weld", lambda: _took_on("brake or clutch", "brake line"), None),
+    ("danger-behind-the-weld", lambda: _took_on("brake or clutch", "fuel line"), STOP),
+    ("danger-behind-the-weld", lambda: _gone("fuel line", "fuel line"), NOTE),
+    ("danger-behind-the-weld", lambda: _gone("fuel line, jerry can", "fuel line"), STOP),
+    ("danger-behind-the-weld", lambda: _gone("fuel line, brake line", "fuel line"), FIX),
+    ("danger-behind-the-weld", lambda: _gone("fuel line", "fuel line", by=" "), STOP),
+    ("danger-behind-the-weld", lambda: _gone("fuel line, jerry can", "fuel"), NOTE),
+    ("pack-behind-the-weld", lambda: with_repair(behind="lithium battery"), STOP),
+    ("pack-behind-the-weld", lambda: _gone("orange cable", "orange cable"), STOP),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="nothing much"), FIX),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="no fuel line"), FIX),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="no fuel line, brake line"), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="brake line, gizmo"), FIX),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="gizmo", part="wheel"), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="bare both sides"), None),
+    ("repair-not-vouched-for", lambda: with_repair(part="flux capacitor"), FIX),
+    ("repair-not-vouched-for", lambda: with_repair(part="pitman arm"), FIX),
+    ("repair-not-vouched-for", lambda: with_repair(part="pitman arm", allowed_by="Ada"), None),
+    ("repair-not-vouched-for", lambda: with_repair(part="wheel"), None),
+    ("repair-never", lambda: with_repair(part="seat frame", allowed_by="Ada"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank", part="wheel"), None),
     ("test-plate-missing", lambda: without_tool(ToolKind.SCRAP_PLATE), NOTE),
     ("test-plate-missing", lambda: with_repair(thickness_mm=9), None),
@@ -559,7 +613,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("stock-missing", lambda: _without(with_repair(load_bearing=False), ToolKind.STOCK_FLAT), None),
     ("stock-missing", lambda: _without(with_repair(part="wheel"), ToolKind.STOCK_FLAT), None),
     # eyes and skin
-    ("bystander-unprotected", lambda: without_gear(*COVERS_FACE, also=(_helmet(1),)), FIX),
+    ("bystander-unprotected", lambda: without_gear(*COVERS_FACE, also=(_helmet(1),)), STOP),
     ("bystander-unprotected", lambda: without_gear(*COVERS_FACE, also=(_helmet(2),)), None),
     ("bystander-unprotected", lambda: _people(without_gear(*COVERS_FACE, also=(_helmet(1),)), None), FIX),
     ("bystander-unprotected", lambda: _people(without_gear(*COVERS_FACE, also=(_helmet(1),)), 1), None),
@@ -674,7 +728,8 @@ THRESHOLDS: tuple[Row, ...] = (
     ("own-item-missing", lambda: _item(count=1), FIX),
     ("own-item-missing", lambda: _item(count=0, must_carry=0), None),
     ("acceptance-past-its-date", lambda: accepted(), FIX),
-    ("acceptance-past-its-date", lambda: accepted(until=date(2027, 3, 4)), None),
+    ("acceptance-past-its-date", lambda: accepted(until=date(2027, 3, 8)), FIX),
+    ("acceptance-past-its-date", lambda: accepted(until=date(2027, 3, 9)), None),
     ("acceptance-past-its-date", lambda: accepted(trip="Another"), None),
     ("reading-stale", lambda: with_reading("north-main", taken_at=datetime(2027, 2, 27, 8, 0)), None),  # noqa: DTZ001
     *ONE_OF_TWO,

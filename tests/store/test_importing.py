@@ -49,7 +49,7 @@ def test_every_bad_line_is_reported_at_once_and_nothing_is_imported(store: Store
     assert lines[0] == "kit.toml:3: vehicle 'Heron': crank_a = 9999: must be a number from 50 to 1500 A"
     assert "Did you mean Heron?" in lines[1]
     assert "must be one of flooded, calcium" in lines[2]
-    assert "end_b is missing" in lines[4]
+    assert "end-b is missing" in lines[4]
     kit = snapshot(store)
     assert (kit.vehicles, kit.batteries, kit.leads) == ((), (), ())
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kitlist.base.errors import OutOfRange
-from kitlist.welding.rods.shades import RULES, minimum_shade, strictest_minimum, suggested_shade
+from kitlist.welding.rods.shades import RULES, advised_shade, minimum_shade, strictest_minimum
 
 
 @pytest.mark.parametrize(
@@ -22,12 +22,14 @@ def test_the_darkest_of_three_rules_is_the_strictest(current_a, shade, rule):
 def test_more_current_never_asks_for_less_shade(current_a):
     for rule in RULES:
         assert minimum_shade(rule, current_a=current_a + 1).shade >= minimum_shade(rule, current_a=current_a).shade
-    assert suggested_shade(current_a=current_a) >= strictest_minimum(current_a=current_a).shade
+    assert advised_shade(current_a=current_a) >= strictest_minimum(current_a=current_a).shade
 
 
-@pytest.mark.parametrize(("current_a", "shade"), [(55, 9), (65, 10), (140, 10), (141, 11), (252, 11), (310, 12)])
-def test_suggestions(current_a, shade):
-    assert suggested_shade(current_a=current_a) == shade
+@pytest.mark.parametrize(
+    ("current_a", "shade"), [(15, 9), (39, 9), (40, 10), (80, 11), (174, 11), (175, 12), (310, 13), (500, 14)]
+)
+def test_advice(current_a, shade):
+    assert advised_shade(current_a=current_a) == shade
 
 
 @pytest.mark.parametrize("current_a", [0, -5, 551, float("nan")])

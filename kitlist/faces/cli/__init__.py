@@ -43,6 +43,7 @@ def settings(
     rulebook: Annotated[
         Path | None, typer.Option(help="Your thresholds; else KITLIST_RULEBOOK, else rulebook.toml beside the store.")
     ] = None,
+    by: Annotated[str, typer.Option(help="Who gives the command, for the journal; else KITLIST_BY.")] = "",
     traceback: Annotated[bool, typer.Option("--traceback", help="Show where an error came from.")] = False,
     as_json: Annotated[
         bool, typer.Option("--json", help="Without a command: where things stand, for a script.")
@@ -52,7 +53,7 @@ def settings(
     ] = False,
 ) -> None:
     """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
-    context.obj = {"store": store, "rulebook": rulebook}
+    context.obj = {**(context.obj or {}), "store": store, "rulebook": rulebook, "by": by}
     if context.invoked_subcommand is None:
         from kitlist.faces.cli.trip_life import next_
 
@@ -69,7 +70,7 @@ def main() -> None:
 def run(words: Sequence[str]) -> int:
     """Run one command and return its exit code; the one place where errors become a message and a code."""
     try:
-        typer.main.get_command(app)(args=list(words), prog_name="kitlist")
+        typer.main.get_command(app)(args=list(words), prog_name="kitlist", obj={"words": words})
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else 0
     except BrokenPipeError:

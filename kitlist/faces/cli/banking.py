@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from kitlist.base.errors import UsageError
-from kitlist.faces.cli.judgement import Json, On, TripName
+from kitlist.faces.cli.judgement import Json, On, ReplacePaper, TripName
 from kitlist.faces.cli.talk import day, open_store, say, show, show_json, width
 from kitlist.faces.judging import judged
 
@@ -29,7 +29,9 @@ def bank(
     chart: Annotated[
         Path | None, typer.Option(help="Write the current chart to this .svg.", show_default=False)
     ] = None,
+    replace: ReplacePaper = False,
     steps: Annotated[bool, typer.Option("--steps/--no-steps", help="How to link and undo the chosen bank.")] = True,
+    learned: Annotated[bool, typer.Option("--learned", help="What own welds taught; what to measure.")] = False,
     sources: Annotated[bool, typer.Option("--sources", help="Where each figure comes from.")] = False,
     on: On = None,
     as_json: Json = False,
@@ -43,6 +45,9 @@ def bank(
     from kitlist.outlook.options.plan import plan_for
 
     store = open_store(context)
+    if learned:
+        _learned(store, on=on, as_json=as_json)
+        return
     readiness = judged(store, trip, on=day(on))
     mohm = quantities.parse(ballast, "mohm")
     answer = plan_for(readiness.kit, readiness.trip, on=readiness.on, four=four, ballast_mohm=mohm)
@@ -50,11 +55,23 @@ def bank(
         _choose(store, answer, choose)
         readiness = judged(store, readiness.trip.name, on=readiness.on)
     if chart is not None:
-        _chart(readiness, chart)
+        _chart(readiness, chart, store=store.path, replace=replace)
     if as_json:
         show_json(bank_json.plain(answer, readiness))
     else:
         _show(answer, readiness, steps=steps, sources=sources)
+
+
+def _learned(store: Store, *, on: str | None, as_json: bool) -> None:
+    from kitlist.faces.words import learned_text
+    from kitlist.outlook.own_welds import own_welds
+    from kitlist.store.snapshot import snapshot
+
+    taught = own_welds(snapshot(store), on=day(on))
+    if as_json:
+        show_json(learned_text.plain_learned(taught))
+    else:
+        show("\n".join(learned_text.learned_lines(taught, columns=min(width(), 100))))
 
 
 def _choose(store: Store, answer: BankPlan, number: int) -> None:
@@ -86,26 +103,56 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool)
         show("\n".join(bank_text.source_lines(columns=columns)))
 
 
-def _chart(readiness: Readiness, path: Path) -> None:
+def _chart(readiness: Readiness, path: Path, *, store: Path, replace: bool) -> None:
     from kitlist.faces.paper.build_chart import chart_svg
     from kitlist.faces.paper.figure import write_svg
 
-    write_svg(path, lambda: chart_svg(readiness))
+    write_svg(path, lambda: chart_svg(readiness), store=store, replace=replace)
     say(f"Wrote {path}.")
 
 
-def charge(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
+def charge(
+    context: typer.Context,
+    trip: TripName = None,
+    field: Annotated[bool, typer.Option("--field", help="Between repairs: how long by what is on the trip.")] = False,
+    rods: Annotated[
+        int | None, typer.Option(min=1, max=200, help="With --field: for so many rods more.", show_default=False)
+    ] = None,
+    battery_temp: Annotated[
+        str, typer.Option(help="With --field: the batteries' temperature; else the trip's coldest.")
+    ] = "",
+    on: On = None,
+    as_json: Json = False,
+) -> None:
     """Plan the charging: what, by when, how long to rest.
 
-    Example: kitlist charge
+    Example: kitlist charge --field --rods 3
     """
     from kitlist.faces.words import bank_json, bank_text
     from kitlist.outlook.charging import charge_plan
 
+    if not field and (rods is not None or battery_temp):
+        raise UsageError("--rods and --battery-temp are about charging between repairs", hint="Add --field.")
     readiness = judged(open_store(context), trip, on=day(on))
+    if field:
+        _field(readiness, rods, battery_temp, as_json=as_json)
+        return
     plan = charge_plan(readiness.trip, readiness.outlook, on=readiness.on)
     if as_json:
         answer: dict[str, Any] = bank_json.plain_charge(plan)
         show_json(answer)
     else:
         show("\n".join(bank_text.charge_lines(plan, columns=min(width(), 100))))
+
+
+def _field(readiness: Readiness, rods: int | None, battery_temp: str, *, as_json: bool) -> None:
+    from kitlist.base import quantities
+    from kitlist.faces.words import field_text
+    from kitlist.outlook.field_charge import field_charge
+
+    temp_c = quantities.parse(battery_temp, "°C") if battery_temp else None
+    plan = field_charge(readiness.kit, readiness.trip, readiness.outlook, rods=rods, temp_c=temp_c)
+    if as_json:
+        show_json(field_text.plain_field(plan))
+    else:
+        show("\n".join(field_text.field_lines(plan, columns=min(width(), 100))))

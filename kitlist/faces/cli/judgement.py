@@ -13,6 +13,7 @@ from kitlist.faces.judging import judged
 if TYPE_CHECKING:
     from kitlist.rules import Rule
 
+ReplacePaper = Annotated[bool, typer.Option("--replace", help="Write over a file that is no earlier paper.")]
 TripName = Annotated[str | None, typer.Argument(help="The trip; else the next one.", show_default=False)]
 On = Annotated[str | None, typer.Option(help="Judge as on this day, 2026-11-25; else today.")]
 Json = Annotated[bool, typer.Option("--json", help="For a script.")]

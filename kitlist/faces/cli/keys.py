@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import codecs
+import io
 import os
 import sys
 from collections.abc import Callable, Iterator
@@ -18,10 +19,11 @@ def single_keys() -> Iterator[Callable[[], str]]:
     """A reader of one key at a time, in lower case; the terminal is as it was when the block ends."""
     try:
         import termios
-    except ImportError:  # no such terminals on this platform
+
+        fd = sys.stdin.fileno()
+    except (ImportError, io.UnsupportedOperation):  # no such terminals on this platform, or no file behind the input
         yield _getchar
         return
-    fd = sys.stdin.fileno()
     before = termios.tcgetattr(fd)
     now = termios.tcgetattr(fd)
     now[3] &= ~(termios.ICANON | termios.ECHO | termios.ISIG)  # Ctrl-C is a key: nothing is cut short by it
@@ -45,6 +47,6 @@ def single_keys() -> Iterator[Callable[[], str]]:
 
 def _getchar() -> str:
     try:
-        return typer.getchar().casefold()[:1] or STOP
+        return (typer.getchar() if sys.stdin.isatty() and os.name == "nt" else sys.stdin.read(1)).casefold()[:1] or STOP
     except (EOFError, KeyboardInterrupt):
         return STOP

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from kitlist.outlook.card import CardFacts
     from kitlist.readiness import Readiness
     from kitlist.store import Store
+    from kitlist.trips.check_off import Line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,28 +34,38 @@ class _Run:
     lines: frozenset[str] = frozenset()
     facts: CardFacts | None = None
     basis: str = ""
+    numbered: tuple[Line, ...] = ()  # the things behind the numbers of a sheet
 
 
-def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str) -> Written:
+def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str, replace: bool = False) -> Written:
     """The sheet, with a bar beside what the print before did not say."""
     from kitlist.faces.paper import since_last
     from kitlist.faces.paper.build_sheet import build_sheet
+    from kitlist.faces.paper.placing import check_free
     from kitlist.store import checked_off
     from kitlist.trips.timeline import readings_basis
 
+    check_free(path, store=store.path, replace=replace)
     sheet = build_sheet(readiness, actions=actions_of(store, readiness))
-    run = _Run(paper="sheet", document=sheet, lines=since_last.lines(sheet), basis=readings_basis(readiness))
-    written = _press(store, readiness.trip, run, path, on=readiness.on, size=size)
-    numbered = checked_off.progress(store, readiness.trip.name)
-    checked_off.remember_sheet(store, content_hash=sheet.content_hash(), trip=readiness.trip.name, numbered=numbered)
-    return written
+    run = _Run(
+        paper="sheet",
+        document=sheet,
+        lines=since_last.lines(sheet),
+        basis=readings_basis(readiness),
+        numbered=checked_off.progress(store, readiness.trip.name),
+    )
+    return _press(store, readiness.trip, run, path, on=readiness.on, size=size)
 
 
-def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date, size: str = "A4") -> Written:
+def press_card(
+    store: Store, kit: Kit, trip: Trip, path: Path, *, on: date, size: str = "A4", replace: bool = False
+) -> Written:
     """The card of the trip's bank; nothing is judged for it."""
     from kitlist.faces.paper.build_card import card_of
+    from kitlist.faces.paper.placing import check_free
     from kitlist.outlook.card import card_facts
 
+    check_free(path, store=store.path, replace=replace)
     facts = card_facts(kit, trip, on=on)
     run = _Run(paper="card", document=card_of(facts, on=on), facts=facts, basis=facts.basis)
     return _press(store, trip, run, path, on=on, size=size)
@@ -69,10 +80,12 @@ def say_stops(kit: Kit, trip: Trip, *, on: date) -> None:
         say(f"The card shows no gaps. Today this stops the weld: {stops}. See kitlist ready.")
 
 
-def press_blank(document: Document, path: Path, *, size: str = "A4") -> Written:
+def press_blank(store: Store, document: Document, path: Path, *, size: str = "A4", replace: bool = False) -> Written:
     """Labels or a form: written, and not remembered."""
     from kitlist.faces.paper import papers
+    from kitlist.faces.paper.placing import check_free
 
+    check_free(path, store=store.path, replace=replace)
     return papers.write(document, path, size=size)
 
 
@@ -89,6 +102,14 @@ def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
         told = "; ".join(sentence for _, sentence in other.problems()) or "no battery is named"
         raise UsageError(told, hint="kitlist print card --bank FIRST,SECOND,THIRD")
     return other
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder for papers. Raises UsageError where it cannot be made."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise UsageError(f"cannot make the folder {folder}: {error.strerror}", hint="Name another.") from None
 
 
 def sheet_paths(folder: Path, names: Mapping[str, object], *, ending: str = ".pdf") -> dict[str, Path]:
@@ -119,14 +140,17 @@ def _press(store: Store, trip: Trip, run: _Run, path: Path, *, on: date, size: s
         document = papers.numbered(document, number.revision)
     else:
         document = papers.numbered(document, number.revision)
-    written = papers.write(document, path, size=size)
-    papers_kept.remember(
-        store,
-        **about,
-        revision=number.revision,
-        on=on,
-        lines=run.lines,
-        strings=strings,
-        basis=run.basis,
-    )
-    return written
+
+    def remember() -> None:
+        papers_kept.remember(
+            store,
+            **about,
+            revision=number.revision,
+            on=on,
+            lines=run.lines,
+            strings=strings,
+            basis=run.basis,
+            numbered=run.numbered,
+        )
+
+    return papers.write(document, path, size=size, before_name=remember)

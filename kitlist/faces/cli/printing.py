@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from kitlist.faces.cli import press
-from kitlist.faces.cli.judgement import On, TripName
+from kitlist.faces.cli.judgement import On, ReplacePaper, TripName
 from kitlist.faces.cli.talk import day, open_store, say, show, width
 from kitlist.faces.judging import judged, packed
 
@@ -27,6 +27,7 @@ def sheet(
     on: On = None,
     out: Out = None,
     paper: PaperSize = "A4",
+    replace: ReplacePaper = False,
     all_trips: Annotated[
         bool, typer.Option("--all-trips", help="One for each trip, into the folder --out, else `sheets`.")
     ] = False,
@@ -37,21 +38,22 @@ def sheet(
     """
     store = open_store(context)
     if all_trips:
-        _all_sheets(context, out or Path("sheets"), on=on, paper=paper)
+        _all_sheets(context, out or Path("sheets"), on=on, paper=paper, replace=replace)
         return
-    _told(press.press_sheet(store, judged(store, trip, on=day(on)), out or Path("sheet.pdf"), size=paper))
+    readiness = judged(store, trip, on=day(on))
+    _told(press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=paper, replace=replace))
 
 
-def _all_sheets(context: typer.Context, folder: Path, *, on: str | None, paper: str) -> None:
+def _all_sheets(context: typer.Context, folder: Path, *, on: str | None, paper: str, replace: bool) -> None:
     """The sheet of every trip, with a bar that fills as they come."""
     from kitlist.store.snapshot import trips
 
     store = open_store(context)
     paths = press.sheet_paths(folder, {trip.name: trip for trip in trips(store)})
-    folder.mkdir(parents=True, exist_ok=True)
+    press.make_folder(folder)
     with typer.progressbar(paths.items(), label="Sheets", file=typer.get_text_stream("stderr")) as waiting:
         for name, path in waiting:
-            press.press_sheet(store, judged(store, name, on=day(on)), path, size=paper)
+            press.press_sheet(store, judged(store, name, on=day(on)), path, size=paper, replace=replace)
     say(f"Wrote {len(paths)} sheets into {folder}.")
 
 
@@ -64,6 +66,7 @@ def card(
     bank: Annotated[str | None, typer.Option(help="Another bank than the trip's: FIRST,SECOND,THIRD.")] = None,
     strings: Annotated[int, typer.Option(min=1, max=4, help="Parallel strings in that bank.")] = 1,
     paper: PaperSize = "A4",
+    replace: ReplacePaper = False,
 ) -> None:
     """Print the glovebox card of the trip's bank.
 
@@ -75,12 +78,15 @@ def card(
     kit, meant = packed(store, trip, on=day(on))
     if bank is not None:
         meant = press.with_bank(kit, meant, bank, strings=strings)
-    _told(press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on), size=paper))
+    written = press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on), size=paper, replace=replace)
+    _told(written)
     press.say_stops(kit, meant, on=day(on))
 
 
 @prints.command("labels")
-def labels(context: typer.Context, trip: TripName = None, on: On = None, out: Out = None) -> None:
+def labels(
+    context: typer.Context, trip: TripName = None, on: On = None, out: Out = None, replace: ReplacePaper = False
+) -> None:
     """Print labels for bags and rod tubes, eight to a page.
 
     With contents, what is missing, polarity, history.
@@ -93,7 +99,8 @@ def labels(context: typer.Context, trip: TripName = None, on: On = None, out: Ou
     store = open_store(context)
     readiness = judged(store, trip, on=day(on))
     baked = {rod.name: rod_events.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
-    _told(press.press_blank(build_labels(readiness, baked_on=baked), out or Path("labels.pdf")))
+    paper_of = build_labels(readiness, baked_on=baked)
+    _told(press.press_blank(store, paper_of, out or Path("labels.pdf"), replace=replace))
 
 
 @prints.command("form")
@@ -103,6 +110,7 @@ def form(
     on: On = None,
     out: Out = None,
     paper: PaperSize = "A4",
+    replace: ReplacePaper = False,
     companion: Annotated[
         bool, typer.Option("--companion", help="For a companion's vehicle instead: its batteries and their labels.")
     ] = False,
@@ -113,14 +121,16 @@ def form(
     """
     from kitlist.faces.paper.build_form import build_form
 
-    kit, meant = packed(open_store(context), trip, on=day(on))
+    store = open_store(context)
+    kit, meant = packed(store, trip, on=day(on))
     if companion:
         from kitlist.faces.paper.build_companion_form import build_companion_form
 
         paper_of = build_companion_form(meant, on=day(on))
-        _told(press.press_blank(paper_of, out or Path("companion.pdf"), size=paper))
+        _told(press.press_blank(store, paper_of, out or Path("companion.pdf"), size=paper, replace=replace))
         return
-    _told(press.press_blank(build_form(kit, meant, on=day(on)), out or Path("form.pdf"), size=paper))
+    blank = build_form(kit, meant, on=day(on))
+    _told(press.press_blank(store, blank, out or Path("form.pdf"), size=paper, replace=replace))
 
 
 def demo(
@@ -134,7 +144,7 @@ def demo(
     from kitlist.faces.paper.build_sheet import build_sheet
     from kitlist.faces.words.summary import summary
 
-    folder.mkdir(parents=True, exist_ok=True)
+    press.make_folder(folder)
     with demo_store() as (store, on):
         readiness = judged(store, None, on=on)
         show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))

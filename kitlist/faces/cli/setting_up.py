@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from kitlist.faces.cli.talk import say, store_path
+from kitlist.faces.cli.talk import say, signature, store_path
 
 
 def start(
@@ -21,7 +21,7 @@ def start(
     from kitlist.base import resources
     from kitlist.store import importing
 
-    made = store.start(store_path(context))
+    made = store.start(store_path(context), signature=signature(context))
     say(f"Made a store at {made.path}.")
     if starter:
         done = importing.import_toml(made, resources.folder("seed_data") / "starter.toml")

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import os
+import shlex
 import shutil
 from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime
@@ -11,10 +13,12 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
-from kitlist.base.errors import UsageError
+from kitlist.base import clean, days
+from kitlist.base.errors import BadData, UsageError
 
 if TYPE_CHECKING:
     from kitlist.store import Store
+    from kitlist.store.noting import Signature
 
 
 def say(text: str) -> None:
@@ -41,10 +45,30 @@ def store_path(context: typer.Context) -> Path:
 
 
 def open_store(context: typer.Context) -> Store:
-    """The open store of this command."""
+    """The open store of this command; the journal gets the command's words and who gave it."""
     from kitlist.store import Store
 
-    return Store(store_path(context), rulebook=context.obj.get("rulebook"))
+    return Store(store_path(context), rulebook=context.obj.get("rulebook"), signature=signature(context))
+
+
+def signature(context: typer.Context) -> Signature:
+    """The words of this command and who gave it, for the journal."""
+    from kitlist.store.noting import Signature
+
+    who = context.obj.get("by") or os.environ.get("KITLIST_BY", "")
+    return Signature(clean.plain(shlex.join(_own(context.obj.get("words", ())))), clean.plain(who))
+
+
+def _own(words: Sequence[str]) -> Sequence[str]:
+    """The words from the command's own on: which store it was and who gave it stand elsewhere.
+
+    >>> _own(["--store", "kit.db", "--by=Ada", "used", "chocks=1", "--on", "2027-05-09"])
+    ['used', 'chocks=1', '--on', '2027-05-09']
+    """
+    at = 0
+    while at < len(words) and words[at].startswith("--"):
+        at += 2 if words[at] in ("--store", "--by", "--rulebook") else 1
+    return words[at:]
 
 
 def today() -> date:
@@ -58,13 +82,21 @@ def now() -> datetime:
 
 
 def day(text: str | None) -> date:
-    """A day given as 2026-11-25, else today."""
+    """A day as people say it, else today."""
     if text is None:
         return today()
     try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise UsageError(f"{text!r} is not a day", hint="Write it like 2026-11-25.") from None
+        return days.day(text, today=today())
+    except BadData as error:
+        raise UsageError(f"{text[:40]!r} is not a day", hint=f"{error.hint[0].upper()}{error.hint[1:]}.") from None
+
+
+def moment(text: str | None) -> str | None:
+    """A moment as people say it, as the standard has it; what is none stays as it is, for the entry to refuse."""
+    try:
+        return None if text is None else days.moment(text, now=now()).isoformat()
+    except BadData:
+        return text
 
 
 def width() -> int:

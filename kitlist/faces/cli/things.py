@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from kitlist.base.errors import UsageError
-from kitlist.base.fields import Field, fields_of, plural
-from kitlist.base.measures import told
+from kitlist.base.fields import fields_of, plural
 from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import columns, open_store, say, show, show_json, today, width
+from kitlist.faces.cli.typed import by_the_clock, pairs, say_understood
 
 if TYPE_CHECKING:
     from kitlist.store import Store
@@ -46,20 +46,26 @@ def commands(
     app: typer.Typer,
     kind: str,
     *,
+    add_with: Callable[..., None] | None = None,
     list_with: Callable[..., None] | None = None,
     history_with: Callable[[Store, str], tuple[str, ...]] | None = None,
 ) -> None:
-    """Put a kind's commands on it; `list_with` lists it in a way of its own, `history_with` says more of one shown."""
+    """Put a kind's commands on it; `add_with` and `list_with` do that in a way of their own, `history_with` says more
+    of one shown."""
     several = plural(kind)
     fields = _fields_help(kind)
 
-    @app.command("add", epilog=fields, help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
     def add(context: typer.Context, name: Name, values: Values = None) -> None:
         from kitlist.store import changes
 
-        thing = changes.add(open_store(context), kind, {"name": name} | _pairs(values))
+        given = pairs(values)
+        thing = changes.add(open_store(context), kind, {"name": name} | by_the_clock(_class_of(kind), given))
         say(f"Added {kind} {thing.name}.")
+        say_understood(thing, given)
         _ask(kind, thing)
+
+    made = None if add_with else f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}"
+    app.command("add", epilog=fields, help=made)(add_with or add)
 
     def list_(context: typer.Context, as_json: Json = False) -> None:
         from kitlist.store import changes
@@ -68,7 +74,7 @@ def commands(
         if as_json:
             show_json([_as_dict(thing) for thing in things])
         elif things:
-            show(_table(kind, things))
+            _show_table(kind, things)
         else:
             say(f"No {several} yet. {EXAMPLES[kind]}")
 
@@ -84,8 +90,10 @@ def commands(
         if as_json:
             show_json(values | ({"history": list(history)} if history_with else {}))
             return
+        from kitlist.faces.words.cell_text import cell
+
         for field in fields_of(_class_of(kind)):
-            show(f"{field.label:20} {_cell(field, values[field.name]) or 'not known'}")
+            show(f"{field.word:20} {cell(field, values[field.name]) or 'not known'}")
         for line in history:
             show(textwrap.fill(line, min(width(), 100), subsequent_indent="  "))
 
@@ -97,10 +105,11 @@ def commands(
             raise UsageError(
                 "nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE"
             )
-        pairs = _pairs(values)
-        thing = changes.edit(open_store(context), kind, name, pairs)
+        given = pairs(values)
+        thing = changes.edit(open_store(context), kind, name, by_the_clock(_class_of(kind), given))
         say(f"Changed {kind} {thing.name}.")
-        if any(_is_day(field) or field == "part" for field in pairs):
+        say_understood(thing, given)
+        if any(_is_day(field) or field == "part" for field in given):
             _ask(kind, thing)
 
     @app.command("remove", help=f"Take a {kind} out of the kit; its history stays.")
@@ -157,26 +166,9 @@ def _class_of(kind: str) -> type:
     return KINDS[kind]
 
 
-def _pairs(values: list[str] | None) -> dict[str, str]:
-    pairs = {}
-    for given in values or ():
-        field, equals, value = given.partition("=")
-        if not equals or not field.strip():
-            raise UsageError(
-                f"{given!r} is not FIELD=VALUE", hint='Put quotes round a value with spaces: place="left locker"'
-            )
-        pairs[field.strip()] = value
-    return pairs
-
-
 def _fields_help(kind: str) -> str:
     lines = ["\b", "Fields:"]
-    fields = fields_of(_class_of(kind))
-    taken = {field.name for field in fields}
-    for field in fields:
-        word = field.name if field.short_name in taken else field.short_name
-        if field.name != "name":
-            lines.append(f"  {word.replace('_', '-')}: {field.about.help}; {field.allowed}")
+    lines += [f"  {f.word}: {f.about.help}; {f.allowed}" for f in fields_of(_class_of(kind)) if f.name != "name"]
     return "\n".join(lines)
 
 
@@ -186,22 +178,11 @@ def _as_dict(thing: Any) -> dict[str, Any]:
     return {f.name: plain(getattr(thing, f.name)) for f in fields_of(thing.__class__)}
 
 
-def _cell(field: Field, value: Any) -> str:
-    if value is None or value == "" or value == []:
-        return ""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, list | tuple):
-        return ", ".join(value)
-    if field.unit == "%":
-        return f"{value * 100:g} %"
-    if isinstance(value, float):
-        return told(value, field.unit.replace("mm2", "mm²")).rstrip()
-    return f"{value} {field.unit}".rstrip() if isinstance(value, int) else str(value)
+def _show_table(kind: str, things: tuple[Any, ...]) -> None:
+    """The things in as many columns as fit, and what is left out."""
+    from kitlist.faces.words.cell_text import table
 
-
-def _table(kind: str, things: tuple[Any, ...]) -> str:
-    """The fields that any of the things has, few enough to read."""
-    fields = [f for f in fields_of(_class_of(kind)) if f.name != "note"]
-    used = [f for f in fields if any(_cell(f, getattr(t, f.name)) not in ("", "unknown", "none") for t in things)][:7]
-    return columns([[_cell(f, getattr(t, f.name)) for f in used] for t in things], [f.label for f in used])
+    text, left_out = table(things, columns=width())
+    show(text)
+    if left_out:
+        say(f"Left out at this width: {', '.join(left_out)}. kitlist {kind} show NAME has all.")

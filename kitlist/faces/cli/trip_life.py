@@ -10,7 +10,7 @@ import typer
 
 from kitlist.base.errors import UsageError
 from kitlist.base.measures import counted
-from kitlist.faces.cli.judgement import Json, On, TripName
+from kitlist.faces.cli.judgement import Json, On, ReplacePaper, TripName
 from kitlist.faces.cli.talk import day, now, open_store, say, show, show_json, store_path, width
 from kitlist.faces.judging import judged
 
@@ -195,6 +195,7 @@ def history(
     context: typer.Context,
     name: Annotated[str, typer.Argument(help="The battery, by any start of its name.", show_default=False)],
     chart: Annotated[Path | None, typer.Option(help="Write the drawing to this .svg file too.")] = None,
+    replace: ReplacePaper = False,
     as_json: Json = False,
 ) -> None:
     """Say how a battery holds its charge, and draw it.
@@ -211,7 +212,7 @@ def history(
         from kitlist.faces.paper.build_trend import trend_svg
         from kitlist.faces.paper.figure import write_svg
 
-        write_svg(chart, lambda: trend_svg(full, found))
+        write_svg(chart, lambda: trend_svg(full, found), store=store.path, replace=replace)
         say(f"Wrote {chart}.")
     if as_json:
         show_json({"battery": full, "volts_v": found.volts, "resistance_mohm": found.resistance_mohm,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kitlist.base.errors import UsageError
+from kitlist.faces.paper.placing import check_free, save
 from kitlist.faces.paper.typeface import MM_A_POINT
 
 Point = tuple[float, float]
@@ -71,15 +72,12 @@ class Text:
 Shape = Stroke | Block | Dot | Text
 
 
-def write_svg(path: Path, drawing: Callable[[], str]) -> None:
-    """Write a drawing to an .svg file. Raises UsageError for another ending, or where it cannot be written."""
+def write_svg(path: Path, drawing: Callable[[], str], *, store: Path, replace: bool = False) -> None:
+    """Write a drawing to an .svg file. Raises UsageError for another ending, PrintError."""
     if path.suffix.lower() != ".svg":
         raise UsageError(f"{path.name} does not end in .svg", hint="--chart current.svg")
-    text = drawing()
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise UsageError(f"cannot write {path}: {error.strerror}", hint="Name another with --chart.") from None
+    check_free(path, store=store, replace=replace)
+    save(path, drawing().encode("utf-8"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

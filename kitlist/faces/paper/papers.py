@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container
+from collections.abc import Callable, Container
 from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
 from kitlist.base import clean
 from kitlist.base.errors import UsageError
-from kitlist.faces.paper import pdf, text
+from kitlist.faces.paper import pdf, placing, text
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.document import Paper, Sheet
 from kitlist.faces.paper.html import Document
@@ -34,16 +34,18 @@ def check(path: Path, *, size: str = Paper.A4) -> Paper:
     return sizes[size.casefold()]
 
 
-def write(document: Document, path: Path, *, size: str = Paper.A4) -> pdf.Written:
-    """Write a document by the ending of its file: .pdf, .html or .txt. Raises UsageError, PrintError."""
+def write(
+    document: Document, path: Path, *, size: str = Paper.A4, before_name: Callable[[], object] | None = None
+) -> pdf.Written:
+    """Write a document by the ending of its file: .pdf, .html or .txt. Raises UsageError, PrintError.
+
+    `before_name` is done once the paper is on the disk, before it gets its name.
+    """
     paper = check(path, size=size)
-    try:
-        if path.suffix.lower() == ".txt":
-            path.write_text(text.render(document), encoding="utf-8")
-            return pdf.Written(path)
-        return pdf.write(document, path, paper=paper)
-    except OSError as error:
-        raise UsageError(f"cannot write {path}: {error.strerror}", hint="Name another with --out.") from None
+    if path.suffix.lower() == ".txt":
+        placing.save(path, text.render(document).encode("utf-8"), before_name=before_name)
+        return pdf.Written(path)
+    return pdf.write(document, path, paper=paper, before_name=before_name)
 
 
 def file_name(name: str, *, taken: Container[str] = ()) -> str:

@@ -16,6 +16,7 @@ from kitlist.faces.paper import html, overflow, typeface
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.document import Paper, Sheet
 from kitlist.faces.paper.labels import Labels
+from kitlist.faces.paper.placing import save
 
 VARIANT = "pdf/ua-1"
 NO_PANGO = (
@@ -36,21 +37,24 @@ class Written:
     told: str = ""
 
 
-def write(document: html.Document, path: Path, *, paper: Paper = Paper.A4) -> Written:
+def write(
+    document: html.Document, path: Path, *, paper: Paper = Paper.A4, before_name: Callable[[], object] | None = None
+) -> Written:
     """Write the document to `path`: HTML for .html, else PDF; where Pango is missing, HTML beside it.
 
-    Whatever does not fit raises PrintError before a byte is written.
+    Whatever does not fit raises PrintError before a byte is written. `before_name` is done once the paper is on the
+    disk, before it gets its name.
     """
     if path.suffix.lower() in {".html", ".htm"}:
-        _save(path, html.render(document, paper=paper).encode("utf-8"))
+        save(path, html.render(document, paper=paper).encode("utf-8"), before_name=before_name)
         return Written(path)
     try:
         made = to_pdf(document, paper=paper)
     except NoPango as missing:
         instead = path.with_suffix(".html")
-        _save(instead, html.render(document, paper=paper).encode("utf-8"))
+        save(instead, html.render(document, paper=paper).encode("utf-8"), before_name=before_name)
         return Written(instead, f"{missing.message} Wrote {instead.name} for a browser to print instead.")
-    _save(path, made)
+    save(path, made, before_name=before_name)
     return Written(path)
 
 
@@ -84,14 +88,6 @@ def make(page: str, *, identifier: bytes, check: Callable[[Sequence[Any]], None]
         raise PrintError(f"The PDF maker complained: {'; '.join(heard.lines[:3])}.")
     assert isinstance(made, bytes)
     return made
-
-
-def _save(path: Path, content: bytes) -> None:
-    try:
-        path.write_bytes(content)
-    except OSError as failure:
-        reason = failure.strerror or "unknown reason"
-        raise PrintError(f"Cannot write {path}: {reason}.", hint="Give another file name.") from failure
 
 
 @cache

@@ -53,7 +53,13 @@ def differences(other: Example, this: Example) -> Iterator[str]:
     for kind, plural in PLURALS.items():
         if kind not in ("trip", "reading"):
             yield from _things(kind, getattr(other.kit, plural), getattr(this.kit, plural))
+    yield from _things("trip", _beside(other), _beside(this))
     yield from _readings(other.kit, this.kit)
+
+
+def _beside(shown: Example) -> tuple[Trip, ...]:
+    """The other trips of an example's kit."""
+    return tuple(trip for trip in shown.kit.trips if trip.name != shown.trip.name)
 
 
 def _things(kind: str, others: tuple[Any, ...], these: tuple[Any, ...]) -> Iterator[str]:

@@ -9,6 +9,7 @@ from enum import IntEnum
 from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, sourced
 from kitlist.base.span import Span
+from kitlist.outlook.ballasts import strips_for
 from kitlist.outlook.options.demand import Demand, PackedRod
 from kitlist.outlook.options.fleet import Traveller, why_refused
 from kitlist.outlook.options.planner import Option, Plan, plan_bank, rig_of
@@ -18,7 +19,7 @@ from kitlist.physics.bank.verdict import Fit
 
 _FULL = Span(0.95, 1.0, 1.0)
 _FEW_LIKE = 4
-_BALLAST_WARNING = "bare steel or stainless strip on bare earth, glowing hot: touch nothing, nothing dry near it"
+_NO_STRIP = "no usual strip bears it: a thicker rod, or fewer batteries"
 
 
 def why_lost(loser: Option, winner: Option) -> str:
@@ -70,7 +71,7 @@ def what_would_help(
 ) -> tuple[Change, ...]:
     """Changes that would give a better first choice, the most helpful first; none where none helps.
 
-    Ordered by how well the current would then fit, then by effort, then as banks are ranked.
+    Ordered by how well the current would then fit, then by effort, then as banks are ranked; ballast comes last.
 
     Tried one at a time: each of `other_rods` packed as well, each battery of the present best bank or refused for its
     charge brought to full, one more battery like those, ballast for the middle of a rod's range. Where no bank serves,
@@ -89,7 +90,8 @@ def what_would_help(
 
     def order(change: Change) -> tuple[object, ...]:
         brings = not plan.feasible and change.effort is not Effort.CHARGE
-        return brings, change.option.key[:2], change.effort, change.option.key
+        last = change.effort is Effort.BALLAST  # live, hot and heavy: whatever else helps at all comes before it
+        return brings, last, change.option.key[:2], change.effort, change.option.key
 
     return tuple(sorted(better, key=order))
 
@@ -171,5 +173,7 @@ def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> It
         best = plan_bank(travellers, replace(demand, leads=leads), few=1).best
         if best is not None:
             mohm, kilowatt = ballast.add_ohm * 1000, ballast.heat_w / 1000
-            words = f"{mohm:.0f} mohm of ballast for {rod.name}, {kilowatt:.1f} kW of heat: {_BALLAST_WARNING}"
+            strip = next(strips_for(ohm=ballast.add_ohm, current_a=target_a), None)
+            which = strip.words if strip else _NO_STRIP
+            words = f"{mohm:.0f} mohm of ballast for {rod.name}, {kilowatt:.1f} kW of heat: {which}"
             yield Change(words, best, Effort.BALLAST, ballast.heat_w)

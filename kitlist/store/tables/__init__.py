@@ -10,11 +10,14 @@ from sqlmodel import SQLModel as Row
 from kitlist.store.tables.happened_rows import (
     CheckOffRow,
     LinkedBatteryRow,
+    PhonePortRow,
+    PocketTakenRow,
     PrintedRow,
     RodEventRow,
     SheetItemRow,
     TripUseRow,
 )
+from kitlist.store.tables.journal_rows import JournalChangeRow, JournalRow
 from kitlist.store.tables.owned_rows import (
     BagRow,
     BallastRow,
@@ -46,10 +49,11 @@ from kitlist.store.tables.planned_rows import (
 __all__ = [
     "ALL",
     "LISTS",
-    "MEMBERS",
     "ROWS",
     "CheckOffRow",
     "LinkedBatteryRow",
+    "PhonePortRow",
+    "PocketTakenRow",
     "PrintedRow",
     "ReadingRow",
     "RodEventRow",
@@ -90,9 +94,6 @@ LISTS: dict[str, dict[str, type[Row]]] = {
 }
 """The row class behind each list of a kind, by kind and field; its columns are the kind, a position and the member."""
 
-MEMBERS = {"vehicles": "vehicle", "repairs": "repair", "bank": "battery"}
-"""The column of the member in the rows behind each list."""
-
 ALL: tuple[type[Row], ...] = (
     *ROWS.values(),
     *(table for lists in LISTS.values() for table in lists.values()),
@@ -102,5 +103,9 @@ ALL: tuple[type[Row], ...] = (
     LinkedBatteryRow,
     SheetItemRow,
     PrintedRow,
+    JournalRow,
+    JournalChangeRow,
+    PocketTakenRow,
+    PhonePortRow,
 )
 """Every row class, in an order in which each comes after those that it refers to."""

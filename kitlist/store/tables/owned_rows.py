@@ -54,6 +54,7 @@ class BatteryRow(SQLModel, table=True):
     in_service_since: date | None = None
     stays_connected: bool | None = None
     mass_kg: float | None = None
+    sits: str = "unknown"
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str
     removed_at: str | None = None
@@ -77,6 +78,8 @@ class LeadRow(SQLModel, table=True):
     mark: str
     measured_mohm: float | None = None
     rating_a: float | None = None
+    splice_m: float | None = None
+    splice_insulated: bool | None = None
     count: int
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str

@@ -21,6 +21,9 @@ class RepairRow(SQLModel, table=True):
     leg_mm: float | None = None
     load_bearing: bool | None = None
     behind: str = ""
+    cleared: str = ""
+    cleared_by: str = ""
+    allowed_by: str = ""
     note: str
     removed_at: str | None = None
 
@@ -46,6 +49,8 @@ class TripRow(SQLModel, table=True):
     fire_rules_asked_on: date | None = None
     fire_authority: str = ""
     fire_answer: str = ""
+    keep_away: str = ""
+    keep_away_asked: str = ""
     note: str
     removed_at: str | None = None
 

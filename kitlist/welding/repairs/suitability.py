@@ -12,7 +12,7 @@ from kitlist.base.terms import Polarity, Position
 from kitlist.welding.designation.designation import POSITION_WORDS, Designation
 from kitlist.welding.designation.polarity import Wired, check_polarity
 from kitlist.welding.repairs.joints import passes
-from kitlist.welding.repairs.parts import RepairClass, part
+from kitlist.welding.repairs.parts import RepairClass, allowed, part
 from kitlist.welding.repairs.plate import Size, fit_diameter
 from kitlist.welding.repairs.steel import steel_suits
 from kitlist.welding.repairs.typical import Job, weld_metal
@@ -172,6 +172,8 @@ def _judge_part(job: Job, found: list[Reason]) -> RepairClass | None:
     try:
         known = part(job.part)
     except NotFound as unknown:
+        if job.allowed_by:
+            return allowed(job.part, job.allowed_by).repair_class
         found.append(Reason(Suits.NOT_KNOWN, unknown.message, PRACTICE))
         return None
     if known.repair_class is RepairClass.NEVER:

@@ -26,6 +26,7 @@ class Job:
     leg_mm: float | None = None
     weld_length_mm: float | None = None
     load_bearing: bool | None = None
+    allowed_by: str = ""  # who, that knows it, has said that a part no table knows may be welded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

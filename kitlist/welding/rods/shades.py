@@ -14,7 +14,8 @@ from kitlist.base.sources import PRACTICE, Source, Tag, row_source, sourced, tab
 
 OSHA = Source(Tag.READ, "29 CFR 1910.133(a)(5)")
 AS_NZS = Source(Tag.SECOND_HAND, "AS/NZS 1338.1")
-EN_169 = Source(Tag.MEMORY, "EN 169 (now ISO 16321-2, ISO 19734)")
+EN_169 = Source(Tag.DERIVED, "guide of EN 169 less the one shade its note allows; it sets no minimum")
+GUIDE = Source(Tag.SECOND_HAND, "EN 169, the guide as a welding-machine manual prints it")
 RULES = ("OSHA", "AS/NZS", "EN")
 MOST_A = 550.0
 
@@ -44,7 +45,7 @@ def _check(current_a: float) -> None:
 
 @sourced(OSHA, AS_NZS, EN_169)
 def minimum_shade(rule: str, *, current_a: float) -> Minimum:
-    """The least shade of one rule, OSHA, AS/NZS or EN, at more than 0 to 550 A.
+    """The least shade of one rule, OSHA, AS/NZS or EN, at more than 0 to 550 A; at an edge of EN the darker.
 
     >>> minimum_shade("OSHA", current_a=160.0).shade, minimum_shade("OSHA", current_a=161.0).shade
     (8, 10)
@@ -70,52 +71,17 @@ def strictest_minimum(*, current_a: float) -> Minimum:
     return max((minimum_shade(rule, current_a=current_a) for rule in RULES), key=lambda least: least.shade)
 
 
-@sourced(Source(Tag.SECOND_HAND, "ANSI Z49.1"))
-def comfort_shade(*, current_a: float) -> int | None:
-    """The shade that ANSI suggests to begin with; None under 60 A, where it suggests none.
+@sourced(GUIDE, PRACTICE)
+def advised_shade(*, current_a: float) -> int:
+    """The shade to start with: that of the guide of EN 169, 9 under its 20 A, never under the strictest minimum.
 
-    >>> comfort_shade(current_a=110.0)
-    10
+    Advice, shown beside the stop: one shade lighter is glare and no hidden harm, and too dark a filter makes people
+    lift the helmet. Start dark, lighten until the pool can be seen, never under the minimum.
+
+    >>> advised_shade(current_a=55.0), advised_shade(current_a=110.0), advised_shade(current_a=200.0)
+    (10, 11, 12)
     """
-    return _advice("comfort", current_a)
-
-
-@sourced(Source(Tag.SECOND_HAND, "EN 169, the guide in its annex"))
-def guide_shade(*, current_a: float) -> int | None:
-    """The shade that the guide of EN 169 names, 20 to 500 A; None outside. The next lighter or darker is allowed, so it
-    is one over the minimum that is held from memory.
-
-    >>> guide_shade(current_a=110.0)
-    11
-    """
-    return _advice("guide", current_a)
-
-
-def _advice(kind: str, current_a: float) -> int | None:
     _check(current_a)
-    rows = [row for row in table("eye_shades") if row["kind"] == kind and _holds(row, current_a)]
-    return int(rows[0]["shade"]) if rows else None
-
-
-@sourced(Source(Tag.READ, "29 CFR 1910.252(b)(2)"))
-def guide_shade_by_rod(*, rod_mm: float) -> int | None:
-    """The shade of OSHA's guide by rod diameter; None between its rows.
-
-    >>> guide_shade_by_rod(rod_mm=3.2)
-    10
-    """
-    rows = [row for row in table("eye_guide_by_rod") if float(row["rod_from_mm"]) <= rod_mm <= float(row["rod_to_mm"])]
-    return int(rows[0]["shade"]) if rows else None
-
-
-@sourced(PRACTICE, OSHA)
-def suggested_shade(*, current_a: float) -> int:
-    """The shade to start with: 9 under 60 A, 10 to 140 A, 11 over it; never under the strictest minimum. Advice.
-
-    Start dark, lighten until the pool can be seen, never under the minimum.
-
-    >>> suggested_shade(current_a=55.0), suggested_shade(current_a=110.0), suggested_shade(current_a=200.0)
-    (9, 10, 11)
-    """
-    usual = 9 if current_a < 60 else 10 if current_a <= 140 else 11
-    return max(usual, strictest_minimum(current_a=current_a).shade)
+    rows = [row for row in table("eye_shades") if row["kind"] == "guide" and _holds(row, current_a)]
+    guide = int(rows[0]["shade"]) if rows else 9
+    return max(guide, strictest_minimum(current_a=current_a).shade)

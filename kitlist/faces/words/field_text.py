@@ -1,0 +1,121 @@
+"""Charging between repairs as lines for a terminal, and as JSON."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+from math import inf
+from typing import Any
+
+from kitlist.base.measures import counted, told
+from kitlist.base.span import Span
+from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
+from kitlist.physics.battery.recharge import Feed
+
+_INDENT = "    "
+_A_LONG_DAY_H = 12.0
+
+
+def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:
+    """Each battery with its times, then what must be true first and what follows."""
+    aim = f"{counted(plan.rods, 'rod')} of {plan.rod}" if plan.rod else counted(plan.rods, "rod")
+    goal = f"{aim} more" if plan.asked else f"enough for {aim} down to the reserve"
+    temp = told(plan.temp_c, "°C")
+    cold = f"batteries at {temp}" if plan.temp_known else f"the cold is not known: as at {temp}, and colder is slower"
+    yield from textwrap.wrap(f"{plan.trip}: back to {goal}; {cold}. Likely time, and the shortest to longest.", columns)
+    if not plan.ways:
+        yield from textwrap.wrap(
+            "No way to charge is recorded. kitlist vehicle edit NAME alternator=AMPS; "
+            "kitlist tool add NAME what=charger rating-a=AMPS; kitlist tool add NAME what=solar-panel power=WATTS",
+            columns,
+        )
+    for line in plan.lines:
+        yield from _line(line, columns)
+    yield "First:"
+    for words in plan.before:
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+    yield "Then:"
+    for words in plan.after:
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+
+
+def _line(line: FieldLine, columns: int) -> Iterator[str]:
+    soc = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio.best * 100:.0f} %"
+    to = "" if line.to_ratio is None else f" to {line.to_ratio * 100:.0f} %"
+    ah = f", {line.put_back_ah:.1f} Ah" if line.put_back_ah else ""
+    limits = f"at most {line.most_v:g} V, sparks {line.spark_m:.1f} m away"
+    head = f"{line.name}: {soc}{to}{ah}; {limits}" + (f"; {line.remark}" if line.remark else "")
+    yield from textwrap.wrap(head, columns, subsequent_indent=_INDENT)
+    if line.why_not:
+        words = f"not charged: {line.why_not}"
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+    if line.full_first:
+        yield from textwrap.wrap(
+            "full before that: no more than full goes in", columns, initial_indent="  - ", subsequent_indent=_INDENT
+        )
+    if line.times and not line.put_back_ah:
+        yield "  - nothing to put back for that"
+        return
+    for time in line.times:
+        words = f"{time.way.words}: {time_words(time.hours)}{_sun(time)}"
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+
+
+def _sun(time: FieldTime) -> str:
+    return " of full sun on it" if time.way.feed is Feed.PANEL else ""
+
+
+def time_words(hours: Span) -> str:
+    """A band of time: minutes up to two hours, then hours; what would take for ever in words.
+
+    >>> time_words(Span(0.14, 0.29, 1.54))
+    '17 min (8 to 92)'
+    >>> time_words(Span(1.0, 4.64, float("inf")))
+    '4.6 h (1.0 to no end)'
+    """
+    if hours.best == inf:
+        return "never: it gives no more than the vehicle takes"
+    if hours.best <= 2.0:
+        return f"{_one(hours.best * 60, 0)} min ({_one(hours.low * 60, 0)} to {_one(hours.high * 60, 0)})"
+    return f"{_one(hours.best, 1)} h ({_one(hours.low, 1)} to {_one(hours.high, 1)})"
+
+
+def _one(value: float, digits: int) -> str:
+    return "no end" if value == inf else f"{value:.{digits}f}"
+
+
+def plain_field(plan: FieldCharge) -> dict[str, Any]:
+    """The same as JSON has it; hours without end are null."""
+    return {
+        "trip": plan.trip,
+        "rod": plan.rod,
+        "rods": plan.rods,
+        "battery_temp_c": plan.temp_c,
+        "battery_temp_known": plan.temp_known,
+        "before": list(plan.before),
+        "after": list(plan.after),
+        "link_after_h": plan.rest.link_h,
+        "read_after_h": plan.rest.read_h,
+        "batteries": [
+            {
+                "battery": line.name,
+                "vehicle": line.vehicle,
+                "soc_ratio": None if line.soc_ratio is None else _three(line.soc_ratio),
+                "to_soc_ratio": line.to_ratio,
+                "put_back_ah": line.put_back_ah,
+                "most_v": line.most_v,
+                "spark_m": line.spark_m,
+                "full_first": line.full_first,
+                "why_not": line.why_not,
+                "remark": line.remark,
+                "ways": [
+                    {"way": str(time.way.feed), "of": time.way.of, "hours": _three(time.hours)} for time in line.times
+                ],
+            }
+            for line in plan.lines
+        ],
+    }
+
+
+def _three(span: Span) -> list[float | None]:
+    return [None if value == inf else round(value, 4) for value in (span.low, span.best, span.high)]

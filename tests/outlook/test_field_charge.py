@@ -1,0 +1,134 @@
+"""Charging between repairs: each battery by its own ways, as a band, with what forbids it said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry, Condition, StartBatteries, ToolKind
+from kitlist.outlook.field_charge import charges_needed, field_charge, ways_to_charge
+from kitlist.physics.battery.recharge import Feed
+from kitlist.readiness import assess
+from kitlist.rules.example import tool, whole
+from kitlist.rules.halves_not_level import apart
+from kitlist.rules.starting_pair_parted import BOTH, with_two
+
+
+def equipped(example=None, *, alternator_a=100.0, volts=12.45, tools=()):
+    """A kit whose vehicles have alternators and whose batteries are low."""
+    example = example or whole()
+    kit = example.kit
+    kit = replace(
+        kit,
+        vehicles=tuple(replace(v, alternator_a=alternator_a) for v in kit.vehicles),
+        readings=tuple(replace(r, volts_v=volts, battery_temp_c=25) for r in kit.readings),
+        tools=(*kit.tools, *tools),
+    )
+    return replace(example, kit=kit)
+
+
+CHARGER = tool("charger", ToolKind.CHARGER, rating_a=10)
+PANEL = tool("panel", ToolKind.SOLAR_PANEL, power_w=100)
+
+
+def planned(example, **more):
+    outlook = assess(example.kit, example.trip, on=example.on).outlook
+    return {line.name: line for line in field_charge(example.kit, example.trip, outlook, **more).lines}
+
+
+def test_a_battery_has_the_engine_of_its_own_vehicle_and_every_charger_and_panel():
+    lines = planned(equipped(tools=(CHARGER, PANEL)), rods=3)
+    ways = [(time.way.of, time.way.feed) for time in lines["north-main"].times]
+    assert ways == [
+        ("North", Feed.IDLE),
+        ("North", Feed.FAST_IDLE),
+        ("charger", Feed.CHARGER),
+        ("panel", Feed.PANEL),
+    ]
+
+
+def test_more_rods_colder_or_a_weaker_engine_take_longer():
+    def likely(rods=2, temp_c=25.0, **kit):
+        line = planned(equipped(**kit), rods=rods, temp_c=temp_c)["north-main"]
+        return next(time.hours.best for time in line.times if time.way.feed is Feed.IDLE)
+
+    assert likely(rods=3) > likely(rods=2) > 0
+    assert likely(temp_c=-5.0) > likely()
+    assert likely(alternator_a=60.0) > likely(alternator_a=100.0)
+
+
+def test_the_aim_is_what_the_trip_needs_over_the_reserve_unless_rods_are_asked_for():
+    line = planned(equipped(volts=12.2))["north-main"]
+    assert line.to_ratio > 0.5
+    asked = planned(equipped(), rods=2)["north-main"]
+    assert asked.put_back_ah == pytest.approx((asked.to_ratio - asked.soc_ratio.best) * 80)
+    over = planned(equipped(), rods=60)["north-main"]
+    assert over.full_first
+    assert over.to_ratio == pytest.approx(0.98)
+
+
+def test_frost_damage_lithium_and_an_unread_battery_are_said_and_have_no_time():
+    frozen = planned(equipped(volts=11.6, tools=(CHARGER,)), temp_c=-20.0)["north-main"]
+    assert frozen.times == ()
+    assert "frozen" in frozen.why_not
+
+    def changed(**fields):
+        example = equipped(tools=(CHARGER,))
+        batteries = tuple(replace(b, **fields) if b.name == "north-main" else b for b in example.kit.batteries)
+        return planned(replace(example, kit=replace(example.kit, batteries=batteries)))["north-main"]
+
+    assert "cracked" in changed(condition=Condition.CRACKED).why_not
+    assert "its own charger" in changed(chemistry=Chemistry.LITHIUM).why_not
+    assert "capacity" in changed(c20_ah=None).why_not
+    example = equipped(tools=(CHARGER,))
+    unread = replace(example, kit=replace(example.kit, readings=()))
+    assert "not known" in planned(unread)["north-main"].why_not
+
+
+def test_nothing_recorded_that_charges_is_said():
+    example = equipped()
+    bare = replace(example, kit=replace(example.kit, vehicles=whole().kit.vehicles))
+    assert ways_to_charge(bare.kit, bare.trip) == ()
+    assert "no way to charge" in planned(bare, rods=2)["north-main"].why_not
+
+
+def test_a_half_of_24_v_has_its_engine_only_level_and_twins_share_it():
+    def feeds(example):
+        line = planned(example, rods=2)["west-main"]
+        return {time.way.feed: time.hours.best for time in line.times}, line.remark
+
+    def set_apart(volts):
+        made = apart(12.82)
+        made = replace(made, trip=replace(made.trip, bank=BOTH))
+        low = equipped(made, tools=(CHARGER,))
+        readings = tuple(replace(r, volts_v=volts) if r.battery == "west-other" else r for r in low.kit.readings)
+        return replace(low, kit=replace(low.kit, readings=readings))
+
+    level, said = feeds(set_apart(12.48))
+    assert Feed.IDLE in level
+    assert "level" in said
+    apart_ways, said = feeds(set_apart(12.55))
+    assert set(apart_ways) == {Feed.CHARGER}
+    assert "alone on a charger" in said
+    twins, said = feeds(equipped(with_two(StartBatteries.TWIN, bank=BOTH), alternator_a=60.0))
+    one, _ = feeds(equipped(with_two(StartBatteries.SINGLE, bank=BOTH), alternator_a=60.0))
+    assert twins[Feed.IDLE] > one[Feed.IDLE]
+    assert "half" in said
+
+
+def test_rods_beyond_one_charge_need_so_many_charges():
+    example = equipped(tools=(CHARGER,))
+    outlook = assess(example.kit, example.trip, on=example.on).outlook
+    q = Span(1.8, 2.05, 2.46)
+
+    def needed(kit=example.kit, **more):
+        return charges_needed(kit, example.trip, outlook, rod_ah=q, **more)
+
+    assert needed(packed=10, one_charge=10) is None
+    assert needed(packed=11, one_charge=10).charges == 1
+    found = needed(packed=31, one_charge=10)
+    assert found.charges == 3
+    assert found.hours_each.low < found.hours_each.best < found.hours_each.high
+    assert needed(kit=whole().kit, packed=31, one_charge=10) is None
