@@ -7,7 +7,7 @@ they were predicted, whatever the bank, so that three batteries teach something 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from kitlist.base.errors import KitlistError
@@ -198,7 +198,15 @@ _Metered = tuple[str, date, tuple[str, ...], int, BeadReadings]
 
 def _metered(beads: Sequence[Bead], welds: Sequence[Weld]) -> Iterator[_Metered]:
     for bead in beads:
-        yield bead.name, bead.welded_on, bead.bank, bead.bank_strings, bead.as_read()
+        readings = bead.as_read()
+        # A strip between bank and holder is neither lead nor arc.
+        yield (
+            bead.name,
+            bead.welded_on,
+            bead.bank,
+            bead.bank_strings,
+            (replace(readings, holder_v=None) if bead.ballast else readings),
+        )
     for weld in welds:
         if weld.before_v is not None and weld.bank_v is not None and weld.current_a is not None and weld.bank:
             readings = BeadReadings(
@@ -207,7 +215,7 @@ def _metered(beads: Sequence[Bead], welds: Sequence[Weld]) -> Iterator[_Metered]
                 current_a=weld.current_a,
                 in_series=weld.in_series,
                 in_parallel=weld.bank_strings,
-                holder_v=None if weld.ballast else weld.holder_v,  # a strip between them is neither lead nor arc
+                holder_v=None if weld.ballast else weld.holder_v,
             )
             yield weld.name, weld.welded_on, weld.bank, weld.bank_strings, readings
 
