@@ -66,7 +66,7 @@ def faces(seed: int) -> Faces:
     card = None
     if crew.trip.bank:
         try:
-            card = card_facts(crew.kit, crew.trip, on=crew.on, wet_limit_v=crew.kit.limits.wet_limit_v)
+            card = card_facts(crew.kit, crew.trip, on=crew.on)
         except PrintError:
             card = None
     steps = procedure_for(crew.kit, crew.trip, readiness.outlook, on=crew.on) if crew.trip.bank else None
@@ -94,14 +94,17 @@ def numbers_are_equal(seen: Faces) -> Iterator[str]:
     yield from _sheet_numbers(seen)
     if seen.card is not None and seen.procedure is not None:
         hardware = hardware_outlook(seen.world.kit, seen.world.trip, on=seen.world.on)
-        if (seen.card.shade, seen.card.polarity) != (hardware.shade, hardware.polarity):
+        mine = seen.card.procedure
+        if (mine.shade, mine.polarity) != (hardware.shade, hardware.polarity):
             yield "the card's shade or polarity is not the hardware's"
-        steps, card = ((one.shade, one.water_l) for one in (seen.procedure, seen.card))
+        steps, card = ((one.shade, one.water_l, one.polarity) for one in (seen.procedure, mine))
         if steps != card:
-            yield f"shade and litres: {steps} in the steps, {card} on the card"
+            yield f"shade, litres, polarity: {steps} in the steps, {card} on the card"
+        if [b.go_v for b in seen.procedure.bank] != [b.go_v for b in mine.bank]:
+            yield "the steps' go volts are not the card's"
         fits = {rod.words: rod.fit for rod in seen.card.rods}
         for rod in hardware.rods:
-            if rod.fit is not None and fits[rod.words] != str(rod.fit):
+            if rod.fit is not None and fits[rod.words] != rod.fit:
                 yield f"the card's verdict of {rod.words}"
 
 
@@ -128,7 +131,7 @@ def the_card_s_go_is_a_go(seen: Faces) -> Iterator[str]:
         Reading(
             battery=name,
             volts_v=mark.go_v or 0.0,
-            taken_at=datetime.combine(crew.on, time(12)),  # noqa: DTZ001
+            taken_at=datetime.combine(crew.on, time(12)),
             rested_h=1.0,
             battery_temp_c=coldest_c,
             load_a=0,
