@@ -86,7 +86,7 @@ def world(seed: int) -> World:
         ballast=chance.choice((None, "strip")) if kit.ballasts else None,
     )
     trip = replace(trip, **_bank(chance, kit))
-    if chance.random() < 0.55 and (offers := plan_for(kit, trip, on=ON, few=1).offers):
+    if chance.random() < 0.65 and (offers := plan_for(kit, trip, on=ON, few=1).offers):
         trip = offers[0].trip  # as a crew that asks first: else few banks of random batteries may be linked
     if trip.bank and chance.random() < 0.15 and trip.bank_strings == 1:
         kit = replace(kit, beads=(_bead(chance, trip),))
@@ -185,7 +185,7 @@ def _bank(chance: random.Random, kit: Kit) -> dict:
         return {"bank": (), "bank_strings": 1}
     size = chance.choice(sizes)
     strings = 1
-    if len(names) >= 4 and chance.random() < 0.3:
+    if len(names) >= 4 and chance.random() < 0.5:
         size, strings = chance.choice([s for s in (4, 6) if s <= len(names)]), 2
     return {"bank": tuple(chance.sample(names, size)), "bank_strings": strings}
 
