@@ -42,7 +42,7 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     """Change some fields of one thing; `none` empties a field that may be empty. Returns it as it is now."""
     optional = {f.name: f.optional for f in fields_of(KINDS[kind])}
     with store.writing() as change:
-        old = find(change.connection, kind, name)
+        old = find(change.connection, kind, name, unchecked=True)
         now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
         given = label_words.spelled_out(named_by(KINDS[kind]), _full_names(change.connection, kind, values))
         for word, value in given.items():
@@ -60,7 +60,7 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
 def remove(store: Store, kind: str, name: str) -> Any:
     """Take one thing out of the kit; its history stays, and `restore` brings it back."""
     with store.writing() as change:
-        thing = find(change.connection, kind, name)
+        thing = find(change.connection, kind, name, unchecked=True)
         if users := users_of(change.connection, kind, thing.name):
             raise BadData(
                 f"{kind} {thing.name!r} is still used by {', '.join(users)}", hint="Change those first, then remove it."
@@ -97,10 +97,11 @@ def missing(connection: sqlite3.Connection, kind: str, thing: Any) -> tuple[str,
     return None
 
 
-def find(connection: sqlite3.Connection, kind: str, name: str) -> Any:
+def find(connection: sqlite3.Connection, kind: str, name: str, *, unchecked: bool = False) -> Any:
     """One living thing by any unambiguous start of its name."""
     full = names.resolve(name, rows.names_of(connection, kind), what=kind)
-    return rows.things(connection, kind, where="name = ? AND removed_at IS NULL", values=(full,))[0]
+    living = "name = ? AND removed_at IS NULL"
+    return rows.things(connection, kind, where=living, values=(full,), unchecked=unchecked)[0]
 
 
 def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None) -> None:

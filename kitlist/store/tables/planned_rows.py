@@ -121,6 +121,7 @@ class BeadRow(SQLModel, table=True):
     clamp_accuracy_ratio: float | None = None
     note: str
     removed_at: str | None = None
+    checksum: int = 0
 
 
 class BeadBatteryRow(SQLModel, table=True):
@@ -188,6 +189,7 @@ class WeldRow(SQLModel, table=True):
     holder_v: float | None = None
     note: str
     removed_at: str | None = None
+    checksum: int = 0
 
 
 class WeldBatteryRow(SQLModel, table=True):
