@@ -12,7 +12,7 @@ from kitlist.base.measures import counted
 from kitlist.kit import Kit, Trip, next_trip
 from kitlist.outlook import BankOutlook, BatteryOutlook, Outlook, RodOutlook, look_out
 from kitlist.rules import RULES
-from kitlist.rules.core import Case, Gap, Severity, run
+from kitlist.rules.core import Gap, Severity, case_of, run
 
 __all__ = ["Readiness", "Verdict", "assess", "next_trip"]
 
@@ -124,7 +124,7 @@ class Readiness:
 def assess(kit: Kit, trip: Trip, *, on: date) -> Readiness:
     """Judge a kit for a trip on a day. Pure: the same kit, trip and day give the same readiness."""
     outlook = look_out(kit, trip, on=on)
-    found = run(RULES, Case(kit=kit, trip=trip, on=on, outlook=outlook))
+    found = run(RULES, case_of(kit, trip, on=on, outlook=outlook))
     return Readiness(
         kit=kit,
         trip=trip,

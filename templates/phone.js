@@ -1,114 +1,168 @@
-// Saves each answer at once. Without it every bag has its Save button, and the page does the same.
+// What is tapped or typed is kept on this phone first and sent from there: without a network nothing is lost, and what
+// was sent but not heard of is sent again under the same word, so that it counts once.
 "use strict";
+document.documentElement.classList.add("script");
+const KEPT = "kitlist-kept";
 const WAIT_MS = 15000;
-const unsaved = new Set();  // chosen, and not known to be kept
-const queued = new Set();  // of these, not sent yet
-let waiting = Promise.resolve();
+const AGAIN_MS = 4000;
+const AT_ONCE = 40;  // entries in one form: far below the 64 kB that the page takes
+const TEXT_FIELDS = ["kind", "thing", "answer", "was", "sure", "battery", "volts", "rested", "battery_temp", "load", "taken_at"];
 
-function sayUnsaved() {
-  document.getElementById("unsaved").textContent = unsaved.size ? `${unsaved.size} not saved` : "";
+const kept = {
+  inMemory: [],  // where the browser keeps nothing, as in a private window
+  stores: true,
+
+  all() {
+    try {
+      return JSON.parse(localStorage.getItem(KEPT) || "[]");
+    } catch {
+      return this.inMemory;
+    }
+  },
+
+  write(entries) {
+    this.inMemory = entries;
+    try {
+      localStorage.setItem(KEPT, JSON.stringify(entries));
+    } catch {
+      this.stores = false;
+    }
+    show();
+  },
+
+  // One more entry. What waits about the same thing and was not sent yet gives way to it.
+  put(entry) {
+    const waits = (other) => other.key === entry.key && !sending.has(other.word) && entry.kind !== "reading";
+    const whole = { ...entry, word: newWord(), at: localMoment(new Date()) };
+    this.write([...this.all().filter((other) => !waits(other)), whole]);
+    send();
+    return whole;
+  },
+
+  drop(words) {
+    this.write(this.all().filter((entry) => !words.has(entry.word)));
+  },
+
+  mark(word, state, said) {
+    this.write(this.all().map((entry) => (entry.word === word ? { ...entry, state, said } : entry)));
+  },
+};
+const sending = new Set();
+let trouble = "";
+let timer = 0;
+
+function newWord() {
+  const bytes = crypto.getRandomValues(new Uint8Array(10));
+  return [...bytes].map((byte) => (byte % 36).toString(36)).join("");
 }
 
-function say(row, first, lines = []) {
-  const boxed = lines.map((line) => {
-    const p = document.createElement("p");
-    p.className = "told";
-    p.textContent = line;
-    return p;
-  });
-  row.querySelector(".said").replaceChildren(first, ...boxed);
+function localMoment(date) {
+  return new Date(date.getTime() - date.getTimezoneOffset() * 60000).toISOString().slice(0, 19);
 }
 
-function typed(row) {
-  const key = row.dataset.key;
-  const field = (name) => row.querySelector(`[name="${CSS.escape(name)}"]`);
-  const chosen = row.querySelector("input[type=radio]:checked");
-  const count = field(`count:${key}`);
-  if (!chosen || (chosen.value === "counted" && !count.value.trim())) return null;
-  row.sent = chosen.value;
-  return new URLSearchParams([
-    ["by", row.form.elements.by.value], ["trip", row.form.elements.trip.value],
-    [`was:${key}`, field(`was:${key}`).value], [`of:${key}`, field(`of:${key}`).value],
-    [`answer:${key}`, chosen.value], [`count:${key}`, count.value],
-  ]);
+// The same text that `kitlist import` and the paste box read.
+function asText(entries) {
+  const quoted = (value) => JSON.stringify(String(value)).replaceAll("\u007f", "\\u007F");
+  const lines = ["[pocket]", "format = 1", `written_at = ${localMoment(new Date())}`];
+  for (const entry of entries) {
+    lines.push("", `[[${entry.kindOfEntry}]]`, `word = ${quoted(entry.word)}`, `at = ${entry.at}`);
+    if (entry.by) lines.push(`by = ${quoted(entry.by)}`);
+    if (entry.trip) lines.push(`trip = ${quoted(entry.trip)}`);
+    for (const field of TEXT_FIELDS) if (entry[field]) lines.push(`${field} = ${quoted(entry[field])}`);
+    for (const field of ["count", "of"]) if (Number.isInteger(entry[field])) lines.push(`${field} = ${entry[field]}`);
+    for (const field of ["charging", "quick_load"]) if (entry[field]) lines.push(`${field} = true`);
+  }
+  return lines.join("\n") + "\n";
 }
 
-function post(body, signal) {
-  return fetch("/check-off", {
-    method: "POST", body, headers: { Accept: "application/json" }, credentials: "same-origin", keepalive: true, signal,
-  });
-}
-
-async function save(row) {
-  if (!queued.delete(row)) return;
-  const key = row.dataset.key;
-  const was = row.querySelector(`[name="${CSS.escape(`was:${key}`)}"]`);
-  const body = typed(row);
-  if (!body) { row.querySelector('[name^="count:"]').focus(); return; }
+async function send() {
+  clearTimeout(timer);
+  if (sending.size || document.body.hasAttribute("data-again")) return;
+  const batch = kept.all().filter((entry) => !entry.state).slice(0, AT_ONCE);
+  if (!batch.length) return;
+  for (const entry of batch) sending.add(entry.word);
   const giveUp = new AbortController();
-  const timer = setTimeout(() => giveUp.abort(), WAIT_MS);
+  const late = setTimeout(() => giveUp.abort(), WAIT_MS);
   try {
-    const answer = await post(body, giveUp.signal);
-    const kept = await answer.json().catch(() => ({ message: "this page is from an earlier run, scan the code again" }));
-    if (!answer.ok) throw new Error(kept.message);
-    row.classList.toggle("bad", key in kept.wrong);
-    if (key in kept.wrong) { say(row, kept.wrong[key]); return; }
-    was.value = kept.rows[key].state;
-    if (!queued.has(row)) unsaved.delete(row);
-    say(row, kept.rows[key].said, [...kept.notes.map((line) => `${line}.`), ...kept.gaps]);
-    row.querySelector(".undo").hidden = !was.value;
-    document.getElementById("status").textContent = kept.status;
-    let left = 0;
-    for (const each of row.form.querySelectorAll('[name^="was:"]')) if (!each.value) left += 1;
-    const rows = row.form.querySelectorAll("fieldset").length;
-    row.form.querySelector(".left").textContent = `${left} of ${rows} left`;
+    const answer = await fetch("/kept", {
+      method: "POST", body: new URLSearchParams({ text: asText(batch) }), headers: { Accept: "application/json" },
+      credentials: "same-origin", keepalive: true, signal: giveUp.signal,
+    });
+    if (answer.status === 403) throw new Error("this page was started anew: scan the code again");
+    const said = await answer.json();
+    if (!answer.ok) throw new Error(said.message);
+    trouble = "";
+    sending.clear();
+    const settled = new Set();
+    for (const [word, outcome] of Object.entries(said.outcomes)) {
+      if (outcome.fate === "taken" || outcome.fate === "already") settled.add(word);
+      else kept.mark(word, outcome.fate, outcome.said);
+    }
+    kept.drop(settled);
+    dispatchEvent(new CustomEvent("kept-sent", { detail: said }));
   } catch (error) {
-    row.classList.add("bad");
-    const why = error instanceof TypeError || error.name === "AbortError" ? "no answer" : error.message;
-    say(row, `Not saved: ${why}. Tap it again, or use Save below.`);
+    trouble = error instanceof TypeError || error.name === "AbortError" ? "no network" : error.message;
+    sending.clear();
+    dispatchEvent(new CustomEvent("kept-waits", { detail: trouble }));
   } finally {
-    clearTimeout(timer);
-    sayUnsaved();
+    clearTimeout(late);
+    sending.clear();
   }
+  show();
+  if (kept.all().some((entry) => !entry.state)) timer = setTimeout(send, trouble ? AGAIN_MS : 0);
 }
 
-function keep(row) {
-  unsaved.add(row);
-  setTimeout(sayUnsaved, 700);
-  if (queued.has(row)) return;
-  queued.add(row);
-  waiting = waiting.then(() => save(row)).catch(() => {});
-}
-
-document.addEventListener("change", (event) => {
-  const row = event.target.closest("fieldset[data-key]");
-  if (!row) return;
-  const count = event.target.name.startsWith("count:");
-  if (count && event.target.value.trim()) row.querySelector("input[value=counted]").checked = true;
-  if (!count && event.target.value !== "counted") row.querySelector('[name^="count:"]').value = "";
-  keep(row);
-});
-
-// The same answer again, where it did not arrive: that changes nothing, so that only the tap is heard.
-document.addEventListener("click", (event) => {
-  const row = event.target.closest("fieldset.bad");
-  if (row && event.target.type === "radio" && event.target.value === row.sent) keep(row);
-});
-
-// A form that is sent has all its answers; what waits in another is sent on the way out.
-document.addEventListener("submit", (event) => {
-  for (const row of [...queued]) if (row.form === event.target) queued.delete(row);
-});
-addEventListener("pagehide", () => {
-  for (const row of queued) {
-    const body = typed(row);
-    if (body) post(body).catch(() => {});
+// The strip that says what is kept here, why, and how to carry it over by hand.
+function show() {
+  const strip = document.getElementById("kept");
+  const entries = kept.all();
+  const waits = entries.filter((entry) => !entry.state);
+  const refused = entries.filter((entry) => entry.state === "refused");
+  const again = document.body.hasAttribute("data-again");
+  strip.hidden = !((waits.length && (trouble || again || !kept.stores)) || refused.length);
+  if (strip.hidden) { strip.replaceChildren(); return; }
+  if (!strip.firstChild) build(strip);
+  const parts = [];
+  if (waits.length) {
+    const where = kept.stores ? "kept on this phone" : "kept only while this page stays open";
+    const why = again ? "scan the code again" : trouble || "sending";
+    parts.push(`${waits.length} ${waits.length === 1 ? "answer" : "answers"} not sent yet, ${where}: ${why}.`);
   }
-  queued.clear();
-});
-
-// What was chosen before this script had come.
-for (const row of document.querySelectorAll("fieldset[data-key]:not(.bad)")) {
-  const chosen = row.querySelector("input[type=radio]:checked");
-  if (chosen && chosen.value !== row.querySelector('[name^="was:"]').value.split("/")[0]) keep(row);
+  for (const entry of refused) parts.push(`Not taken: ${entry.thing || entry.battery}: ${entry.said}.`);
+  strip.querySelector("p").textContent = parts.join(" ");
+  strip.querySelector(".forget").hidden = !refused.length;
+  strip.querySelector("textarea").value = asText(entries);
 }
+
+function build(strip) {
+  const p = document.createElement("p");
+  p.setAttribute("aria-live", "polite");
+  const forget = document.createElement("button");
+  forget.className = "forget";
+  forget.textContent = "Seen: forget what was not taken";
+  forget.addEventListener("click", () => kept.write(kept.all().filter((entry) => entry.state !== "refused")));
+  const details = document.createElement("details");
+  const summary = document.createElement("summary");
+  summary.textContent = "Copy them as text";
+  const text = document.createElement("textarea");
+  text.readOnly = true;
+  text.setAttribute("aria-label", "What is kept, as text");
+  const copy = document.createElement("button");
+  copy.textContent = "Copy";
+  copy.addEventListener("click", () => {
+    text.select();
+    document.execCommand("copy");  // the newer way is not open to a page without a certificate
+    copy.textContent = "Copied";
+  });
+  details.append(summary, text, copy);
+  strip.append(p, forget, details);
+}
+
+addEventListener("beforeunload", (event) => {
+  if (kept.all().some((entry) => !entry.state) && (trouble || !kept.stores)) event.preventDefault();
+});
+addEventListener("online", () => { send(); });
+document.addEventListener("visibilitychange", () => { if (!document.hidden) send(); });
+addEventListener("storage", (event) => { if (event.key === KEPT) show(); });
+show();
+send();

@@ -28,20 +28,29 @@ def kitlist(
     *words: str,
     store: Path | None = None,
     typed: str = "",
+    terminal: bool = False,
     cwd: Path | None = None,
     env: Mapping[str, str] | None = None,
 ) -> Done:
-    """Run one command as `kitlist --store STORE WORDS`, without a terminal; `typed` is what stands on its input."""
+    """Run one command as `kitlist --store STORE WORDS`; `typed` is what stands on its input, and `terminal` whether it
+    looks like a terminal to the command.
+    """
     before = ["--store", str(store)] if store else []
-    out, err = _stream(), _stream()
-    streams = {"stdin": _stream(typed), "stdout": out, "stderr": err}
+    kind = _Terminal if terminal else io.TextIOWrapper
+    out, err = _stream(), _stream(kind=kind)
+    streams = {"stdin": _stream(typed, kind=kind), "stdout": out, "stderr": err}
     with mock.patch.multiple(sys, **streams), mock.patch.dict(os.environ, env or {}), chdir(cwd or Path.cwd()):
         code = run([*before, *words])
     return Done(code, _written(out), _written(err))
 
 
-def _stream(text: str = "") -> io.TextIOWrapper:
-    return io.TextIOWrapper(io.BytesIO(text.encode()), encoding="utf-8", write_through=True)
+class _Terminal(io.TextIOWrapper):
+    def isatty(self) -> bool:
+        return True
+
+
+def _stream(text: str = "", *, kind: type[io.TextIOWrapper] = io.TextIOWrapper) -> io.TextIOWrapper:
+    return kind(io.BytesIO(text.encode()), encoding="utf-8", write_through=True)
 
 
 def _written(stream: io.TextIOWrapper) -> str:

@@ -125,6 +125,7 @@ class Bead:
     bank: Annotated[tuple[str, ...], About("the batteries it was welded from, in linking order", refers="battery")]
     bank_strings: Annotated[int, About("parallel strings in that bank", low=1, high=4)] = 1
     rod: Annotated[str | None, About("the packet of rods used", refers="rod")] = None
+    ballast: Annotated[str | None, About("the ballast strip in its circuit", refers="ballast")] = None
     rest_v: Annotated[float, About("volts across the whole bank at rest", low=8, high=60)]
     bank_v: Annotated[float, About("volts across the bank while welding", low=5, high=60)]
     current_a: Annotated[float, About("amps while welding, by the clamp meter", low=10, high=1000)]

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Kit, Trip
+from kitlist.kit.slips import without_slips
 from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
@@ -75,6 +76,7 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
     from kitlist.outlook.joining import joining
     from kitlist.outlook.repairs import repair_outlooks
 
+    kit = without_slips(kit, on=on)
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
     welded = dict(kit.welded)
     batteries = {

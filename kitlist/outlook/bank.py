@@ -103,11 +103,13 @@ def _band(rig: Rig, covering: Covering | None, learned: Learned | None) -> Band:
 
 def learned_from(bead: Bead) -> Learned:
     """What a practice weld teaches. Raises BadData, OutOfRange where its readings are nonsense."""
-    return beads.learn(
+    learned = beads.learn(
         bead.as_read(),
         meter_ratio=figures.METER_RATIO.value if bead.meter_accuracy_ratio is None else bead.meter_accuracy_ratio,
         clamp_ratio=figures.CLAMP_METER_RATIO.value if bead.clamp_accuracy_ratio is None else bead.clamp_accuracy_ratio,
     )
+    # With a strip between bank and holder the fall of volts is not that of the leads, nor what is left the arc's.
+    return learned.with_other_leads() if bead.ballast else learned
 
 
 def bank_outlook(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from math import ceil, inf
+from math import inf
 
 from kitlist.base.errors import KitlistError
 from kitlist.base.span import Span
@@ -18,6 +18,7 @@ from kitlist.outlook import Outlook
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.rods import RodOutlook
 from kitlist.outlook.starters import halves, vehicles_of
+from kitlist.physics.bank.book import charges_in
 from kitlist.physics.bank.pairs import Rejoin
 from kitlist.physics.battery.charge import Charge
 from kitlist.physics.battery.gas import spark_distance_m
@@ -317,35 +318,34 @@ class ChargesNeeded:
 
 
 def charges_needed(
-    kit: Kit, trip: Trip, outlook: Outlook, *, rod_ah: Span, packed: int, one_charge: int
+    kit: Kit, trip: Trip, outlook: Outlook, *, total_ah: float, one_charge_ah: float
 ) -> ChargesNeeded | None:
-    """How often the bank is charged on the trip so that all packed rods burn, and how long each charge takes.
+    """How often the bank is charged on the trip so that rods of `total_ah` burn, and how long each charge takes.
 
-    Each battery by the quickest way it has, the slowest battery governs, from its reserve back up by the rods of one
-    charge. None where a battery of the bank has no way, or a time cannot be told.
+    `one_charge_ah` is what the bank gives down to its reserve as it is. Each battery goes by the quickest way it has,
+    from its reserve back up by that; the slowest governs. None where a battery of the bank has no way, or a time
+    cannot be told.
     """
-    if one_charge <= 0 or packed <= one_charge or not trip.bank:
+    if one_charge_ah <= 0.0 or total_ah <= one_charge_ah or not trip.bank:
         return None
-    ways, used = ways_to_charge(kit, trip), []
-    slowest = Span.exactly(0.0)
-    rods = min(one_charge, packed - one_charge)
+    ways, used, slowest = ways_to_charge(kit, trip), [], Span.exactly(0.0)
+    temp_c = _USUAL_COLD_C if trip.coldest_c is None else trip.coldest_c
+    back_ah = min(one_charge_ah, total_ah - one_charge_ah) / trip.bank_strings
     for name in trip.bank:
         battery = outlook.batteries.get(name)
         if battery is None or battery.battery.c20_ah is None or battery.refusal:
             return None
-        low, temp_c = battery.reserve_ratio, _USUAL_COLD_C if trip.coldest_c is None else trip.coldest_c
-        back = rods * rod_ah.high / trip.bank_strings / battery.battery.c20_ah
+        low = battery.reserve_ratio
         emptied = _Line(kit, trip, outlook, _with_charge(battery, low), ways, temp_c)
-        times = list(emptied.times(min(1.0 - FULL_LEAVES.value, low + back)))
+        times = list(emptied.times(min(1.0 - FULL_LEAVES.value, low + back_ah / battery.battery.c20_ah)))
         best = min(times, key=lambda time: time.hours.best, default=None)
         if best is None or best.hours.best == inf:
             return None
         used.append(best.way.words)
         if best.hours.best >= slowest.best:
             slowest = best.hours
-    return ChargesNeeded(
-        charges=ceil((packed - one_charge) / one_charge), hours_each=slowest, ways=tuple(dict.fromkeys(used))
-    )
+    charges = charges_in(total_ah=total_ah, spare_ah=one_charge_ah, one_charge_ah=one_charge_ah)
+    return ChargesNeeded(charges=charges, hours_each=slowest, ways=tuple(dict.fromkeys(used)))
 
 
 def _with_charge(battery: BatteryOutlook, ratio: float) -> BatteryOutlook:

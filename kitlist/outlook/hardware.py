@@ -14,6 +14,7 @@ from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Polarity
 from kitlist.kit import Kit, Trip
 from kitlist.kit.limits import Limits
+from kitlist.kit.slips import without_slips
 from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.rods import RodOutlook, rod_outlook
@@ -41,6 +42,7 @@ class HardwareOutlook:
 
 def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     """The outlook of the trip's bank whatever its readings; the trip must have a bank."""
+    kit = without_slips(kit, on=on)
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
     batteries = {
         battery.name: battery_outlook(

@@ -1,4 +1,4 @@
-"""acceptance-past-its-date: a gap that was accepted to a day that has passed."""
+"""acceptance-past-its-date: a gap that was accepted to a day that has passed, or that the trip will pass."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each acceptance of this trip that has run out."""
+    """A gap for each acceptance of this trip that has run out, or runs out before the trip ends."""
     for acceptance in case.kit.acceptances:
         if acceptance.trip == case.trip.name and acceptance.until < case.on:
             yield Gap(
@@ -25,6 +25,19 @@ def check(case: Case) -> Iterator[Gap]:
                 measured=(case.on - acceptance.until).days,
                 required=0,
                 unit="days over",
+            )
+        elif acceptance.trip == case.trip.name and acceptance.until < case.trip.ends_on:
+            yield Gap(
+                subject=acceptance.rule,
+                what=f"{acceptance.accepted_by} accepted {acceptance.rule} ({acceptance.subject}) to "
+                f"{acceptance.until:%d %b %Y}: the trip goes on to {case.trip.ends_on:%d %b %Y}, and from the next day "
+                "on the gap counts",
+                remedy="Accept it to the last day of the trip, or mend the gap before that day.",
+                command=f"kitlist accept {acceptance.rule} --for {quoted(case.trip.name)} --by NAME "
+                f"--reason REASON --until {case.trip.ends_on.isoformat()}",
+                measured=(case.trip.ends_on - acceptance.until).days,
+                required=0,
+                unit="days uncovered",
             )
 
 
@@ -52,6 +65,6 @@ RULE = Rule(
     remedy="Every acceptance has an end; after it the gap counts again.",
     sources=(PRACTICE,),
     check=check,
-    good=lambda: _accepted(date(2027, 3, 4)),
+    good=lambda: _accepted(date(2027, 3, 9)),
     bad=lambda: _accepted(date(2027, 3, 3)),
 )

@@ -12,6 +12,7 @@ from kitlist.base.names import quoted as quoted  # every rule's commands are mad
 from kitlist.base.sources import Source
 from kitlist.kit import Acceptance, Kit, Trip
 from kitlist.kit.limits import Limits
+from kitlist.kit.slips import Slip, slips, without_slips
 from kitlist.rules.doing import Doing
 
 if TYPE_CHECKING:
@@ -99,11 +100,17 @@ class Case:
     trip: Trip
     on: date
     outlook: Outlook
+    slips: tuple[Slip, ...] = ()  # days that are still to come and cannot be; `kit` is without them
 
     @property
     def limits(self) -> Limits:
         """The thresholds in force."""
         return self.kit.limits
+
+
+def case_of(kit: Kit, trip: Trip, *, on: date, outlook: Outlook) -> Case:
+    """What the rules look at: the kit as it is known on a day, and the days in it that are still to come."""
+    return Case(kit=without_slips(kit, on=on), trip=trip, on=on, outlook=outlook, slips=slips(kit, on=on))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

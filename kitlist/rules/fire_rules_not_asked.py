@@ -32,6 +32,14 @@ def check(case: Case) -> Iterator[Gap]:
             command=f"kitlist trip edit {quoted(case.trip.name)} fire-rules=ANSWER fire-rules-asked-on=DATE",
             known=False,
         )
+    if case.trip.fire_rules is FireRules.WITH_CONDITIONS and not case.trip.fire_answer.strip():
+        yield Gap(
+            subject="fire rules",
+            what="Hot work is allowed with conditions, and nobody has written down which",
+            remedy="Write the conditions down in the authority's own words: they stand on the sheet.",
+            command=f"kitlist trip edit {quoted(case.trip.name)} fire-answer=WORDS",
+            known=False,
+        )
 
 
 RULE = Rule(
@@ -44,6 +52,6 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     numbers=("fire_rules_asked_within_days",),
-    good=lambda: example.with_trip(fire_rules=FireRules.WITH_CONDITIONS),
+    good=lambda: example.with_trip(fire_rules=FireRules.WITH_CONDITIONS, fire_answer="before noon, pump at hand"),
     bad=lambda: example.with_trip(fire_rules=FireRules.NOT_ASKED, fire_rules_asked_on=None),
 )

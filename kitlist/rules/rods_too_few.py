@@ -13,21 +13,23 @@ from kitlist.rules.doing import Doing
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each packet that is chosen for the repairs and is too small for them."""
-    wanted: dict[str, int] = {}
+    wanted: dict[str, list[int]] = {}
     for outlook in case.outlook.repairs:
         if outlook.best is not None and outlook.best.needs is not None:
-            name = outlook.best.rod.rod.name
-            wanted[name] = max(wanted.get(name, 0), outlook.best.needs.rods.to_pack)
+            wanted.setdefault(outlook.best.rod.rod.name, []).append(outlook.best.needs.rods.to_pack)
     days = case.trip.days_from_help
     far = days is not None and days > case.limits.far_days
+    ratio = case.limits.far_rods_ratio if far else 1
     for rod in case.outlook.rods:
-        needed = wanted.get(rod.rod.name, 0)
-        if far:
-            needed = ceil(needed * case.limits.far_rods_ratio)
+        asked = wanted.get(rod.rod.name, [])
+        needed = ceil(sum(asked) * ratio)
         if rod.rod.count < needed:
+            alone = ceil(max(asked) * ratio)
+            together = f"the {len(asked)} repairs together take {needed}, the hardest of them {alone}"
             yield Gap(
                 subject=rod.rod.name,
-                what=f"{rod.rod.name}: {rod.rod.count} of {rod.words}, the hardest repair takes {needed}"
+                what=f"{rod.rod.name}: {rod.rod.count} of {rod.words}, "
+                f"{together if len(asked) > 1 else f'the repair takes {needed}'}"
                 f"{', counting how far help is' if far else ''}",
                 remedy=f"Pack {needed - rod.rod.count} more of the same packet.",
                 measured=rod.rod.count,
@@ -42,7 +44,7 @@ RULE = Rule(
     severity=Severity.FIX,
     doing=Doing.GET,
     why=("A tenth of the rods is lost to sticking and restrikes, and a joint that is half welded carries nothing."),
-    remedy="Rods for the hardest repair and a tenth more; half as many again when far from help.",
+    remedy="Rods for all the repairs on the list and a tenth more; half as many again when far from help.",
     sources=(
         PRACTICE,
         Source(Tag.DERIVED, "weld metal from the joint, deposit of a rod, ±20 %"),

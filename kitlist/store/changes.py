@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
 from kitlist.base.errors import BadData
-from kitlist.base.fields import fields_of, named_by
+from kitlist.base.fields import Field, fields_of, named_by
 from kitlist.kit import KINDS, Reading, entry, label_words, plain
 from kitlist.store import clock, rows
 from kitlist.store.opening import Store
@@ -29,32 +29,46 @@ def add(store: Store, kind: str, values: Mapping[str, Any], *, by_clock: datetim
     no moment of its own while the store holds a reading from after it (see `kitlist.store.clock`).
     """
     with store.writing() as change:
-        if by_clock is not None:
-            values = {"taken_at": by_clock} | dict(values)
-        thing = entry.build(kind, _full_names(change.connection, kind, values))
-        if by_clock is not None:
-            clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
-        insert(change, kind, thing)
+        return add_within(change, kind, values, by_clock=by_clock)
+
+
+def add_within(change: Writer, kind: str, values: Mapping[str, Any], *, by_clock: datetime | None = None) -> Any:
+    """`add` inside an open change."""
+    if by_clock is not None:
+        values = {"taken_at": by_clock} | dict(values)
+    thing = entry.build(kind, full_names(change.connection, kind, values))
+    if by_clock is not None:
+        clock.refuse_impossible(change.connection, thing, by_clock=by_clock)
+    insert(change, kind, thing)
     return thing
 
 
 def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     """Change some fields of one thing; `none` empties a field that may be empty. Returns it as it is now."""
-    optional = {f.name: f.optional for f in fields_of(KINDS[kind])}
     with store.writing() as change:
-        old = find(change.connection, kind, name, unchecked=True)
-        now = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
-        given = label_words.spelled_out(named_by(KINDS[kind]), _full_names(change.connection, kind, values))
-        for word, value in given.items():
-            field = _field_name(kind, word)
-            emptied = optional.get(field) and str(value).casefold() == "none"
-            now.pop(field, None)
-            now[word] = None if emptied else value  # under the word it was given by, as messages name it
-        thing = entry.build(kind, now)
-        if thing.name.casefold() != old.name.casefold():
-            _refuse_taken(change.connection, kind, thing.name)
-        write(change, kind, old.name, thing)
+        return edit_within(change, kind, name, values)
+
+
+def edit_within(change: Writer, kind: str, name: str, values: Mapping[str, Any]) -> Any:
+    """`edit` inside an open change."""
+    old = find(change.connection, kind, name, unchecked=True)
+    thing = entry.build(kind, changed(kind, old, full_names(change.connection, kind, values)))
+    if thing.name.casefold() != old.name.casefold():
+        _refuse_taken(change.connection, kind, thing.name)
+    write(change, kind, old.name, thing)
     return thing
+
+
+def changed(kind: str, old: Any, values: Mapping[str, Any]) -> dict[str, Any]:
+    """The raw values of one thing with some of them changed; `none` empties a field that may be empty."""
+    optional = {f.name: f.optional for f in fields_of(KINDS[kind])}
+    found = {f.name: plain(getattr(old, f.name)) for f in fields_of(KINDS[kind])}
+    for word, value in label_words.spelled_out(named_by(KINDS[kind]), values).items():
+        field = _field_name(kind, word)
+        emptied = optional.get(field) and str(value).casefold() == "none"
+        found.pop(field, None)
+        found[word] = None if emptied else value  # under the word it was given by, as messages name it
+    return found
 
 
 def remove(store: Store, kind: str, name: str) -> Any:
@@ -106,13 +120,11 @@ def find(connection: sqlite3.Connection, kind: str, name: str, *, unchecked: boo
 
 def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
     """Insert one checked thing inside an open write, as living or as removed at a moment."""
-    from kitlist.store.tables import ROWS
-
     if kind == "reading":
         _refuse_second_reading(change.connection, thing)
     else:
         _refuse_taken(change.connection, kind, thing.name)
-    change.insert(ROWS[kind](**_columns(kind, thing), removed_at=removed_at))
+    change.insert_values(kind, _columns(kind, thing) | {"removed_at": removed_at})  # a kind's table has its name
     _insert_lists(change, kind, thing)
 
 
@@ -132,29 +144,29 @@ def now() -> str:
 
 def mark_removed(change: Writer, kind: str, name: str, removed_at: str | None) -> None:
     """Mark a named thing as removed at a moment, or as living again."""
-    from kitlist.store.tables import ROWS
-
-    change.update(ROWS[kind], {"name": name}, removed_at=removed_at)
+    change.update(kind, {"name": name}, removed_at=removed_at)
 
 
 def write(change: Writer, kind: str, old_name: str, thing: Any) -> None:
     """Put a checked thing in place of an old one inside an open write."""
-    from kitlist.store.tables import LISTS, ROWS
-
-    change.update(ROWS[kind], {"name": old_name}, **_columns(kind, thing))
+    change.update(kind, {"name": old_name}, **_columns(kind, thing))
     before = rows.lists_of(change.connection, kind).get(thing.name, {})
-    if any(before.get(field, ()) != getattr(thing, field) for field in LISTS.get(kind, {})):
-        for table in LISTS[kind].values():
-            change.delete(table, {kind: thing.name})
+    if any(before.get(field.name, ()) != getattr(thing, field.name) for field in _lists(kind)):
+        for field in _lists(kind):
+            change.delete(rows.list_table(kind, field), {kind: thing.name})
         _insert_lists(change, kind, thing)
 
 
 def _insert_lists(change: Writer, kind: str, thing: Any) -> None:
-    from kitlist.store.tables import LISTS, MEMBERS
+    for field in _lists(kind):
+        for position, member in enumerate(getattr(thing, field.name)):
+            values = {kind: thing.name, "position": position, field.about.refers: member}
+            change.insert_values(rows.list_table(kind, field), values)
 
-    for field, table in LISTS.get(kind, {}).items():
-        for position, member in enumerate(getattr(thing, field)):
-            change.insert(table(**{kind: thing.name, "position": position, MEMBERS[field]: member}))
+
+def _lists(kind: str) -> tuple[Field, ...]:
+    """The fields of a kind that are lists, each in a table of its own."""
+    return tuple(field for field in fields_of(KINDS[kind]) if field.type is tuple)
 
 
 def _refuse_taken(connection: sqlite3.Connection, kind: str, name: str) -> None:
@@ -183,7 +195,7 @@ def _refuse_second_reading(connection: sqlite3.Connection, reading: Reading) -> 
         )
 
 
-def _full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
+def full_names(connection: sqlite3.Connection, kind: str, values: Mapping[str, Any]) -> dict[str, Any]:
     """Values with every reference spelled as the kit spells it; any unambiguous start will do."""
     given = dict(values)
     refers = {f.name: (f.about.refers, f.type is tuple) for f in fields_of(KINDS[kind]) if f.about.refers}

@@ -94,20 +94,35 @@ def undo(store: Store, trip: str, *, at: datetime, thing: tuple[str, str] | None
 
     None where there is none.
     """
+    with store.writing() as change:
+        return take_back(change, trip, at=at, thing=thing)
+
+
+def take_back(change: Writer, trip: str, *, at: datetime, thing: tuple[str, str] | None = None) -> CheckedOff | None:
+    """`undo` inside an open change."""
     from kitlist.store.tables import CheckOffRow
 
-    with store.writing() as change:
-        connection = change.connection
-        answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
-        if not answers:
-            return None
-        which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
-        (number,) = connection.execute(
-            f"SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which}",
-            (trip, *values),
-        ).fetchone()
-        change.update(CheckOffRow, {"id": number}, undone_at=at)
+    connection = change.connection
+    answers = [a for a in newest(connection, trip) if thing is None or (a.kind, a.name) == thing]
+    if not answers:
+        return None
+    which, values = ("AND kind = ? AND thing = ?", thing) if thing else ("", ())
+    (number,) = connection.execute(
+        f"SELECT max(id) FROM check_off WHERE trip = ? AND superseded = 0 AND undone_at IS NULL {which}",
+        (trip, *values),
+    ).fetchone()
+    change.update(CheckOffRow, {"id": number}, undone_at=at)
     return answers[-1]
+
+
+def version(store: Store, trip: str) -> str:
+    """A word that is another one whenever an answer of a trip was given, taken back or asked anew."""
+    with store.viewing() as connection:
+        last, undone, anew = connection.execute(
+            "SELECT coalesce(max(id), 0), count(undone_at), coalesce(sum(superseded), 0) FROM check_off WHERE trip = ?",
+            (trip,),
+        ).fetchone()
+    return f"{last}-{undone}-{anew}"
 
 
 def begin_again(store: Store, trip: str) -> None:

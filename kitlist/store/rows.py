@@ -13,7 +13,7 @@ from enum import StrEnum
 from operator import attrgetter, itemgetter
 from typing import Any
 
-from kitlist.base.fields import fields_of
+from kitlist.base.fields import Field, fields_of
 from kitlist.base.names import quoted
 from kitlist.kit import KINDS, Reading
 from kitlist.store.measured import COLUMN, SUMMED, WrongSum, checksum
@@ -61,18 +61,20 @@ def with_removal(
     listed = lists_of(connection, kind) if lists is None else lists
     summed = () if unchecked else SUMMED.get(kind, ())
     measured = itemgetter(*(names.index(column) for column in summed)) if summed else None
-    query = (
-        f"SELECT {', '.join(names)}, {COLUMN if summed else 0}, removed_at FROM {kind} WHERE {where} ORDER BY {order}"
-    )
+    columns = ", ".join((*names, COLUMN if summed else "0", "removed_at"))
+    query = f"SELECT {columns} FROM {kind} WHERE {where} ORDER BY {order}"
     for row in connection.execute(query, tuple(values)):
         found = list(row)
         removed_at = found.pop()
         kept = found.pop()
         if measured is not None and kept != checksum(measured(found)):
             raise _wrong_sum(kind, dict(zip(names, found, strict=True)))
-        for at, read in readers:
-            if found[at] is not None:
-                found[at] = read(found[at])
+        try:
+            for at, read in readers:
+                if found[at] is not None:
+                    found[at] = read(found[at])
+        except (LookupError, ValueError, TypeError) as error:  # no word of ours, no day: nothing here writes such
+            raise WrongSum(f"{kind} {found[0]}: {found[at]!r} is not what was written", way_out="") from error
         yield cls(**dict(zip(names, found, strict=True)), **listed.get(found[0], {})), removed_at
 
 
@@ -96,11 +98,15 @@ def lists_of(connection: sqlite3.Connection, kind: str) -> Lists:
     for field in fields_of(KINDS[kind]):
         if field.type is tuple:
             member = field.about.refers
-            for owner, name in connection.execute(
-                f"SELECT {kind}, {member} FROM {kind}_{member} ORDER BY {kind}, position"
-            ):
+            query = f"SELECT {kind}, {member} FROM {list_table(kind, field)} ORDER BY {kind}, position"
+            for owner, name in connection.execute(query):
                 found.setdefault(owner, {}).setdefault(field.name, []).append(name)
     return {owner: {f: tuple(members) for f, members in lists.items()} for owner, lists in found.items()}
+
+
+def list_table(kind: str, field: Field) -> str:
+    """The table of a list: `trip_vehicle` for the vehicles of trips."""
+    return f"{kind}_{field.about.refers}"
 
 
 def names_of(connection: sqlite3.Connection, kind: str, *, where: str = "removed_at IS NULL") -> list[str]:

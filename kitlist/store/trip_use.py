@@ -40,7 +40,8 @@ class UseKept:
 def of_trip(store: Store, trip: str) -> UseKept:
     """What was recorded of a trip."""
     with store.viewing() as connection:
-        uses = connection.execute(f"SELECT {_COLUMNS} FROM trip_use WHERE trip = ? ORDER BY id", (trip,)).fetchall()
+        query = f"SELECT {_COLUMNS} FROM trip_use WHERE trip = ? AND put_back > 0 ORDER BY id"
+        uses = connection.execute(query, (trip,)).fetchall()
         linked = connection.execute(
             "SELECT trip, battery, linked_on, strings FROM linked_battery WHERE trip = ? ORDER BY linked_on, rowid",
             (trip,),
@@ -143,6 +144,9 @@ def _take(change: Writer, trip: str, kind: str, thing: Any, amount: tuple[float,
     from kitlist.store.tables import TripUseRow
 
     used, unit = amount
+    if kind == "rod":
+        take_rods(change, trip, thing, int(used), on, said_by="used")
+        return
     field = "volume_l" if unit else "count"
     recorded = getattr(thing, field)
     there = recorded if unit else _found_count(change.connection, kind, thing)
@@ -153,13 +157,54 @@ def _take(change: Writer, trip: str, kind: str, thing: Any, amount: tuple[float,
             hint=f"If {used:g} litres were meant, write {used:g}L." if litres else "Count what is left.",
         )
     left = _number(there - used, unit)
-    if kind == "rod":
-        rod_events.taken(change, thing, count=int(used), left=int(left), on=on)
-    else:
-        _change(change, kind, thing, **{field: left})
+    _change(change, kind, thing, **{field: left})
+    back = recorded - left
     change.insert(
-        TripUseRow(trip=trip, kind=kind, thing=thing.name, used=used, put_back=recorded - left, unit=unit, used_on=on)
+        TripUseRow(trip=trip, kind=kind, thing=thing.name, used=used, put_back=back, unit=unit, used_on=on, said=used)
     )
+
+
+def take_rods(change: Writer, trip: str | None, rod: Any, count: int, on: date, *, said_by: str) -> int:
+    """Take rods off their packet, and return how many: what a weld and `used` both say of one trip counts once.
+
+    Welds say rods one weld at a time, `used` says them in heaps; the larger of the two sums is what was burned.
+    Raises BadData where the packet has not so many.
+    """
+    from kitlist.store.tables import TripUseRow
+
+    said = {"used": 0.0, "weld": 0.0}
+    if trip is not None:
+        found = change.connection.execute(
+            "SELECT said_by, sum(said) FROM trip_use WHERE trip = ? AND kind = 'rod' AND thing = ? GROUP BY said_by",
+            (trip, rod.name),
+        )
+        said |= dict(found)
+    before = max(said.values())
+    off = int(max(before, said[said_by] + count) - before) if any(said.values()) else count
+    there = _found_count(change.connection, "rod", rod)
+    if off > there:
+        raise BadData(
+            f"{off} of {rod.name}: {there} {'is' if there == 1 else 'are'} recorded", hint="Count what is left."
+        )
+    back = 0
+    if off:
+        back = int(rod.count) - (there - off)
+        rod_events.taken(change, rod, count=off, left=there - off, on=on)
+    if trip is not None:
+        change.insert(
+            TripUseRow(
+                trip=trip,
+                kind="rod",
+                thing=rod.name,
+                used=off,
+                put_back=back,
+                unit="",
+                used_on=on,
+                said=count,
+                said_by=said_by,
+            )
+        )
+    return off
 
 
 def _found_count(connection: sqlite3.Connection, kind: str, thing: Any) -> int:

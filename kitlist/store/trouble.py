@@ -106,7 +106,10 @@ def explained(path: Path) -> Iterator[None]:
     except WrongSum as error:
         raise damaged(path, str(error), way_out=error.way_out) from error
     except (UnicodeDecodeError, ValueError, LookupError, TypeError, ArithmeticError) as error:
-        if why := _damage_behind(path):
+        why = _damage_behind(path)
+        if not why and isinstance(error, UnicodeDecodeError):  # the readers of files say it themselves
+            why = "it holds text that is none"
+        if why:
             raise damaged(path, why) from error
         raise
 

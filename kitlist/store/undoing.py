@@ -83,9 +83,7 @@ def _take_back(change: Writer, entry: Given, one: RowChange) -> None:
 
 def _put_back(change: Writer, entry: Given, one: RowChange, table: Table, after: dict[str, Any]) -> None:
     """Undo a row that came, or whose columns changed."""
-    from kitlist.store.writer import key_of
-
-    key = {column: after[column] for column in key_of(table)}
+    key = {column: after[column] for column in change.key_of(table)}
     there = change.rows(table, key)
     if not there or any(column not in there[0] or there[0][column] != value for column, value in after.items()):
         later = journalled.later_command(change.connection, one)
@@ -101,15 +99,13 @@ def _put_back(change: Writer, entry: Given, one: RowChange, table: Table, after:
 
 def _bring_back(change: Writer, entry: Given, one: RowChange, table: Table) -> None:
     """Undo rows that went."""
-    from kitlist.store.writer import key_of
-
-    if len(one.before) > 1 and "id" in table.model_fields:
+    if len(one.before) > 1 and "id" in one.before[0]:
         columns = tuple(one.before[0])
         if not change.insert_all(table, columns, [tuple(row.values()) for row in one.before]):
             _refuse(entry, f"something later stands where {one.title} was")
         return
     for row in one.before:
-        if change.rows(table, {column: row[column] for column in key_of(table)}):
+        if change.rows(table, {column: row[column] for column in change.key_of(table)}):
             _refuse(entry, f"something later stands where {one.title} was")
         change.insert_values(table, row)
 

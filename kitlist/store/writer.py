@@ -1,6 +1,7 @@
 """The one way in which rows are written: an open change, which inserts, updates and deletes typed rows.
 
-Statements are plain SQL made from the row classes of `kitlist.store.tables`, so that a hundred thousand readings go
+Statements are plain SQL made from the row classes of `kitlist.store.tables`, or from the table's name where loading
+those would take longer than the whole command, as for one reading. So a hundred thousand readings go
 the same way as a single one, and at the speed of the database. What is written goes into the journal in the same
 transaction, row by row, before and after; rows that an import brings together are kept there as a span.
 """
@@ -22,7 +23,7 @@ from kitlist.store.noting import AT_ONCE, Noting, Signature
 if TYPE_CHECKING:
     from kitlist.store.tables import Row
 
-    Table = type[Row]
+    Table = type[Row] | str
 
 
 class Writer:
@@ -31,6 +32,7 @@ class Writer:
     def __init__(self, connection: sqlite3.Connection, signature: Signature | None = None) -> None:
         self.connection = connection
         self.noting = Noting(connection, signature or Signature())
+        self._known_columns: dict[str, dict[str, int]] = {}
 
     def insert(self, row: Row) -> int:
         """Insert a row; returns its number in the table."""
@@ -42,13 +44,14 @@ class Writer:
         kept = values | _sum(_name(table), values)
         done = self.connection.execute(_insertion(table, tuple(kept)), tuple(kept.values()))
         number = int(done.lastrowid or 0)
-        self.noting.inserted(_name(table), values | ({"id": number} if "id" in table.model_fields else {}))
+        numbered = "id" in self._columns(_name(table))
+        self.noting.inserted(_name(table), values | ({"id": number} if numbered else {}))
         return number
 
     def insert_if_new(self, row: Row) -> bool:
         """Insert a row where none has its key; says whether it was inserted."""
         values = row.model_dump()
-        key = {column: values[column] for column in key_of(type(row))}
+        key = {column: values[column] for column in self.key_of(type(row))}
         condition, bounds = _condition(key)
         if self.connection.execute(f"SELECT 1 FROM {_name(type(row))} WHERE {condition}", bounds).fetchone():
             return False
@@ -83,7 +86,7 @@ class Writer:
     def update(self, table: Table, where: Mapping[str, Any], **values: Any) -> int:
         """Set columns of every row that has the values of `where`; returns how many rows there are."""
         given = {column: bound(value) for column, value in values.items()}
-        key = key_of(table)
+        key = self.key_of(table)
         found = self.rows(table, where)
         for before in found:
             changed = {column: value for column, value in given.items() if before[column] != value}
@@ -132,6 +135,18 @@ class Writer:
         columns = [column[0] for column in found.description]
         return [{c: v for c, v in zip(columns, row, strict=True) if c != COLUMN} for row in found]
 
+    def key_of(self, table: Table) -> tuple[str, ...]:
+        """The columns by which a row of a table is found."""
+        places = self._columns(_name(table))
+        return tuple(sorted((column for column, place in places.items() if place), key=lambda column: places[column]))
+
+    def _columns(self, table: str) -> dict[str, int]:
+        """The columns of a table, each with its place in the key from 1, or 0."""
+        if table not in self._known_columns:
+            described = self.connection.execute(f"PRAGMA table_info({table})").fetchall()
+            self._known_columns[table] = {name: place for _, name, _, _, _, place in described}
+        return self._known_columns[table]
+
     def roll_back(self) -> None:
         """Give everything up that was written through this change."""
         self.connection.execute("ROLLBACK")
@@ -157,19 +172,13 @@ def _sum(table: str, row: Mapping[str, Any]) -> dict[str, int]:
 
 
 @cache
-def key_of(table: Table) -> tuple[str, ...]:
-    """The columns by which a row of a table is found."""
-    return tuple(column.name for column in table.__table__.primary_key)  # type: ignore[attr-defined]
-
-
-@cache
 def _insertion(table: Table, columns: tuple[str, ...]) -> str:
     marks = ", ".join("?" * len(columns))
     return f"INSERT INTO {_name(table)} ({', '.join(columns)}) VALUES ({marks})"
 
 
 def _name(table: Table) -> str:
-    return str(table.__tablename__)
+    return table if isinstance(table, str) else str(table.__tablename__)
 
 
 def _condition(where: Mapping[str, Any]) -> tuple[str, tuple[Any, ...]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 from typing import Any
 
 from kitlist.base import names
@@ -70,6 +71,25 @@ def counted(thing: Any, answer: Answer, count: int | None = None) -> int:
     if answer is Answer.THERE:
         return max(1, int(thing.count))
     return count or 0 if answer is Answer.COUNTED else 0
+
+
+def state(answer: CheckedOff | None) -> str:
+    """An answer as a page remembers it, `missing/0`; "" for none."""
+    return "" if answer is None else f"{answer.answer}/{answer.count}"
+
+
+def contested(before: CheckedOff | None, *, counted: int, by: str, at: datetime, sure: str) -> str:
+    """What must be asked before an answer may stand; "" where nothing must.
+
+    "There" over another person's "missing" is the one mistake that leaves a thing at home: whoever says it must have
+    been shown what the other found, and say it once more (`sure` is then the state that was shown). So must a "there"
+    that was kept on a phone since before the other was found, whoever found it.
+    """
+    if before is None or not before.short or counted <= before.count or state(before) == sure:
+        return ""
+    if before.checked_by.casefold() == by.casefold() and before.checked_at <= at:
+        return ""
+    return f"{before.checked_by} found {before.words} at {before.checked_at:%H:%M}: is it there now? Look, then say so"
 
 
 def as_checked(kit: Kit) -> Kit:

@@ -83,3 +83,17 @@ def test_a_24_v_vehicle_is_recorded_in_one_go(demo: Path) -> None:
     assert kitlist(demo, "vehicle", "edit", "Heron", "system=24V", "start-batteries=pair").returncode == 0
     said = kitlist(demo, "ready", *ON).stdout
     assert "1 starting battery is recorded, 2 by how they are joined" in " ".join(said.split())
+
+
+def test_a_weld_is_kept_with_its_field_repair_and_volts_read_one_by_one_add_up(demo: Path) -> None:
+    done = kitlist(
+        demo, "weld", "add", "stilt spring hanger", "trip=Dry", "rods=5", "rod=general", "before=12.70+12.72+12.78",
+        "after=37.6V", "after-rested=2h", "bank=heron-main,plover-main,plover-second", "welded-on=2027-05-10",
+    )  # fmt: skip
+    assert done.returncode == 0
+    assert "5 taken off general rods." in done.stderr
+    kept = json.loads(kitlist(demo, "weld", "show", "stilt", "--json").stdout)
+    assert (kept["before_v"], kept["repair"], kept["trip"]) == (38.2, "stilt spring hanger", "Dry lake survey")
+    assert json.loads(kitlist(demo, "mend", "show", "stilt", "--json").stdout)["part"] == "spring hanger"
+    assert kitlist(demo, "undo").returncode == 0
+    assert json.loads(kitlist(demo, "weld", "list", "--json").stdout or "[]") == []

@@ -16,6 +16,12 @@ def kitlist(*words: str, store: Path) -> Done:
     return running.kitlist(*words, store=store, env={"COLUMNS": "60"})
 
 
+def person(*answers: str, store: Path) -> Done:
+    """Somebody who walks round with a meter and gives these answers."""
+    typed = "".join(f"{answer}\n" for answer in answers)
+    return running.kitlist("volts", store=store, typed=typed, terminal=True, env={"COLUMNS": "60"})
+
+
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("made") / "kit.db"
@@ -127,3 +133,70 @@ def test_none_empties_a_list_too(own: Path) -> None:
         assert done.returncode == 0, done.stderr
     shown = json.loads(kitlist("trip", "show", "Dry", "--json", store=own).stdout)
     assert (shown["bank"], shown["repairs"]) == ([], [])
+
+
+def test_the_walk_checks_rest_and_temperature_when_they_are_given(own: Path) -> None:
+    done = person("12 parsecs", "12h", "72", "72F", "12.74", "12.70", store=own)
+    assert "'12 parsecs' is not a number" in " ".join(done.stderr.split())
+    assert "72 °C is hotter than a battery stands" in " ".join(done.stderr.split())
+    kept = json.loads(kitlist("reading", "list", "--json", store=own).stdout)
+    assert {(r["volts_v"], r["rested_h"], r["battery_temp_c"]) for r in kept} == {(12.74, 12, 22.2), (12.7, 12, 22.2)}
+    assert "2 of 2 batteries recorded." in done.stdout
+
+
+def test_one_battery_may_have_a_rest_and_a_temperature_of_its_own(own: Path) -> None:
+    person("12h", "4", "12,74", "12.70 3h 20C", store=own)
+    kept = {r["battery"]: r for r in json.loads(kitlist("reading", "list", "--json", store=own).stdout)}
+    assert (kept["heron-main"]["volts_v"], kept["heron-main"]["rested_h"]) == (12.74, 12)
+    assert (kept["heron-second"]["rested_h"], kept["heron-second"]["battery_temp_c"]) == (3, 20)
+
+
+def test_a_slip_of_a_tenth_is_asked_about_and_the_right_volts_are_kept(own: Path) -> None:
+    done = person("12h", "4", "1.274", "n", "12.74", "stop", store=own)
+    assert "1.274 V: is it 12.74 V?" in " ".join(done.stderr.split())
+    assert readings(own) == [("heron-main", 12.74)]
+
+
+def test_what_is_asked_about_and_is_so_is_kept_as_it_is(own: Path) -> None:
+    person("12h", "4", "1.274", "y", "stop", store=own)
+    assert readings(own) == [("heron-main", 1.274)]
+
+
+def test_a_battery_that_reads_like_the_other_one_is_asked_about(own: Path) -> None:
+    for battery, volts in (("heron-main", "12.74"), ("heron-second", "12.21")):
+        kitlist("volts", battery, volts, "--at", "yesterday 07:00", store=own)
+    done = person("12h", "4", "12.22", "n", "12.73", "12.20", store=own)
+    assert "heron-second read 12.21 V: is it the right battery?" in " ".join(done.stderr.split())
+    assert sorted(v for _, v in readings(own)) == [12.2, 12.21, 12.73, 12.74]
+
+
+def test_back_asks_again_and_corrects_what_was_kept(own: Path) -> None:
+    done = person("12h", "4", "12.60", "<", "12.66", "12.70", store=own)
+    assert "volts (kept: 12.6):" in done.stderr
+    assert readings(own) == [("heron-main", 12.66), ("heron-second", 12.7)]
+
+
+def test_a_slip_on_the_command_line_is_kept_and_asked_about(own: Path) -> None:
+    done = kitlist("volts", "heron-main", "1.274", "--rested", "12h", store=own)
+    assert (done.returncode, "is it 12.74 V?" in done.stderr) == (0, True)
+    assert "kitlist reading edit heron-main last" in " ".join(done.stderr.split())
+
+
+def test_the_last_reading_is_corrected_or_removed_without_its_seconds(own: Path) -> None:
+    kitlist("volts", "heron-main", "1.274", "--at", "2026-05-01T07:30:27", store=own)
+    done = kitlist("reading", "edit", "heron-main", "last", "volts=12.74", store=own)
+    assert (done.returncode, "12.74 V" in done.stderr, readings(own)) == (0, True, [("heron-main", 12.74)])
+    assert kitlist("reading", "edit", "heron-main", "last", "volts=300", store=own).returncode == 3
+    assert kitlist("reading", "edit", "heron-main", "last", store=own).returncode == 2
+    done = kitlist("reading", "remove", "heron-main", "last", store=own)
+    assert "kitlist reading restore heron-main 2026-05-01T07:30 brings it back" in done.stderr
+    assert readings(own) == []
+    assert kitlist("reading", "restore", "heron-main", "2026-05-01T07:30", store=own).returncode == 0
+    assert kitlist("reading", "edit", "heron-main", "last", "taken-at=2026-05-01 08:00", store=own).returncode == 0
+    assert kitlist("reading", "edit", "heron-main", "last", "taken-at=2199-05-01 08:00", store=own).returncode == 3
+
+
+def test_when_it_was_read_may_be_said_as_people_say_it(own: Path) -> None:
+    assert kitlist("volts", "heron-main", "12.7", "--at", "yesterday 18:00", store=own).returncode == 0
+    (kept,) = json.loads(kitlist("reading", "list", "--json", store=own).stdout)
+    assert kept["taken_at"].endswith("18:00:00")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
 from kitlist.base.terms import BallastMetal
-from kitlist.kit import Ballast
+from kitlist.kit import Ballast, Bead
 from kitlist.outlook.ballasts import ballast_outlook, lacks_ballast, packed_ballast, strips_for
+from kitlist.outlook.bank import learned_from
 from kitlist.readiness import assess
 from kitlist.rules.four_without_ballast import with_four
 
@@ -86,3 +88,14 @@ def test_advice_names_only_strips_that_bear_it_the_shortest_first():
     assert strips[0].words.startswith("2.5 m of stainless strip 30 x 1 mm, bare, on edge: 74 mohm hot, 335 °C")
     assert not any(s.strip.width_mm == 25 for s in strips)
     assert list(strips_for(ohm=0.05, current_a=600)) == []
+
+
+def test_a_bead_welded_with_a_strip_teaches_nothing_about_the_leads():
+    bead = Bead(name="b", welded_on=date(2027, 3, 1), bank=("a", "b", "c"), rest_v=37.9, bank_v=33, current_a=150)
+    bead = replace(bead, holder_v=26.0)
+    assert learned_from(bead).lead_drop_v is not None
+    with_strip = learned_from(replace(bead, ballast="strip"))
+    assert with_strip.lead_drop_v is None
+    assert with_strip.drop_v == learned_from(bead).drop_v
+    assert with_strip.arc_v == learned_from(bead).arc_v
+    assert learned_from(replace(bead, ballast="strip", holder_v=None)).arc_v is None

@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import pytest
 
-from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Condition, StartBatteries, ToolKind
 from kitlist.outlook.field_charge import charges_needed, field_charge, ways_to_charge
 from kitlist.physics.battery.recharge import Feed
@@ -121,14 +120,14 @@ def test_a_half_of_24_v_has_its_engine_only_level_and_twins_share_it():
 def test_rods_beyond_one_charge_need_so_many_charges():
     example = equipped(tools=(CHARGER,))
     outlook = assess(example.kit, example.trip, on=example.on).outlook
-    q = Span(1.8, 2.05, 2.46)
 
-    def needed(kit=example.kit, **more):
-        return charges_needed(kit, example.trip, outlook, rod_ah=q, **more)
+    def needed(kit=example.kit, total_ah=0.0):
+        return charges_needed(kit, example.trip, outlook, total_ah=total_ah, one_charge_ah=25.0)
 
-    assert needed(packed=10, one_charge=10) is None
-    assert needed(packed=11, one_charge=10).charges == 1
-    found = needed(packed=31, one_charge=10)
+    assert needed(total_ah=25.0) is None
+    assert needed(total_ah=26.0).charges == 1
+    found = needed(total_ah=76.0)
     assert found.charges == 3
     assert found.hours_each.low < found.hours_each.best < found.hours_each.high
-    assert needed(kit=whole().kit, packed=31, one_charge=10) is None
+    assert needed(total_ah=30.0).hours_each.best < found.hours_each.best
+    assert needed(kit=whole().kit, total_ah=76.0) is None

@@ -142,9 +142,9 @@ class Served:
 
 
 @contextmanager
-def served(path: Path) -> Iterator[Served]:
+def served(path: Path, *, port: int = 0) -> Iterator[Served]:
     """The page by a real process on a free port, ended when the block ends."""
-    command = [sys.executable, "-m", "kitlist", "--store", str(path), "phone"]
+    command = [sys.executable, "-m", "kitlist", "--store", str(path), "phone", "--port", str(port)]
     env = os.environ | {"PYTHONUNBUFFERED": "1"}
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, env=env) as process:
         assert process.stdout

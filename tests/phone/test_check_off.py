@@ -23,10 +23,10 @@ from urllib.parse import urlencode
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from kitlist.faces.phone import forms
 from kitlist.kit import Kit
 from kitlist.store import Store, changes, checked_off, start
 from kitlist.store.tables.owned_rows import ItemRow
+from kitlist.trips import check_off
 from kitlist.trips.check_off import Line
 from phone.conftest import NOW, Answer, Phone, Served, phone_of, served
 
@@ -67,7 +67,7 @@ def test_every_thing_stands_in_its_bag_in_walking_order_with_its_state_to_see(ph
     names = re.findall(r'data-key="\w+:([^"]+)"', page)
     assert names == [line.name for line in checked_off.progress(store, TRIP)]
     assert page.count('value="there"') == len(names)
-    assert "Must carry: <b>Welding helmet" in page
+    assert "<span>Must carry:</span> <b>Welding helmet" in page
     assert "0 of 38" in page
 
 
@@ -142,7 +142,7 @@ def test_a_number_that_was_typed_is_never_dropped_in_silence(phone: Phone, store
 def test_an_answer_that_this_phone_has_not_seen_is_not_taken_back(phone: Phone, store: Store) -> None:
     phone.cookies["kitlist-by"] = "Ada"
     phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
-    shown = forms.state(lines(store)["shovel"].answer)
+    shown = check_off.state(lines(store)["shovel"].answer)
     phone.post("/check-off", {"by": "Bea", "answer:tool:shovel": "missing", "was:tool:shovel": shown})
     page = told(phone, phone.post("/check-off/undo", {"undo": "tool:shovel", "was:tool:shovel": shown}))
     assert "Nothing taken back: shovel has another answer meanwhile, missing, Bea 09:30" in page
@@ -163,7 +163,7 @@ def test_taking_back_keeps_what_else_was_changed_in_the_bag(phone: Phone, store:
     phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
     sent = {
         "by": "Ada", "undo": "tool:shovel", "bag": "bag-1",
-        "was:tool:shovel": forms.state(lines(store)["shovel"].answer), "answer:tool:shovel": "there",
+        "was:tool:shovel": check_off.state(lines(store)["shovel"].answer), "answer:tool:shovel": "there",
         "was:lead:work lead": "", "answer:lead:work lead": "missing",
     }  # fmt: skip
     page = told(phone, phone.post("/check-off/undo", sent))
@@ -219,16 +219,6 @@ def test_what_was_said_is_said_again_on_a_reload_until_an_answer_changes(phone: 
     assert "No lead for the work clamp" not in html.unescape(phone.get(where).text)
 
 
-def test_what_the_script_sends_counts_whatever_the_phone_showed(phone: Phone, store: Store) -> None:
-    phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
-    sent = {"by": "Ada", "answer:tool:shovel": "missing", "was:tool:shovel": "missing/0"}
-    told(phone, phone.post("/check-off", sent))
-    assert answers(store) == {"shovel": "there"}
-    kept = json.loads(phone.post("/check-off", sent, accept="application/json").text)
-    assert kept["rows"]["tool:shovel"]["state"] == "missing/0"
-    assert answers(store) == {"shovel": "missing"}
-
-
 def test_a_form_that_is_sent_twice_at_once_counts_once(path: Path) -> None:
     with served(path) as page, ThreadPoolExecutor(2) as twice:
         for number, name in enumerate(many(None, path, 8)):
@@ -237,13 +227,61 @@ def test_a_form_that_is_sent_twice_at_once_counts_once(path: Path) -> None:
                 assert db.execute("SELECT count(*) FROM check_off").fetchone() == (number + 1,)
 
 
-def test_the_script_gets_the_same_answer_as_data(phone: Phone, store: Store) -> None:
-    sent = {"by": "Ada", "answer:tool:shovel": "missing", "was:tool:shovel": ""}
-    kept = json.loads(phone.post("/check-off", sent, accept="application/json").text)
-    assert kept["rows"] == {"tool:shovel": {"state": "missing/0", "said": "missing, Ada 09:30"}}
-    assert kept["status"] == "1 of 38"
-    assert any(line.startswith("FIX: shovel: missing") for line in kept["gaps"])
+def test_an_open_page_hears_what_others_answered_and_nothing_while_nothing_changed(phone: Phone, store: Store) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    shown = re.search(r'data-version="([^"]+)"', phone.get("/check-off").text)
+    assert shown
+    assert json.loads(phone.get(f"/check-off/news?since={shown[1]}").text) == {"version": shown[1]}
+    checked_off.record(store, TRIP, [("tool", "shovel", checked_off.Answer.MISSING, 0)], by="Bea", at=NOW)
+    news = json.loads(phone.get(f"/check-off/news?since={shown[1]}").text)
+    said = {"state": "missing/0", "said": "missing, Bea 09:30", "word": "short at check-off"}
+    assert (news["rows"]["tool:shovel"], news["status"], news["left"]) == (said, "1 of 38", 37)
+    checked_off.undo(store, TRIP, at=NOW)
+    after = json.loads(phone.get(f"/check-off/news?since={news['version']}").text)
+    assert (after["rows"]["tool:shovel"]["state"], after["version"] == news["version"]) == ("", False)
+
+
+def test_there_over_somebody_s_missing_is_asked_first_and_stands_when_it_is_said_again(
+    phone: Phone, store: Store
+) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    checked_off.record(store, TRIP, [("tool", "shovel", checked_off.Answer.MISSING, 0)], by="Bea", at=NOW)
+    sent = {"by": "Ada", "was:tool:shovel": "missing/0", "answer:tool:shovel": "there"}
+    page = told(phone, phone.post("/check-off", sent))
+    assert "Bea found missing at 09:30: is it there now? Look, then say so" in page
+    assert 'name="sure:tool:shovel" value="missing/0"' in page
     assert answers(store) == {"shovel": "missing"}
+    told(phone, phone.post("/check-off", {**sent, "sure:tool:shovel": "damaged/0"}))
+    assert answers(store) == {"shovel": "missing"}
+    told(phone, phone.post("/check-off", {**sent, "sure:tool:shovel": "missing/0"}))
+    assert answers(store) == {"shovel": "there"}
+
+
+def test_whoever_found_it_missing_may_find_it_and_anybody_may_find_it_missing(phone: Phone, store: Store) -> None:
+    for by, answer in (("Bea", "missing"), ("bea", "there"), ("Ada", "missing")):
+        phone.post("/check-off", {"by": by, "answer:tool:shovel": answer})
+        assert answers(store) == {"shovel": answer}
+
+
+def test_each_row_has_its_number_on_the_sheet_and_the_word_of_its_gap(phone: Phone) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    page = html.unescape(phone.get("/check-off").text)
+    isolator = page[page.index('data-key="tool:isolator"') :]
+    assert re.findall(r'<span class="number">(\d+)</span>', isolator)[0] == "8"
+    assert re.findall(r'<span class="word">([^<]+)</span>', isolator)[0] == "underrated"
+
+
+def test_what_is_left_is_shown_alone_and_every_bag_is_one_tap_away(phone: Phone) -> None:
+    phone.cookies["kitlist-by"] = "Ada"
+    phone.post("/check-off", {"by": "Ada", "answer:tool:shovel": "there"})
+    page = html.unescape(phone.get("/check-off").text)
+    assert "37 left: show" in page
+    for number, bag in enumerate(("Power bag", "Arc bag", "Fire shelf", "Tool roll"), start=1):
+        assert f'href="#bag-{number}" aria-label="{bag}' in page
+        assert f'id="bag-{number}"' in page
+    left = html.unescape(phone.get("/check-off?left=1").text)
+    assert 'class=" only-left"' in left
+    assert len(re.findall(r"data-key=[^>]* data-done", left)) == 1
 
 
 def test_the_terminal_goes_on_from_there(phone: Phone, path: Path) -> None:
@@ -343,7 +381,8 @@ def many(kit: Kit | None, path: Path, count: int) -> Sequence[str]:
     store = Store(path)
     names = [f"thing {number}" for number in range(count)]
     with store.writing() as change:
-        change.insert_all(ItemRow, ("name", "count", "must_carry", "note"), [(name, 1, 0, "") for name in names])
+        for name in names:
+            change.insert_values(ItemRow, {"name": name, "count": 1, "must_carry": 0, "note": ""})
     return names
 
 

@@ -9,10 +9,12 @@ from pathlib import Path
 
 import pytest
 
+from kitlist.store import Store
 from phone.conftest import HOST, TOKEN, Answer, Phone, phone_of
 
 TICK = {"by": "Ada", "answer:tool:shovel": "missing"}
-PAGES = ("/", "/check-off", "/readings", "/card", "/phone.css", "/phone.js", "/nowhere")
+PAGES = ("/", "/check-off", "/check-off/news", "/readings", "/card", "/paste", "/nowhere")
+FILES = ("/phone.css", "/phone.js", "/phone_rows.js", "/phone_volts.js")
 
 
 def changed(path: Path) -> tuple[int, int]:
@@ -38,11 +40,25 @@ def hardened(answer: Answer) -> bool:
 
 
 @pytest.mark.parametrize("page", PAGES)
-def test_without_the_secret_every_address_is_403_and_says_nothing_more(phone: Phone, page: str) -> None:
+def test_without_the_secret_every_page_is_403_and_says_nothing_but_that_the_code_is_scanned_again(
+    phone: Phone, store: Store, page: str
+) -> None:
     for cookie in ("<none>", "kitlist=", "kitlist=wrong", f"other={TOKEN}", f"kitlist={TOKEN}x", "kitlist=é", ";;=;"):
         answer = phone.get(page, cookie=cookie)
-        assert (answer.status, answer.body, hardened(answer)) == (403, b"403\n", True), cookie
-    assert phone.post(page, TICK, cookie="<none>").status == 403
+        assert (answer.status, "Scan the code again" in answer.text, hardened(answer)) == (403, True, True), cookie
+        assert not [word for word in ("Dry lake", "heron", "Heron", TOKEN) if word in answer.text]
+    refused = phone.post(page, TICK, cookie="<none>")
+    assert (refused.status, refused.body) == (403, b"403\n")
+
+
+@pytest.mark.parametrize("file", FILES)
+def test_what_holds_nothing_of_the_kit_is_read_without_the_secret_by_its_own_name_of_the_page_only(
+    phone: Phone, file: str
+) -> None:
+    answer = phone.get(file, cookie="<none>")
+    assert (answer.status, hardened(answer)) == (200, True)
+    assert phone.get(file, cookie="<none>", host="evil.example").status == 403
+    assert phone.post(file, TICK, cookie="<none>").status == 403
 
 
 def test_the_secret_in_the_address_becomes_a_cookie_and_leaves_the_address(phone: Phone) -> None:
@@ -67,7 +83,7 @@ def test_another_program_s_cookie_does_not_lock_the_phone_out(phone: Phone, othe
     assert phone.get("/readings", cookie=other).status == 403
 
 
-@pytest.mark.parametrize("page", PAGES[:6])
+@pytest.mark.parametrize("page", PAGES[:6] + FILES)
 def test_every_page_carries_the_headers_of_a_local_page(phone: Phone, page: str) -> None:
     answer = phone.get(page)
     assert (answer.status, hardened(answer)) == (200, True)

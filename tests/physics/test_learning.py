@@ -8,10 +8,12 @@ from math import exp
 import pytest
 
 from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.terms import Chemistry
 from kitlist.physics.bank.learning import (
     HitRate,
     Learnable,
     OwnReading,
+    ah_from_volts,
     hit_rate,
     learn_from,
     narrows_by,
@@ -95,3 +97,14 @@ def test_what_was_never_measured_narrows_most():
 def test_nonsense_is_refused(call):
     with pytest.raises((BadData, OutOfRange)):
         call()
+
+
+def test_ampere_hours_from_volts_by_the_table_and_never_more_than_full():
+    flooded = [(Chemistry.FLOODED, 70.0)] * 3
+    assert ah_from_volts(before_v=37.95, after_v=37.35, bank=flooded) == pytest.approx(17.5)
+    assert ah_from_volts(before_v=38.6, after_v=37.35, bank=flooded) == pytest.approx(17.5)
+    assert ah_from_volts(before_v=37.35, after_v=36.72, bank=flooded) == pytest.approx(17.5)
+    with pytest.raises(BadData, match="charged between"):
+        ah_from_volts(before_v=37.0, after_v=37.5, bank=flooded)
+    with pytest.raises(OutOfRange, match="flat"):
+        ah_from_volts(before_v=37.0, after_v=34.0, bank=flooded)

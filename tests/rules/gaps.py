@@ -10,6 +10,7 @@ from pathlib import Path
 
 from kitlist.outlook import look_out
 from kitlist.rules import RULES, Case, Example, Gap, Rule, run
+from kitlist.rules.core import case_of
 
 FILE = Path(__file__).with_name("gaps.txt")
 
@@ -17,7 +18,7 @@ FILE = Path(__file__).with_name("gaps.txt")
 def case(example: Example) -> Case:
     """An example as the rules see it."""
     outlook = look_out(example.kit, example.trip, on=example.on)
-    return Case(kit=example.kit, trip=example.trip, on=example.on, outlook=outlook)
+    return case_of(example.kit, example.trip, on=example.on, outlook=outlook)
 
 
 def line(gap: Gap) -> str:

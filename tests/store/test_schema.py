@@ -33,7 +33,10 @@ LANDED = {
     "0020_ballast": "3cb893f4dd5a170f2253b76226d8496b58ba7c603d0a437db8b3c71ecda15fdd",
     "0021_vehicle_system": "250a05ead1457f5da6fcc5fbaa1ccfb20c81dabebc6248b933b15307f7826ba0",
     "0022_weld": "8f19cc5952b688f52f61f41472fda8879a3af4189daf3d35f28f559628c39f87",
+    "0023_rods_said_once": "f148d6ae0b5f35ef096838d9ebef5691c4d81a66a4e2420b70914edeca691b0c",
+    "0024_bead_ballast": "7277d9128155c9753b2c73846400c120980c92bfc4357088034027033a4a2d47",
     "0030_hazards": "509d47bca45d1c7fe87280664ba2a876a0bcc74d9eff30ba7c36a7b093382ebc",
+    "0045_pocket": "49a36e2c905c32460458823fb6908a303b0aa4f3848b5de959df33704a17ca12",
     "0060_checksum": "8b1beb4c4f5944450a45dc90cc088d3e6309717b92e20f841cd15605576efe9b",
 }
 
@@ -83,6 +86,8 @@ def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
         "linked_battery",
         "journal",
         "journal_change",
+        "pocket_taken",
+        "phone_port",
     }
     assert all(strict.values())
 

@@ -31,6 +31,7 @@ def bank(
     ] = None,
     replace: ReplacePaper = False,
     steps: Annotated[bool, typer.Option("--steps/--no-steps", help="How to link and undo the chosen bank.")] = True,
+    learned: Annotated[bool, typer.Option("--learned", help="What own welds taught; what to measure.")] = False,
     sources: Annotated[bool, typer.Option("--sources", help="Where each figure comes from.")] = False,
     on: On = None,
     as_json: Json = False,
@@ -44,6 +45,9 @@ def bank(
     from kitlist.outlook.options.plan import plan_for
 
     store = open_store(context)
+    if learned:
+        _learned(store, on=on, as_json=as_json)
+        return
     readiness = judged(store, trip, on=day(on))
     mohm = quantities.parse(ballast, "mohm")
     answer = plan_for(readiness.kit, readiness.trip, on=readiness.on, four=four, ballast_mohm=mohm)
@@ -56,6 +60,18 @@ def bank(
         show_json(bank_json.plain(answer, readiness))
     else:
         _show(answer, readiness, steps=steps, sources=sources)
+
+
+def _learned(store: Store, *, on: str | None, as_json: bool) -> None:
+    from kitlist.faces.words import learned_text
+    from kitlist.outlook.own_welds import own_welds
+    from kitlist.store.snapshot import snapshot
+
+    taught = own_welds(snapshot(store), on=day(on))
+    if as_json:
+        show_json(learned_text.plain_learned(taught))
+    else:
+        show("\n".join(learned_text.learned_lines(taught, columns=min(width(), 100))))
 
 
 def _choose(store: Store, answer: BankPlan, number: int) -> None:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-import sys
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from kitlist.base.errors import KitlistError, UsageError
-from kitlist.base.measures import counted
+from kitlist.base.errors import UsageError
 from kitlist.base.names import quoted
-from kitlist.faces.cli.talk import now, open_store, say, show
+from kitlist.faces.cli.asking import at_terminal, say_wrapped
+from kitlist.faces.cli.talk import moment, now, open_store, say
+
+if TYPE_CHECKING:
+    from kitlist.kit import Reading
+    from kitlist.outlook.misread import Misreading
+    from kitlist.store import Store
 
 
 def volts(
@@ -19,10 +23,12 @@ def volts(
     reading: Annotated[
         str | None, typer.Argument(metavar="VOLTS", help="Volts at the posts.", show_default=False)
     ] = None,
-    rested: Annotated[str | None, typer.Option(help="Time since charge, drive or load: 12h, 45min, 2d.")] = None,
+    rested: Annotated[
+        str | None, typer.Option(help="Time since charge, drive or load: 12h, 45min, 2d, overnight.")
+    ] = None,
     temp: Annotated[str | None, typer.Option(help="Battery temperature: 4, 4C or 40F.")] = None,
     load: Annotated[str | None, typer.Option(help="Amps drawn while measuring.")] = None,
-    at: Annotated[str | None, typer.Option(help="When: 2026-11-25T07:30; else now.")] = None,
+    at: Annotated[str | None, typer.Option(help="When: 7:30, yesterday 18:00, 2026-11-25T07:30; else now.")] = None,
     accuracy: Annotated[str | None, typer.Option(help="The meter's accuracy: 0.5%.")] = None,
     charging: Annotated[bool, typer.Option("--charging", help="It was on charge.")] = False,
     quick_load: Annotated[
@@ -34,65 +40,49 @@ def volts(
     Example: kitlist volts heron-main 12.71 --rested 12h --temp 4
     """
     shared = {
-        "rested": rested, "battery_temp": temp, "load": load, "taken_at": at,
+        "rested": rested, "battery_temp": temp, "load": load, "taken_at": moment(at),
         "meter_accuracy": accuracy, "charging": charging, "quick_load": quick_load,
     }  # fmt: skip
     store = open_store(context)
     if battery is None:
-        _walk(store, shared)
+        if not at_terminal():
+            hint = "kitlist volts BATTERY VOLTS --rested HOURS --temp DEGREES"
+            raise UsageError("no terminal to walk round at", hint=hint)
+        from kitlist.faces.cli.walk_round import walk_round
+
+        walk_round(store, shared)
     elif reading is None:
-        raise UsageError(
-            f"no volts given for {battery}", hint=f"kitlist volts {quoted(battery)} VOLTS --rested HOURS --temp DEGREES"
-        )
+        hint = f"kitlist volts {quoted(battery)} VOLTS --rested HOURS --temp DEGREES"
+        raise UsageError(f"no volts given for {battery}", hint=hint)
     else:
-        _record(store, battery, reading, shared)
+        given = {"battery": battery, "volts": reading} | {k: v for k, v in shared.items() if v is not None}
+        kept = record(store, given)
+        for slip in doubts(store, kept):
+            say_wrapped(f"{slip.question} Else: kitlist reading edit {quoted(kept.battery)} last FIELD=VALUE")
 
 
-def _record(store: Any, name: str, reading: str, shared: dict[str, Any]) -> None:
+def record(store: Store, given: dict[str, Any]) -> Reading:
+    """Keep a reading, and say what it says of the charge."""
     from kitlist.faces.words import reading_text
     from kitlist.store import changes
 
-    given = {"battery": name, "volts": reading} | {k: v for k, v in shared.items() if v is not None}
-    kept = changes.add(store, "reading", given, by_clock=now())
+    kept: Reading = changes.add(store, "reading", given, by_clock=now())
     say(reading_text.recorded(kept))
     battery = changes.one(store, "battery", kept.battery)
     vehicle = changes.one(store, "vehicle", battery.vehicle) if battery.vehicle else None
     if told := reading_text.says(battery, kept, vehicle):
         say(told)
+    return kept
 
 
-def _walk(store: Any, shared: dict[str, Any]) -> None:
-    """Ask for every battery in turn; each answer is kept before the next is asked."""
-    from kitlist.store import changes
+def doubts(store: Store, reading: Reading) -> tuple[Misreading, ...]:
+    """What of a reading is more likely a slip than true, by its own volts and by what the batteries read before."""
+    from kitlist.outlook.misread import misread
+    from kitlist.store import readings
 
-    batteries = changes.listed(store, "battery")
-    if not batteries:
-        say("No batteries yet. kitlist battery add heron-main vehicle=Heron chemistry=calcium c20=70Ah")
-        return
-    if not sys.stdin.isatty():
-        raise UsageError("no terminal to walk round at", hint="kitlist volts BATTERY VOLTS --rested 12h --temp 4")
-    say("Volts at the posts, all loads off. Enter alone passes a battery over; Ctrl-C ends, what was kept stays.")
-    if shared["rested"] is None:
-        shared["rested"] = typer.prompt("Rested how long (12h)", default="", show_default=False) or None
-    if shared["battery_temp"] is None:
-        shared["battery_temp"] = typer.prompt("Battery temperature, °C", default="", show_default=False) or None
-    kept = 0
-    try:
-        for battery in batteries:
-            kept += _ask(store, battery, shared)
-    except typer.Abort:
-        say("")
-    show(f"{kept} of {counted(len(batteries), 'battery', 'batteries')} recorded.")
-
-
-def _ask(store: Any, battery: Any, shared: dict[str, Any]) -> int:
-    """Ask for the volts of one battery until they can be taken; 0 where it is passed over."""
-    place = battery.vehicle or battery.bag or "loose"
-    while answer := typer.prompt(f"{battery.name} ({place}), volts", default="", show_default=False):
-        try:
-            _record(store, battery.name, answer, shared)
-        except KitlistError as error:
-            say(error.message)
-            continue
-        return 1
-    return 0
+    before = [r for r in readings.listed(store, None, count=200) if r.taken_at < reading.taken_at]
+    own = [r for r in before if r.battery == reading.battery]
+    newest: dict[str, Reading] = {}
+    for r in before:
+        newest.setdefault(r.battery, r)
+    return misread(reading, own=own, others=[r for name, r in newest.items() if name != reading.battery])

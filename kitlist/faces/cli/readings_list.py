@@ -6,14 +6,18 @@ from typing import Annotated
 
 import typer
 
+from kitlist.base.errors import UsageError
 from kitlist.base.measures import told
 from kitlist.base.names import quoted
-from kitlist.faces.cli.talk import columns, open_store, say, show, show_json
+from kitlist.faces.cli.talk import columns, now, open_store, say, show, show_json
+from kitlist.faces.cli.typed import by_the_clock, pairs
 
 Battery = Annotated[str, typer.Argument(help="The battery, by any start of its name.", show_default=False)]
-At = Annotated[str, typer.Argument(help="When it was taken, by any start: 2026-11-25T07:30.", show_default=False)]
+At = Annotated[
+    str, typer.Argument(help="`last`, or when it was taken by any start: 2026-11-25T07:30.", show_default=False)
+]
 readings = typer.Typer(
-    help="Readings of the batteries: list, remove, restore.", no_args_is_help=True, rich_markup_mode=None
+    help="Readings of the batteries: list, edit, remove, restore.", no_args_is_help=True, rich_markup_mode=None
 )
 
 
@@ -50,17 +54,42 @@ def _number(value: float | None, unit: str) -> str:
     return "" if value is None else told(value, unit)
 
 
+@readings.command("edit")
+def edit(
+    context: typer.Context,
+    battery: Battery,
+    at: At,
+    values: Annotated[list[str] | None, typer.Argument(metavar="FIELD=VALUE...", show_default=False)] = None,
+) -> None:
+    """Correct a mistyped reading; the journal keeps what it was.
+
+    Fields: volts, rested, battery-temp, load, charging, quick-load, taken-at, battery.
+
+    Example: kitlist reading edit heron-main last volts=12.74
+    """
+    from kitlist.faces.words import reading_text
+    from kitlist.kit import Reading
+    from kitlist.store import readings as kept
+
+    given = pairs(values)
+    if not given:
+        raise UsageError("nothing to change", hint=f"kitlist reading edit {quoted(battery)} last volts=VOLTS")
+    reading = kept.correct(open_store(context), battery, at, by_the_clock(Reading, given), by_clock=now())
+    say(reading_text.recorded(reading))
+
+
 @readings.command("remove")
 def remove(context: typer.Context, battery: Battery, at: At) -> None:
     """Take out a mistyped reading; it stays in the history.
 
-    Example: kitlist reading remove heron-main 2026-11-25T07:30
+    Example: kitlist reading remove heron-main last
     """
     from kitlist.store import readings as kept
 
-    gone = kept.remove(open_store(context), battery, at)
+    store = open_store(context)
+    gone = kept.remove(store, battery, at)
     say(f"Removed {gone.volts_v:g} V of {gone.battery}, {gone.taken_at:%Y-%m-%d %H:%M}.")
-    say(f"kitlist reading restore {quoted(gone.battery)} {gone.taken_at.isoformat()} brings it back.")
+    say(f"kitlist reading restore {quoted(gone.battery)} {kept.shortest(store, gone)} brings it back.")
 
 
 @readings.command("restore")

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
-from kitlist.base import clean
-from kitlist.base.errors import UsageError
+from kitlist.base import clean, days
+from kitlist.base.errors import BadData, UsageError
 
 if TYPE_CHECKING:
     from kitlist.store import Store
@@ -82,13 +82,21 @@ def now() -> datetime:
 
 
 def day(text: str | None) -> date:
-    """A day given as 2026-11-25, else today."""
+    """A day as people say it, else today."""
     if text is None:
         return today()
     try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise UsageError(f"{text!r} is not a day", hint="Write it like 2026-11-25.") from None
+        return days.day(text, today=today())
+    except BadData as error:
+        raise UsageError(f"{text[:40]!r} is not a day", hint=f"{error.hint[0].upper()}{error.hint[1:]}.") from None
+
+
+def moment(text: str | None) -> str | None:
+    """A moment as people say it, as the standard has it; what is none stays as it is, for the entry to refuse."""
+    try:
+        return None if text is None else days.moment(text, now=now()).isoformat()
+    except BadData:
+        return text
 
 
 def width() -> int:

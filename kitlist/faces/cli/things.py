@@ -46,14 +46,15 @@ def commands(
     app: typer.Typer,
     kind: str,
     *,
+    add_with: Callable[..., None] | None = None,
     list_with: Callable[..., None] | None = None,
     history_with: Callable[[Store, str], tuple[str, ...]] | None = None,
 ) -> None:
-    """Put a kind's commands on it; `list_with` lists it in a way of its own, `history_with` says more of one shown."""
+    """Put a kind's commands on it; `add_with` and `list_with` do that in a way of their own, `history_with` says more
+    of one shown."""
     several = plural(kind)
     fields = _fields_help(kind)
 
-    @app.command("add", epilog=fields, help=f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}")
     def add(context: typer.Context, name: Name, values: Values = None) -> None:
         from kitlist.store import changes
 
@@ -62,6 +63,9 @@ def commands(
         say(f"Added {kind} {thing.name}.")
         say_understood(thing, given)
         _ask(kind, thing)
+
+    made = None if add_with else f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}"
+    app.command("add", epilog=fields, help=made)(add_with or add)
 
     def list_(context: typer.Context, as_json: Json = False) -> None:
         from kitlist.store import changes

@@ -57,6 +57,7 @@ class KindGroup:
     word: str
     more: tuple[Command, ...] = ()
     called: str = ""
+    add_with: str = ""
     list_with: str = ""
     history_with: str = ""
 
@@ -73,7 +74,8 @@ class KindGroup:
         own = typer.Typer(name=self.word, help=self.help, no_args_is_help=True, rich_markup_mode=None)
         list_with = cast("Any", Command("list", self.list_with).thing) if self.list_with else None
         history_with = cast("Any", Command("show", self.history_with).thing) if self.history_with else None
-        things.commands(own, self.word, list_with=list_with, history_with=history_with)
+        add_with = cast("Any", Command("add", self.add_with).thing) if self.add_with else None
+        things.commands(own, self.word, add_with=add_with, list_with=list_with, history_with=history_with)
         for command in self.more:
             own.command(command.word)(cast("Any", command.thing))
         return typer.main.get_command(own)
@@ -102,7 +104,7 @@ SECTIONS: tuple[tuple[str, tuple[Command | KindGroup, ...]], ...] = (
         KindGroup("bead", called="Practice welds", list_with="practice:list_beads"),
     )),
     ("On the way", (
-        KindGroup("weld", called="Repairs welded on a trip"),
+        KindGroup("weld", called="Repairs welded on a trip", add_with="weld:add"),
     )),
     ("After a trip", (
         Command("used", "trip_life:used"),
@@ -123,6 +125,8 @@ SECTIONS: tuple[tuple[str, tuple[Command | KindGroup, ...]], ...] = (
         KindGroup("repair", (Command("pick", "decoding:pick"),), called="Repairs to be ready for"),
         KindGroup("trip"),
         Command("reading", "readings_list:readings"),
+        Command("count", "counting_walk:count"),
+        Command("find", "finding:find"),
     )),
     ("The store", (
         Command("export", "keeping:export"),

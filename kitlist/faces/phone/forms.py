@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import parse_qsl
 
 from kitlist.base.errors import BadData
-from kitlist.kit.checked import Answer, CheckedOff
+from kitlist.kit.checked import Answer
 from kitlist.trips import check_off
 
 FIELDS_MOST = 2000
@@ -33,8 +33,9 @@ def fields(body: bytes) -> dict[str, str]:
 
 @dataclass(frozen=True, slots=True)
 class Tick:
-    """An answer about one thing, and what the phone showed of it: the answer before (`was`, as `state` writes it) and
-    how many are recorded (`of`; "" where that was not said)."""
+    """An answer about one thing, and what the phone showed of it: the answer before (`was`, as `check_off.state` writes
+    it) and how many are recorded (`of`; "" where that was not said). `sure` is the other's answer that whoever gives
+    this one has been shown and overrules."""
 
     kind: str
     name: str
@@ -42,14 +43,17 @@ class Tick:
     count: int
     was: str
     of: str = ""
+    sure: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class WrongField:
-    """An answer that cannot be taken: about what, and why."""
+    """An answer that cannot be taken: about what, and why; `asks` is the answer that it would overrule, if that is
+    why."""
 
     key: str
     why: str
+    asks: str = ""
 
 
 def key(kind: str, name: str) -> str:
@@ -65,17 +69,8 @@ def thing(told: str) -> tuple[str, str]:
     return kind, name
 
 
-def state(answer: CheckedOff | None) -> str:
-    """An answer as a page remembers it in a hidden field: `missing/0`; "" for none."""
-    return "" if answer is None else f"{answer.answer}/{answer.count}"
-
-
-def ticks(sent: Fields, *, touched: bool = False) -> tuple[tuple[Tick, ...], tuple[WrongField, ...]]:
-    """The answers that this phone gave or changed; those it only showed are left out.
-
-    `touched`: all that is sent was just given, so that none is left out. What the phone showed may be old by then: an
-    answer before may have been kept without the phone hearing of it.
-    """
+def ticks(sent: Fields) -> tuple[tuple[Tick, ...], tuple[WrongField, ...]]:
+    """The answers that this phone gave or changed; those it only showed are left out."""
     found: list[Tick] = []
     wrong: list[WrongField] = []
     for about in _things(sent):
@@ -99,8 +94,9 @@ def ticks(sent: Fields, *, touched: bool = False) -> tuple[tuple[Tick, ...], tup
         else:
             wrong.append(WrongField(about, "the answer is there, missing, damaged or counted"))
             continue
-        if touched or not _as_shown(answer, count, was):
-            found.append(Tick(kind, name, answer, count, was, sent.get(f"of{SEPARATOR}{about}", "")))
+        if not _as_shown(answer, count, was):
+            of, sure = (sent.get(f"{what}{SEPARATOR}{about}", "") for what in ("of", "sure"))
+            found.append(Tick(kind, name, answer, count, was, of, sure))
     return tuple(found), tuple(wrong)
 
 

@@ -1,7 +1,7 @@
 """The guard before every page: who may ask, what may be sent, and the headers of every answer.
 
 Nothing behind it runs until Host, token, origin, method, type, size and pace are right. A refusal says no more than
-its number; why it was refused goes to the log, without the token.
+its number, or that the code must be scanned again; why it was refused goes to the log, without the token.
 """
 
 from __future__ import annotations
@@ -46,21 +46,36 @@ class Door:
 
 
 class RequestRefused(Exception):
-    """A request that is not let in: the status of the answer, and why for the log."""
+    """A request that is not let in: the status of the answer, why for the log, and whether a new code would help."""
 
-    def __init__(self, status: int, why: str) -> None:
+    def __init__(self, status: int, why: str, *, again: bool = False) -> None:
         super().__init__(why)
         self.status = status
         self.why = why
+        self.again = again
 
 
 class Guard:
-    """ASGI middleware around the whole page."""
+    """ASGI middleware around the whole page.
 
-    def __init__(self, app: ASGIApp, *, door: Door, body_wait_s: float = BODY_WAIT_S) -> None:
+    `open_to_all` are addresses that hold nothing of the kit and may be read without the secret; `again` is the page
+    for a phone that comes with the secret of an earlier run: it may hold answers that were not sent.
+    """
+
+    def __init__(
+        self,
+        app: ASGIApp,
+        *,
+        door: Door,
+        body_wait_s: float = BODY_WAIT_S,
+        open_to_all: frozenset[str] = frozenset(),
+        again: bytes = b"",
+    ) -> None:
         self.app = app
         self.door = door
         self.body_wait_s = body_wait_s
+        self.open_to_all = open_to_all
+        self.again = again
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request through to the page, or answer it here."""
@@ -82,7 +97,8 @@ class Guard:
                 scope["body"] = await self._body(headers, receive)
         except RequestRefused as refused:
             _log(scope, refused.why)
-            await _answer(shielded, refused.status, {})
+            page = self.again if refused.again and scope["method"] == "GET" else b""
+            await _answer(shielded, refused.status, {}, page=page)
             return
         await self.app(scope, receive, _told_to_the_log(shielded, scope))
 
@@ -93,6 +109,8 @@ class Guard:
 
     def _token(self, scope: Scope, headers: dict[str, list[str]]) -> str:
         """The cookie to set for a request that brings the secret in its address; "" for one that has the cookie."""
+        if scope["method"] == "GET" and scope["path"] in self.open_to_all:
+            return ""
         if scope["method"] == "GET" and scope["path"] == "/" and scope["query_string"]:
             name, _, told = scope["query_string"].decode("latin-1").partition("=")
             if name == "token" and self.door.opens(told):
@@ -103,7 +121,7 @@ class Guard:
                 name, _, told = pair.strip().partition("=")
                 if name == self.door.cookie and self.door.opens(told):
                     return ""
-        raise RequestRefused(403, "token")
+        raise RequestRefused(403, "token", again=True)
 
     def _origin(self, headers: dict[str, list[str]]) -> None:
         """A form is taken from our own pages only: browsers send Origin with every POST."""
@@ -180,9 +198,10 @@ def _with_headers(send: Send) -> Send:
     return sending
 
 
-async def _answer(send: Send, status: int, headers: dict[str, str]) -> None:
-    body = b"" if status == 303 else f"{status}\n".encode()
-    plain = [(b"content-type", b"text/plain; charset=utf-8"), (b"content-length", str(len(body)).encode())]
+async def _answer(send: Send, status: int, headers: dict[str, str], *, page: bytes = b"") -> None:
+    body = page or (b"" if status == 303 else f"{status}\n".encode())
+    kind = b"text/html; charset=utf-8" if page else b"text/plain; charset=utf-8"
+    plain = [(b"content-type", kind), (b"content-length", str(len(body)).encode())]
     told = [(name.encode(), value.encode()) for name, value in headers.items()]
     await send({"type": "http.response.start", "status": status, "headers": [*plain, *told]})
     await send({"type": "http.response.body", "body": body})

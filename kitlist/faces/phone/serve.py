@@ -28,18 +28,26 @@ class Place:
     url: str
     door: Door
 
+    @property
+    def port(self) -> int:
+        """The port that it listens on."""
+        return int(self.socket.getsockname()[1])
 
-def place(*, network: bool, port: int, token: str | None = None) -> Place:
-    """Listen, on this machine alone or on the local network. Raises UsageError where that cannot be."""
+
+def place(*, network: bool, port: int, before: int | None = None, token: str | None = None) -> Place:
+    """Listen, on this machine alone or on the local network. Raises UsageError where that cannot be.
+
+    Port 0 is the one of the run `before`, where nobody else listens on it, else a free one.
+    """
     host = _own_address() if network else LOOPBACK
-    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
-        listening.bind((host, port))  # this network only, not every one that the machine is on
-        listening.listen(128)  # a phone that is quicker than the page waits for it
+        listening = _listening(host, port or before or 0)
     except OSError as error:
-        listening.close()
-        raise UsageError(f"cannot listen on port {port}: {error.strerror}", hint="Name another with --port.") from None
+        if port or not before:
+            raise UsageError(
+                f"cannot listen on port {port}: {error.strerror}", hint="Name another with --port."
+            ) from None
+        listening = _listening(host, 0)
     at = listening.getsockname()[1]
     token = token or secrets.token_urlsafe(24)
     hosts = {f"{host}:{at}"} | ({f"{LOOPBACK}:{at}", f"localhost:{at}"} if not network else set())
@@ -47,6 +55,18 @@ def place(*, network: bool, port: int, token: str | None = None) -> Place:
         hosts |= {name.removesuffix(":80") for name in hosts}
     door = Door(token=token, hosts=frozenset(hosts), cookie=f"kitlist-{at}")
     return Place(socket=listening, url=f"http://{host}:{at}/?token={token}", door=door)
+
+
+def _listening(host: str, port: int) -> socket.socket:
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listening.bind((host, port))  # this network only, not every one that the machine is on
+        listening.listen(128)  # a phone that is quicker than the page waits for it
+    except OSError:
+        listening.close()
+        raise
+    return listening
 
 
 def _own_address() -> str:
@@ -79,11 +99,12 @@ def serve(path: Path, at: Place, *, now: Callable[[], datetime], rulebook: Path 
     import uvicorn
 
     from kitlist.faces.phone.app import build
+    from kitlist.faces.phone.connections import Crowd, careful
 
     logging.basicConfig(format="%(message)s", level=logging.WARNING)
     app = build(path, door=at.door, now=now, rulebook=rulebook, trip=trip)
     config = uvicorn.Config(
-        app, log_config=None, access_log=False, server_header=False, lifespan="off", ws="none",
+        app, http=careful(Crowd()), log_config=None, access_log=False, server_header=False, lifespan="off", ws="none",
         timeout_keep_alive=5, h11_max_incomplete_event_size=16 * 1024,
     )  # fmt: skip
     try:

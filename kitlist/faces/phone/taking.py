@@ -6,12 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from kitlist.base import clean
 from kitlist.base.errors import KitlistError
+from kitlist.base.measures import told
 from kitlist.faces.phone.forms import Fields
 from kitlist.faces.words import reading_text
-from kitlist.kit import Battery
+from kitlist.kit import Battery, Reading
 from kitlist.kit.entry import BadEntry
-from kitlist.store import Store, changes
+from kitlist.store import Store, changes, readings
 
 SHARED = ("rested", "battery_temp")
 CHECKS = ("charging", "quick_load")
@@ -28,6 +30,16 @@ class Row:
     wrong: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Last:
+    """The newest reading of a battery: its volts, when, what it says, and the key that takes it back."""
+
+    volts: str
+    when: str
+    says: str
+    key: str
+
+
 def same(sent: Fields, before: Fields, battery: str) -> bool:
     """Whether a form says of a battery what it said when it was sent before."""
     fields = (f"volts:{battery}", f"load:{battery}", *SHARED, *CHECKS)
@@ -35,15 +47,15 @@ def same(sent: Fields, before: Fields, battery: str) -> bool:
 
 
 def rows(
-    store: Store, sent: Fields, *, at: datetime | None = None, told: Mapping[str, Row] | None = None
+    store: Store, sent: Fields, *, at: datetime | None = None, before: Mapping[str, Row] | None = None
 ) -> Iterator[Row]:
     """Every battery in the order of `kitlist volts`; with `at`, what was typed is recorded as read then.
 
-    `told` has the rows that were recorded already, by the battery's name.
+    `before` has the rows that were recorded already, by the battery's name.
     """
     for battery in changes.listed(store, "battery"):
-        if told and battery.name in told:
-            yield told[battery.name]
+        if before and battery.name in before:
+            yield before[battery.name]
             continue
         volts, load = (sent.get(f"{what}:{battery.name}", "").strip() for what in ("volts", "load"))
         row = Row(battery, volts, load)
@@ -55,7 +67,7 @@ def rows(
 
 def _recorded(store: Store, row: Row, sent: Fields, at: datetime) -> Row:
     given: dict[str, str | bool] = {"battery": row.battery.name, "volts": row.volts}
-    given |= {word: told for word in SHARED if (told := sent.get(word, "").strip())}
+    given |= {word: typed for word in SHARED if (typed := sent.get(word, "").strip())}
     given |= {word: True for word in CHECKS if sent.get(word) == "yes"}
     if row.load:
         given["load"] = row.load
@@ -65,6 +77,29 @@ def _recorded(store: Store, row: Row, sent: Fields, at: datetime) -> Row:
         return Row(row.battery, row.volts, row.load, wrong="; ".join(p.sentence for p in refused.problems))
     except KitlistError as error:
         return Row(row.battery, row.volts, row.load, wrong=error.message)
-    vehicle = changes.one(store, "vehicle", row.battery.vehicle) if row.battery.vehicle else None
-    said = reading_text.says(row.battery, kept, vehicle)
-    return Row(row.battery, told=f"{reading_text.recorded(kept)} {said}".strip())
+    return Row(row.battery, told=meaning(store, kept))
+
+
+def meaning(store: Store, reading: Reading) -> str:
+    """What a reading was and what it says of its battery, in the words of `kitlist volts`."""
+    battery = changes.one(store, "battery", reading.battery)
+    vehicle = changes.one(store, "vehicle", battery.vehicle) if battery.vehicle else None
+    return f"{reading_text.recorded(reading)} {reading_text.says(battery, reading, vehicle)}".strip()
+
+
+def last_of_all(store: Store) -> dict[str, Last]:
+    """The newest reading of every battery that has one, by the battery's name."""
+    found = readings.last_of_all(store)
+    vehicles = {vehicle.name: vehicle for vehicle in changes.listed(store, "vehicle")}
+    shown = {}
+    for battery in changes.listed(store, "battery"):
+        if (reading := found.get(battery.name)) is not None:
+            says = reading_text.says(battery, reading, vehicles.get(battery.vehicle or ""))
+            at = reading.taken_at.isoformat(" ", "microseconds")
+            shown[battery.name] = Last(
+                volts=clean.typeset(told(reading.volts_v, "V")),
+                when=f"{reading.taken_at:%Y-%m-%d %H:%M}",
+                says=clean.typeset(clean.plain(says)),
+                key=f"{battery.name}@{at}",
+            )
+    return shown

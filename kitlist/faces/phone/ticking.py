@@ -11,6 +11,7 @@ from kitlist.faces.phone import forms
 from kitlist.faces.phone.forms import Tick, WrongField
 from kitlist.rules import Gap
 from kitlist.store import Store, checked_off
+from kitlist.trips import check_off
 from kitlist.trips.check_off import Line
 
 Gaps = Callable[[], tuple[Gap, ...]]
@@ -35,7 +36,7 @@ def keep(store: Store, trip: str, ticks: Sequence[Tick], *, by: str, at: datetim
     for tick in ticks:
         if (tick.kind, tick.name) not in before:  # by its whole name: the start of another's would tick that one
             raise NotFound(f"no {tick.kind} is called {tick.name!r}", hint="It is gone meanwhile: load the page again.")
-    wrong = tuple(filter(None, (_of_another_count(before[tick.kind, tick.name], tick) for tick in ticks)))
+    wrong = tuple(filter(None, (_doubt(before[tick.kind, tick.name], tick, by=by, at=at) for tick in ticks)))
     keys = {one.key for one in wrong}
     new = [
         tick
@@ -57,12 +58,15 @@ def keep(store: Store, trip: str, ticks: Sequence[Tick], *, by: str, at: datetim
     )
 
 
-def _of_another_count(line: Line, tick: Tick) -> WrongField | None:
-    """Whoever saw 4 and says `there` has not seen the 6 that are recorded since."""
-    if tick.of in ("", str(line.thing.count)):
-        return None
-    why = f"{line.thing.count} are recorded now, not {tick.of[:8]}: load the page again and look again"
-    return WrongField(forms.key(tick.kind, tick.name), why)
+def _doubt(line: Line, tick: Tick, *, by: str, at: datetime) -> WrongField | None:
+    """What must be looked at once more. Whoever saw 4 and says `there` has not seen the 6 that are recorded since."""
+    key = forms.key(tick.kind, tick.name)
+    if tick.of not in ("", str(line.thing.count)):
+        why = f"{line.thing.count} are recorded now, not {tick.of[:8]}: load the page again and look again"
+        return WrongField(key, why)
+    counted = check_off.counted(line.thing, tick.answer, tick.count)
+    why = check_off.contested(line.answer, counted=counted, by=by, at=at, sure=tick.sure)
+    return WrongField(key, why, check_off.state(line.answer)) if why else None
 
 
 def _there_already(line: Line | None, tick: Tick) -> bool:
@@ -80,7 +84,7 @@ def _short(line: Line | None, tick: Tick) -> bool:
 
 def _meanwhile(line: Line | None, tick: Tick) -> str:
     """What another phone had answered since this one was shown the thing; the newest answer counts."""
-    if line is None or line.answer is None or forms.state(line.answer) == tick.was:
+    if line is None or line.answer is None or check_off.state(line.answer) == tick.was:
         return ""
     return f"{line.name}: {line.answer.checked_by} had said {line.answer.words} meanwhile; yours counts now"
 

@@ -10,12 +10,13 @@ from kitlist.base import clean
 from kitlist.faces.paper.build_items import carried_first, what_it_is
 from kitlist.faces.phone import forms
 from kitlist.rules import Gap
-from kitlist.trips.check_off import Line
+from kitlist.trips.check_off import Line, state
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowView:
-    """One thing to look at: its key, its words, the answer so far, what cannot be taken of what was sent."""
+    """One thing to look at: its key, its words, its number on the sheet, the word of its gravest gap, the answer so
+    far, what cannot be taken of what was sent and whose answer it would overrule (`asks`)."""
 
     key: str
     what: str
@@ -26,18 +27,28 @@ class RowView:
     answer: str
     counted: str
     said: str
+    number: int
+    word: str = ""
     wrong: str = ""
+    asks: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BagView:
-    """One bag: its anchor on the page, its name and place, its rows, how many are left."""
+    """One bag: its anchor on the page, its name and place, its rows, the numbers of the first and the last on the
+    sheet, how many are left."""
 
     id: str
     name: str
     place: str
     rows: tuple[RowView, ...]
     left: int
+
+    @property
+    def numbers(self) -> str:
+        """The numbers of its things on the sheet."""
+        first, last = self.rows[0].number, self.rows[-1].number
+        return str(first) if first == last else f"{first} to {last}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,11 +70,16 @@ class Told:
     gaps: tuple[GapView, ...] = ()
     wrong: Mapping[str, str] = field(default_factory=dict)
     typed: Mapping[str, str] = field(default_factory=dict)
+    asks: Mapping[str, str] = field(default_factory=dict)
 
 
 def gap(found: Gap) -> GapView:
     """A gap for a page."""
-    return GapView(severity=str(found.weight), what=clean.plain(found.what), do=clean.plain(found.remedy))
+    return GapView(
+        severity=str(found.weight),
+        what=clean.typeset(clean.plain(found.what)),
+        do=clean.typeset(clean.plain(found.remedy)),
+    )
 
 
 def status(checked: Sequence[Line]) -> str:
@@ -73,11 +89,11 @@ def status(checked: Sequence[Line]) -> str:
     return f"{done} of {len(checked)}" + (f", {missing} must-carry missing" if missing else "")
 
 
-def bags(checked: Sequence[Line], told: Told) -> tuple[BagView, ...]:
-    """Every bag in walking order with its rows."""
+def bags(checked: Sequence[Line], told: Told, *, words: Mapping[str, str]) -> tuple[BagView, ...]:
+    """Every bag in walking order with its rows; `words` has the word of the gravest gap at each thing, by its key."""
     found = []
     for number, (name, lines) in enumerate(groupby(checked, key=lambda line: line.bag), start=1):
-        rows = tuple(row(line, told) for line in lines)
+        rows = tuple(row(line, told, words) for line in lines)
         place = next((line.place for line in checked if line.bag == name), "")
         found.append(
             BagView(
@@ -91,7 +107,7 @@ def bags(checked: Sequence[Line], told: Told) -> tuple[BagView, ...]:
     return tuple(found)
 
 
-def row(line: Line, told: Told) -> RowView:
+def row(line: Line, told: Told, words: Mapping[str, str]) -> RowView:
     """One thing with its answer, or with what was sent about it and could not be taken."""
     key = forms.key(line.kind, line.name)
     answer = str(line.answer.answer) if line.answer else ""
@@ -99,15 +115,18 @@ def row(line: Line, told: Told) -> RowView:
     what, see = what_it_is(line.thing)
     return RowView(
         key=key,
-        what=clean.plain(what, longest=160),
-        see=clean.plain(see),
+        what=clean.typeset(clean.plain(what, longest=160)),
+        see=clean.typeset(clean.plain(see)),
         count=line.thing.count,
         must_carry=carried_first(line.thing),
-        state=forms.state(line.answer),
+        state=state(line.answer),
         answer=told.typed.get(f"answer:{key}", answer) if key in told.wrong else answer,
         counted=told.typed.get(f"count:{key}", counted) if key in told.wrong else counted,
         said=said(line),
+        number=line.number,
+        word=clean.plain(words.get(key, "")),
         wrong=clean.plain(told.wrong.get(key, "")),
+        asks=told.asks.get(key, ""),
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from kitlist.outlook.options import advice, planner
 from kitlist.physics import figures
 from kitlist.physics.arc import arc, bead
-from kitlist.physics.bank import band, endurance, learning, network, pairs, quickband, strings_apart, verdict
+from kitlist.physics.bank import band, book, endurance, learning, network, pairs, quickband, strings_apart, verdict
 from kitlist.physics.battery import capacity, charge, cranking, gas, recharge, resistance, standing
 from kitlist.physics.leads import ballast, cable, link_readings, warming
 
@@ -74,11 +74,14 @@ FORMULAS: tuple[Callable[..., object], ...] = (
     endurance.reserve_ratio,
     endurance.rods_to_reserve,
     endurance.burn_rods,
+    book.in_order,
+    book.days_book,
     pairs.rejoin_halves,
     pairs.rejoin_twins,
     pairs.twin_may_go,
     pairs.unequal_halves,
     strings_apart.circulating_charge,
+    learning.ah_from_volts,
     learning.rod_ah_reading,
     learning.learn_from,
     learning.hit_rate,

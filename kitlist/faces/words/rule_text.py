@@ -53,7 +53,13 @@ def differences(other: Example, this: Example) -> Iterator[str]:
     for kind, plural in PLURALS.items():
         if kind not in ("trip", "reading"):
             yield from _things(kind, getattr(other.kit, plural), getattr(this.kit, plural))
+    yield from _things("trip", _beside(other), _beside(this))
     yield from _readings(other.kit, this.kit)
+
+
+def _beside(shown: Example) -> tuple[Trip, ...]:
+    """The other trips of an example's kit."""
+    return tuple(trip for trip in shown.kit.trips if trip.name != shown.trip.name)
 
 
 def _things(kind: str, others: tuple[Any, ...], these: tuple[Any, ...]) -> Iterator[str]:
@@ -72,6 +78,9 @@ def _readings(other: Kit, this: Kit) -> Iterator[str]:
         before = other.readings_of.get(name, ())
         if before and readings:
             yield from _fields(f"reading of {name}:", before[0], readings[0])
+            yield from (
+                f"{name} read {r.volts_v:g} V on {r.taken_at:%Y-%m-%d}" for r in readings[1:] if r not in before
+            )
         elif bool(before) != bool(readings):
             yield f"{'a' if readings else 'no'} reading of {name}"
 

@@ -5,7 +5,7 @@ A resistance and ampere-hours a rod are learned by ratio (in logarithms), the ar
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from math import comb, exp, hypot, log, sqrt
@@ -13,6 +13,8 @@ from math import comb, exp, hypot, log, sqrt
 from kitlist.base.errors import BadData, OutOfRange
 from kitlist.base.sources import PRACTICE, Figure, Source, Tag, sourced
 from kitlist.base.span import Span
+from kitlist.base.terms import Chemistry
+from kitlist.physics.battery.charge import rested_volts
 
 _JOINED = Source(Tag.DERIVED, "precision-weighted mean of a prior and readings")
 RESISTANCE_PRIOR = Figure("spread of a resistance before it is measured, ln", 0.20, "ratio", PRACTICE)
@@ -29,6 +31,7 @@ OUTLIER_SHARE = Figure("of the readings, the most that are set aside", 0.25, "ra
 FIGURES = tuple(value for value in list(globals().values()) if isinstance(value, Figure))
 
 _Z_80 = 1.2815515655446004
+_LEAST_AH = 0.1  # what two readings to a hundredth of a volt cannot tell from nothing
 _TOO_SELDOM, _FEWEST_FORETOLD = 0.05, 5
 
 
@@ -60,6 +63,37 @@ class OwnReading:
     name: str = ""
 
 
+@sourced(Source(Tag.DERIVED, "table of rested volts, the same charge in every battery before"))
+def ah_from_volts(*, before_v: float, after_v: float, bank: Sequence[tuple[Chemistry, float]]) -> float:
+    """Ampere-hours that one string gave, from its rested volts before and after; `bank` has chemistry and Ah of each.
+
+    Every battery is taken to have had the same charge before; volts over those of full ones count as full. The
+    temperature is the same both times, and drops out. Refused where they rose, or fell under flat.
+
+    >>> round(ah_from_volts(before_v=37.95, after_v=37.35, bank=[(Chemistry.FLOODED, 70.0)] * 3), 1)
+    17.5
+    """
+    if after_v > before_v:
+        raise BadData(f"{after_v:g} V after is over {before_v:g} V before: was it charged between?")
+
+    def volts(soc: float, given_ah: float) -> float:
+        charges = ((kind, max(0.0, soc - given_ah / capacity)) for kind, capacity in bank)
+        return sum(rested_volts(soc_ratio=charge, chemistry=kind) for kind, charge in charges)
+
+    if not volts(0.0, 0.0) <= after_v:
+        raise OutOfRange(f"{after_v:g} V after is under that of {len(bank)} flat batteries")
+    soc = _root(lambda x: volts(x, 0.0) - min(before_v, volts(1.0, 0.0)), 0.0, 1.0)
+    most_ah = max(capacity for _, capacity in bank)
+    return _root(lambda ah: min(after_v, volts(soc, 0.0)) - volts(soc, ah), 0.0, most_ah)
+
+
+def _root(rising: Callable[[float], float], low: float, high: float) -> float:
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if rising(middle) < 0.0 else (low, middle)
+    return (low + high) / 2
+
+
 @sourced(ROD_AH_HAND.source, SOC_READ.source)
 def rod_ah_reading(*, used_ah: float, rods: float, capacity_ah: float, name: str = "") -> OwnReading:
     """Ampere-hours a rod from one weld: `used_ah` of a battery of `capacity_ah` over `rods`, with its spread.
@@ -70,9 +104,9 @@ def rod_ah_reading(*, used_ah: float, rods: float, capacity_ah: float, name: str
     >>> read.value, round(read.sd, 3)
     (2.275, 0.217)
     """
-    if not rods > 0.0 or not used_ah > 0.0:
+    if not rods > 0.0 or not used_ah >= _LEAST_AH:
         raise BadData(
-            f"{rods:g} rods and {used_ah:g} Ah teach nothing: both are over 0",
+            f"{rods:g} rods and {used_ah:.2f} Ah teach nothing: at least {_LEAST_AH:g} Ah over one rod or more",
             hint="volts after must be under volts before, both rested",
         )
     if not 1.0 <= capacity_ah <= 400.0 or used_ah > capacity_ah:

@@ -10,6 +10,8 @@ from sqlmodel import SQLModel as Row
 from kitlist.store.tables.happened_rows import (
     CheckOffRow,
     LinkedBatteryRow,
+    PhonePortRow,
+    PocketTakenRow,
     PrintedRow,
     RodEventRow,
     SheetItemRow,
@@ -47,10 +49,11 @@ from kitlist.store.tables.planned_rows import (
 __all__ = [
     "ALL",
     "LISTS",
-    "MEMBERS",
     "ROWS",
     "CheckOffRow",
     "LinkedBatteryRow",
+    "PhonePortRow",
+    "PocketTakenRow",
     "PrintedRow",
     "ReadingRow",
     "RodEventRow",
@@ -91,9 +94,6 @@ LISTS: dict[str, dict[str, type[Row]]] = {
 }
 """The row class behind each list of a kind, by kind and field; its columns are the kind, a position and the member."""
 
-MEMBERS = {"vehicles": "vehicle", "repairs": "repair", "bank": "battery"}
-"""The column of the member in the rows behind each list."""
-
 ALL: tuple[type[Row], ...] = (
     *ROWS.values(),
     *(table for lists in LISTS.values() for table in lists.values()),
@@ -105,5 +105,7 @@ ALL: tuple[type[Row], ...] = (
     PrintedRow,
     JournalRow,
     JournalChangeRow,
+    PocketTakenRow,
+    PhonePortRow,
 )
 """Every row class, in an order in which each comes after those that it refers to."""

@@ -51,6 +51,8 @@ class TripUseRow(SQLModel, table=True):
     unit: str
     used_on: date
     back_on: date | None = None
+    said: float
+    said_by: str = "used"
 
 
 class LinkedBatteryRow(SQLModel, table=True):
@@ -90,3 +92,22 @@ class PrintedRow(SQLModel, table=True):
     bank: str
     basis: str
     lines: str
+
+
+class PocketTakenRow(SQLModel, table=True):
+    """The word of an entry that came from a phone, so that it counts once."""
+
+    __tablename__ = "pocket_taken"
+
+    word: str = Field(primary_key=True)
+    kind: str
+    taken_at: NaiveDatetime
+
+
+class PhonePortRow(SQLModel, table=True):
+    """The port of the phone page's last run; one row."""
+
+    __tablename__ = "phone_port"
+
+    id: int = Field(default=1, primary_key=True)
+    port: int

@@ -113,6 +113,7 @@ class BeadRow(SQLModel, table=True):
     welded_on: date
     bank_strings: int
     rod: str | None = Field(default=None, foreign_key="rod.name")
+    ballast: str | None = Field(default=None, foreign_key="ballast.name")
     rest_v: float
     bank_v: float
     current_a: float

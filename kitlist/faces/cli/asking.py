@@ -1,0 +1,109 @@
+"""Questions at a terminal: one line an answer. `<` goes back one, `stop`, Ctrl-C or an end of input ends."""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+import textwrap
+from collections.abc import Callable, Sequence
+from typing import TypeVar
+
+import typer
+
+from kitlist.base.errors import KitlistError
+from kitlist.faces.cli.talk import say, width
+
+T = TypeVar("T")
+WAYS = "Enter alone: not known, or leave it as it is. < back one question, ? more about it, stop ends; answers stay."
+
+
+class BackOne(Exception):
+    """The question before is to be asked again."""
+
+
+class Stopped(Exception):
+    """Somebody ends the questions; what was answered is kept."""
+
+
+def at_terminal() -> bool:
+    """Whether there is somebody to ask."""
+    return sys.stdin.isatty() and sys.stderr.isatty()
+
+
+def ask(question: str, *, more: str = "") -> str:
+    """One line, without the blanks round it. Raises BackOne and Stopped; `more` is what `?` shows."""
+    lines = textwrap.wrap(question, min(width(), 100) - 2, break_on_hyphens=False)
+    while True:
+        for line in lines[:-1]:
+            say(line)
+        typer.echo(f"{lines[-1]} ", err=True, nl=False)
+        try:
+            line = _line()
+        except KeyboardInterrupt:
+            line = ""
+        if not line:
+            say("")
+            raise Stopped
+        answer = line.strip()
+        if answer == "<" or answer.casefold() == "back":
+            raise BackOne
+        if answer.casefold() in ("stop", "quit"):
+            raise Stopped
+        if answer == "?" and more:
+            say_wrapped(more)
+            continue
+        return answer
+
+
+def _line() -> str:
+    """One line, and not a byte more: what is typed ahead is for the next question, which may read single keys."""
+    try:
+        fd = sys.stdin.fileno()
+    except io.UnsupportedOperation:
+        return sys.stdin.readline()
+    read = b""
+    while not read.endswith(b"\n"):
+        byte = os.read(fd, 1)
+        if not byte:
+            return ""
+        read += byte
+    return read.decode(sys.stdin.encoding or "utf-8", "replace")
+
+
+def ask_until(question: str, take: Callable[[str], T], *, more: str = "") -> T:
+    """Ask until an answer can be taken; what is wrong with one is said at once."""
+    while True:
+        try:
+            return take(ask(question, more=more))
+        except KitlistError as error:
+            say_wrapped(error.message)
+            if error.hint:
+                say_wrapped(error.hint)
+
+
+def ask_yes(question: str, *, more: str = "") -> bool | None:
+    """Yes, no, or None for Enter alone."""
+    while True:
+        answer = ask(f"{question} (y/n)", more=more).casefold()
+        if answer in ("y", "yes", "n", "no", ""):
+            return answer.startswith("y") if answer else None
+        say("y or n, or Enter alone.")
+
+
+def ask_choice(question: str, ways: Sequence[tuple[str, str]], *, more: str = "") -> str:
+    """One of some ways by its number, or words of one's own; "" for Enter alone. Each way is (value, words)."""
+    listed = "  ".join(f"{number} {words}" for number, (_, words) in enumerate(ways, start=1))
+    answer = ask(f"{question}: {listed}", more=more)
+    if answer.isdigit() and 1 <= int(answer) <= len(ways):
+        return ways[int(answer) - 1][0]
+    return answer
+
+
+def say_wrapped(text: str, *, indent: str = "") -> None:
+    """Talk, wrapped to the terminal."""
+    for paragraph in text.split("\n"):
+        wrapped = textwrap.wrap(
+            paragraph, min(width(), 100), initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
+        )
+        say("\n".join(wrapped))

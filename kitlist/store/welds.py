@@ -1,0 +1,79 @@
+"""A weld on a trip: its record, the field repair it leaves, its rods off the packet, its batteries linked, at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from kitlist.base.errors import BadData
+from kitlist.kit import Mend, Repair, Weld, entry, plain
+from kitlist.store import changes, rows, trip_use
+from kitlist.store.opening import Store
+
+
+@dataclass(frozen=True, slots=True)
+class Welded:
+    """What was kept of a weld: the weld, its field repair, and how many rods that took off the packet."""
+
+    weld: Weld
+    mend: Mend
+    rods_off: int
+
+
+def add_weld(store: Store, values: Mapping[str, Any]) -> Welded:
+    """Keep a weld from raw values, and all that follows from it; all of it or nothing. Raises BadData, NotFound.
+
+    A name that is taken gets a number. The field repair has the part and vehicle of the planned repair, else the
+    weld's own name. Rods that `used` has taken off this trip already are not taken off again.
+    """
+    from kitlist.store.tables import LinkedBatteryRow
+
+    with store.writing() as change:
+        connection = change.connection
+        taken = {name.casefold() for kind in ("weld", "mend") for name in rows.names_of(connection, kind, where="1")}
+        spelled = changes.full_names(connection, "weld", values)
+        weld: Weld = entry.build("weld", spelled | {"name": _free(str(values.get("name", "")), taken)})
+        _refuse_doubtful(weld)
+        repair = None if weld.repair is None else changes.find(connection, "repair", weld.repair)
+        changes.insert(change, "weld", weld)
+        mend = _mend(weld, repair)
+        changes.insert(change, "mend", mend)
+        off = 0
+        if weld.rod is not None and weld.rods:
+            rod = changes.find(connection, "rod", weld.rod)
+            off = trip_use.take_rods(change, weld.trip, rod, weld.rods, weld.welded_on, said_by="weld")
+        if weld.trip is not None:
+            for name in weld.bank:
+                row = LinkedBatteryRow(
+                    trip=weld.trip, battery=name, linked_on=weld.welded_on, strings=weld.bank_strings
+                )
+                change.insert_if_new(row)
+    return Welded(weld, mend, off)
+
+
+def _refuse_doubtful(weld: Weld) -> None:
+    if weld.rods and not weld.bank:
+        raise BadData("which batteries it was welded from is not said", hint="bank=FIRST,SECOND,THIRD")
+
+
+def _free(name: str, taken: set[str]) -> str:
+    """The name, or with the first number from 2 that makes it new."""
+    if name.strip().casefold() not in taken:
+        return name
+    return next(new for n in range(2, 1000) if (new := f"{name.strip()} {n}").casefold() not in taken)
+
+
+def _mend(weld: Weld, repair: Repair | None) -> Mend:
+    values = {
+        "name": weld.name,
+        "part": repair.part if repair is not None else weld.name,
+        "vehicle": repair.vehicle if repair is not None else None,
+        "welded_on": weld.welded_on,
+        "trip": weld.trip,
+        "rod": weld.rod,
+        "bank": list(weld.bank),
+        "current_a": weld.current_a,
+    }
+    mend: Mend = entry.build("mend", {key: plain(value) for key, value in values.items()})
+    return mend
