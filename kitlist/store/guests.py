@@ -130,7 +130,8 @@ def join(store: Store, path: Path, trip: str, *, dry_run: bool = False, by_clock
                 f"{by_clock:%Y-%m-%d %H:%M}: which clock is right? Correct the moment in the file, or set the clock"
             )
     if wrong:
-        raise BadFile(f"{path.name}: {len(wrong)} lines cannot be taken; nothing was", lines=tuple(wrong))
+        counted = f"{len(wrong)} line{'' if len(wrong) == 1 else 's'}"
+        raise BadFile(f"{path.name}: {counted} cannot be taken; nothing was", lines=tuple(wrong))
     added: list[str] = []
     differs: list[str] = []
     with store.writing() as change:
