@@ -46,8 +46,9 @@ def card(page: Page, request: Request) -> Response:
     document = build_card(kit, trip, on=on)
     shown = clean.for_paper(document, has=typeface.has)
     faces = [
-        {"title": face.title, "number": number, "blocks": place_blocks(face, number)}
-        for number, face in enumerate(shown.faces, start=1)
+        {"it": face, "blocks": place_blocks(face, place)}
+        for place, face in enumerate(shown.faces, start=1)
+        if face.blocks
     ]
     stops = [views.gap(found) for found in assess(kit, trip, on=on).stops]
     marks = marks_line(document)
