@@ -46,11 +46,16 @@ def add_within(change: Writer, kind: str, values: Mapping[str, Any], *, by_clock
 def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     """Change some fields of one thing; `none` empties a field that may be empty. Returns it as it is now."""
     with store.writing() as change:
-        old = find(change.connection, kind, name)
-        thing = entry.build(kind, changed(kind, old, full_names(change.connection, kind, values)))
-        if thing.name.casefold() != old.name.casefold():
-            _refuse_taken(change.connection, kind, thing.name)
-        write(change, kind, old.name, thing)
+        return edit_within(change, kind, name, values)
+
+
+def edit_within(change: Writer, kind: str, name: str, values: Mapping[str, Any]) -> Any:
+    """`edit` inside an open change."""
+    old = find(change.connection, kind, name)
+    thing = entry.build(kind, changed(kind, old, full_names(change.connection, kind, values)))
+    if thing.name.casefold() != old.name.casefold():
+        _refuse_taken(change.connection, kind, thing.name)
+    write(change, kind, old.name, thing)
     return thing
 
 
