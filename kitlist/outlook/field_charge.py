@@ -249,8 +249,10 @@ class _Line:
         capacity, soc = self.battery.battery.c20_ah, self.battery.charge.soc_ratio
         if rod is None or capacity is None or soc is None:
             raise AssertionError("left out by _not_known")
-        share = 1 / self.trip.bank_strings
-        base = soc.best if more else self.battery.reserve_ratio
+        kept = rod.lasting.kept.get(self.battery.battery.name) if rod.lasting is not None else None
+        share = 1 / self.trip.bank_strings if kept is None else kept.share_ratio
+        floor = self.battery.reserve_ratio if kept is None else min(1.0, kept.floor.at(self.battery.coldest_c))
+        base = soc.best if more else floor
         return base + rods * _rod_ah(rod).high * share / capacity
 
     def times(self, to_ratio: float) -> Iterator[FieldTime]:
@@ -316,6 +318,13 @@ class ChargesNeeded:
     hours_each: Span
     ways: tuple[str, ...]
 
+    @property
+    def words(self) -> str:
+        """As a rule says it: so many charges on the trip, of so many minutes each, by what."""
+        low, best, high = (f"{hours * 60:.0f}" if hours < inf else "∞" for hours in _ends(self.hours_each))
+        many = "1 charge" if self.charges == 1 else f"{self.charges} charges"
+        return f"{many} on the trip, {best} min each ({low} to {high}) by {' and '.join(self.ways)}"
+
 
 def charges_needed(
     kit: Kit, trip: Trip, outlook: Outlook, *, total_ah: float, one_charge_ah: float
@@ -346,6 +355,10 @@ def charges_needed(
             slowest = best.hours
     charges = charges_in(total_ah=total_ah, spare_ah=one_charge_ah, one_charge_ah=one_charge_ah)
     return ChargesNeeded(charges=charges, hours_each=slowest, ways=tuple(dict.fromkeys(used)))
+
+
+def _ends(hours: Span) -> tuple[float, float, float]:
+    return hours.low, hours.best, hours.high
 
 
 def _with_charge(battery: BatteryOutlook, ratio: float) -> BatteryOutlook:

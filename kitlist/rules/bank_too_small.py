@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.outlook.field_charge import charges_needed
 from kitlist.outlook.rods import RodOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
@@ -94,15 +95,19 @@ def _packed_over(case: Case, lasting: list[RodOutlook]) -> Gap | None:
     each = "; ".join(
         f"{rod.rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}" for rod in lasting if rod.rods
     )
+    charges = charges_needed(case.kit, case.trip, case.outlook, total_ah=packed_ah, one_charge_ah=spare_ah)
+    between = "" if charges is None else f" All of them burn with {charges.words}."
     return Gap(
         subject="bank",
         what=f"The bank is too small for the rods packed: they take {packed_ah:.0f} Ah, "
-        f"{max(0.0, spare_ah):.0f} Ah are likely. It burns, one kind at a time: {'; '.join(each)}",
-        remedy="Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",
+        f"{max(0.0, spare_ah):.0f} Ah are likely. It burns, one kind at a time: {each}.{between}",
+        remedy="Recharge between repairs, each battery alone; or take a larger battery in place of the smallest."
+        if charges is None
+        else "Plan the charging between repairs, each battery alone: kitlist charge --field.",
         measured=round(max(0.0, spare_ah), 1),
         required=round(packed_ah, 1),
         unit="Ah",
-        severity=Severity.FIX,
+        severity=Severity.FIX if charges is None else Severity.NOTE,
     )
 
 

@@ -88,6 +88,8 @@ def _offer(number: int, offer: Offer, columns: int, *, chosen: bool) -> Iterator
         f"{offer.best.rods_words}; {counted(offer.option.links, 'link')}{shares}",
         columns,
     )
+    for lent in offer.parted:
+        yield from _wrapped(f"warning: {lent}; both or neither", columns)
     for warning in offer.option.warnings:
         yield from _wrapped(f"warning: {warning}", columns)
 
