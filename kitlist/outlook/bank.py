@@ -212,10 +212,11 @@ def _rig(trip: Trip, batteries: Mapping[str, BatteryOutlook], arc: tuple[Lead, .
 
 
 def _newest_bead(kit: Kit, trip: Trip, on: date) -> Bead | None:
-    """The newest practice weld with exactly the batteries of this bank."""
+    """The newest practice weld, or metered repair, with exactly the batteries of this bank."""
+    metered = (*kit.beads, *(bead for weld in kit.welds if (bead := weld.as_bead()) is not None))
     same = [
         bead
-        for bead in kit.beads
+        for bead in metered
         if set(bead.bank) == set(trip.bank) and bead.bank_strings == trip.bank_strings and bead.welded_on <= on
     ]
     return max(same, key=lambda bead: bead.welded_on, default=None)

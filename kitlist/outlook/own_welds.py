@@ -65,27 +65,12 @@ _Metered = tuple[str, date, tuple[str, ...], int, BeadReadings]
 
 
 def _metered(beads: Sequence[Bead], welds: Sequence[Weld]) -> Iterator[_Metered]:
-    for bead in beads:
+    repairs = (bead for weld in welds if (bead := weld.as_bead()) is not None)
+    for bead in (*beads, *repairs):
         readings = bead.as_read()
-        # A strip between bank and holder is neither lead nor arc.
-        yield (
-            bead.name,
-            bead.welded_on,
-            bead.bank,
-            bead.bank_strings,
-            (replace(readings, holder_v=None) if bead.ballast else readings),
-        )
-    for weld in welds:
-        if weld.before_v is not None and weld.bank_v is not None and weld.current_a is not None and weld.bank:
-            readings = BeadReadings(
-                rest_v=weld.before_v,
-                bank_v=weld.bank_v,
-                current_a=weld.current_a,
-                in_series=weld.in_series,
-                in_parallel=weld.bank_strings,
-                holder_v=None if weld.ballast else weld.holder_v,
-            )
-            yield weld.name, weld.welded_on, weld.bank, weld.bank_strings, readings
+        if bead.ballast:
+            readings = replace(readings, holder_v=None)  # a strip between bank and holder is neither lead nor arc
+        yield bead.name, bead.welded_on, bead.bank, bead.bank_strings, readings
 
 
 def _predicted_ohm(kit: Kit, name: str, day: date, bank: tuple[str, ...], strings: int) -> float | None:
