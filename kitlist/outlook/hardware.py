@@ -31,7 +31,8 @@ class HardwareOutlook:
     """The bank and the rods on it. `marks` are each battery's go and after volts; `shade` the least filter.
 
     `most_rods` is how many rods the go volts are for: what the hardest repair of the trip takes, one where none is
-    named. `bars` is what forbids that this bank is linked, whatever its readings.
+    named. `asked` has the packets that they are for, each with its rods; `bars` what forbids that this bank is
+    linked, whatever its readings.
     """
 
     bank: BankOutlook
@@ -42,6 +43,7 @@ class HardwareOutlook:
     shade: int
     polarity: Polarity
     bars: tuple[BankBar, ...] = ()
+    asked: tuple[tuple[str, int], ...] = ()
 
 
 def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
@@ -74,6 +76,7 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         shade=least_shade(kit.limits, current_a=highest_a).shade,
         polarity=one_polarity(rods),
         bars=tuple(bar for bar in bank.bars if bar.for_good),
+        asked=tuple((rod.rod.name, count) for rod, count in asked),
     )
 
 
