@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from kitlist.base.measures import counted
@@ -14,6 +14,7 @@ from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargeLine, ChargePlan
 from kitlist.outlook.options.offer import Offer, why_behind
 from kitlist.outlook.options.plan import BankPlan, is_chosen
+from kitlist.outlook.options.shaping import ShapedWay
 from kitlist.outlook.procedure import Procedure
 from kitlist.outlook.procedure_words import (
     Worded,
@@ -60,6 +61,16 @@ def plan_lines(answer: BankPlan, *, outlook: Outlook, columns: int) -> Iterator[
         offer = found.offer
         words = f"{found.change.words}: {offer.fit} with {offer.best.words}, {offer.best.rods_words}"
         yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
+
+
+def way_lines(ways: Mapping[str, Sequence[ShapedWay]], *, columns: int) -> Iterator[str]:
+    """For each repair that has no rod in range as things are: the few best ways to one, with what each costs."""
+    if ways:
+        yield "A rod in range for each repair:"
+    for name, few in ways.items():
+        yield from _wrapped(name, columns, first="  ", rest=_INDENT)
+        for way in few:
+            yield from _wrapped(way.words, columns, first="  - ", rest=_INDENT)
 
 
 def _chosen(outlook: Outlook, columns: int) -> Iterator[str]:

@@ -141,9 +141,7 @@ def _banks(trip: Trip, offered: Sequence[tuple[str, ...]]) -> Iterator[tuple[str
             yield tuple(bank)
 
 
-def _tries(
-    kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, own: bool
-) -> Iterator[_Try]:
+def _tries(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, own: bool) -> Iterator[_Try]:
     """What is tried with one bank: itself, other rods; with the trip's own bank longer leads and strips too."""
     yield _Try(kit, trip, "", ShapingCost.CHOOSE)
     packed = {(rod.designation.casefold(), rod.diameter_mm) for rod in kit.rods if rod.count}
