@@ -99,6 +99,14 @@ class Limits:
     far_rods_ratio: float
     check_off_days: float
     test_plate_within_mm: float
+    stands_least: int
+    chocks_least: int
+    arc_distance_m: float
+    splice_distance_m: float
+    cold_steel_below_c: float
+    no_weld_below_c: float
+    thin_steel_mm: float
+    deep_discharged_v: float
 
 
 @dataclass(frozen=True)

@@ -2,113 +2,122 @@
 
 from __future__ import annotations
 
-import dataclasses
 import hashlib
 import json
-from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cache
-from math import inf
 
-from kitlist.base import resources
 from kitlist.base.errors import PrintError
-from kitlist.base.terms import Polarity, ToolKind
 from kitlist.kit import Kit, Trip
+from kitlist.outlook import Outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, polarity_not_said
-from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
+from kitlist.outlook.procedure import Procedure
+from kitlist.outlook.procedure_steps import procedure
+from kitlist.outlook.procedure_words import Worded, WordedBehind, WordedStep, WordedTrouble, why_barred, worded
+from kitlist.outlook.repairs import RepairOutlook, repair_outlooks
+from kitlist.outlook.rods import RodOutlook
+from kitlist.physics.bank.verdict import Fit
+from kitlist.welding.repairs.parts import RepairClass
+
+FORMAT = 2
+"""The layout that cards are printed in. It goes up when a card that still says the same would be read otherwise.
+
+1 were four faces, whose digest hung on a file's bytes; no card of it can be told from its facts any more.
+"""
+BASIS_LONG = 16  # characters of a basis, as the store keeps it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardRod:
-    """One kind of rod against the bank: the steel it is for, its range, and what the bank is for it."""
+    """One kind of rod against the bank: the steel it is for, its range, the bank's current, how that fits."""
 
     words: str
     steel_mm: tuple[float, float] | None
     range_a: tuple[float, float] | None
-    fit: str
+    band_a: tuple[float, float, float] | None  # 10, 50 and 90 % value
+    fit: Fit | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardRepair:
+    """One of the trip's repairs: its class, its rule, and with which rod, in how many runs, of how many rods."""
+
+    name: str
+    repair_class: RepairClass | None  # None where the part is in no table
+    rule: str
+    rod: str  # "" where no packed rod may be used
+    runs: int | None
+    rods: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardFacts:
-    """The facts. `shown` calls each battery as the crew does: by its vehicle where that says which one it is.
-
-    `isolator_breaks` says whether a packed isolator is rated for this bank's stuck-rod current, `far_plug` whether
-    an arc lead parts at a plug, `opens_in_work` whether only the work lead does. `low_hydrogen` holds the designations
-    of the packed rods that must be dry, whatever becomes of a packet after the card is laminated.
-    """
+    """The facts."""
 
     crew: str
     strings: tuple[tuple[str, ...], ...]
-    shown: tuple[tuple[str, ...], ...]
-    polarity: Polarity
-    isolator: bool
-    far_plug: bool
-    opens_in_work: bool = False
-    isolator_breaks: bool
-    over_wet_limit: bool
-    go_v: float
-    stop_v: float
-    shade: int
-    water_l: float
+    details: tuple[str, ...]  # chemistry and size of each battery, in linking order
+    procedure: Procedure
     rods: tuple[CardRod, ...]
-    low_hydrogen: tuple[str, ...] = ()
+    repairs: tuple[CardRepair, ...]
 
     @property
     def basis(self) -> str:
-        """Sixteen hex digits of these facts and the fixed wording: while they stay, a printed card holds."""
-        text = json.dumps(dataclasses.asdict(self), sort_keys=True, ensure_ascii=False)
-        return hashlib.sha256(text.encode("utf-8", "surrogatepass") + _wording()).hexdigest()[:16]
+        """A digest of what is printed: the format and every text. While it stays, a printed card holds.
+
+        A comment in a wording file or a field that nothing prints changes nothing.
+        """
+        said = [
+            FORMAT,
+            self.crew,
+            self.strings,
+            self.details,
+            str(self.procedure.polarity),
+            self.procedure.opening,
+            self.procedure.opens_in_work,
+            [[stage.title, stage.when, [_said(entry) for entry in stage.entries]] for stage in worded(self.procedure)],
+            [[rod.words, rod.steel_mm, rod.range_a, _whole(rod.band_a), str(rod.fit)] for rod in self.rods],
+            [[r.name, str(r.repair_class), r.rule, r.rod, r.runs, r.rods] for r in self.repairs],
+        ]
+        text = json.dumps(said, ensure_ascii=False, separators=(",", ":"))
+        return f"{FORMAT}:{hashlib.sha256(text.encode('utf-8', 'surrogatepass')).hexdigest()}"[:BASIS_LONG]
 
 
-def card_facts(kit: Kit, trip: Trip, *, on: date, wet_limit_v: float) -> CardFacts:
+def card_facts(kit: Kit, trip: Trip, *, on: date) -> CardFacts:
     """The facts for the trip's bank; `on` decides nothing of them. Raises PrintError where there is no card to make."""
     if not trip.bank:
         raise PrintError(
             f"no bank is chosen for {trip.name}, and a card is made for a bank",
             hint="kitlist trip edit TRIP bank=FIRST,SECOND,THIRD",
         )
-    outlook = hardware_outlook(kit, trip, on=on)
-    if outlook.bank.rig is None:
+    hardware = hardware_outlook(kit, trip, on=on)
+    steps = procedure(kit, trip, hardware)
+    _refuse(hardware, steps)
+    outlook = Outlook(batteries={}, bank=hardware.bank, rods=hardware.rods, hot_limit_ratio=kit.limits.hot_limit_ratio)
+    return CardFacts(
+        crew=trip.crew or trip.name,
+        strings=trip.strings,
+        details=tuple(detail_of(kit, name) for name in trip.bank),
+        procedure=steps,
+        rods=tuple(_rods(hardware)),
+        repairs=tuple(_repair(repair) for repair in repair_outlooks(kit, trip, outlook)),
+    )
+
+
+def _refuse(hardware: HardwareOutlook, steps: Procedure) -> None:
+    """A lamination is a promise: there is none for a bank that may not be linked, or whose current is not known."""
+    for why, cure in why_barred(steps):
+        raise PrintError(f"no card is printed for this bank: {why}", hint=cure)
+    if hardware.bank.rig is None:
         raise PrintError(
-            f"the bank's current cannot be foretold; not known: {', '.join(map(str, outlook.bank.not_known))}",
+            f"the bank's current cannot be predicted; not known: {', '.join(map(str, hardware.bank.not_known))}",
             hint="kitlist ready says what to write down.",
         )
-    if unsaid := polarity_not_said(outlook.rods):
+    if unsaid := polarity_not_said(hardware.rods):
         raise PrintError(
             f"the card shows one polarity, and {unsaid}",
             hint="Read the packet and write a designation that states it, kitlist rod edit; or leave the rods at home.",
         )
-    if not opened_by(kit):
-        raise PrintError(
-            "nothing opens this circuit: no isolator is packed, and no lead to rod or work parts at a plug",
-            hint="Pack an isolator, kitlist tool add NAME what=isolator; or give the holder lead a plug.",
-        )
-    water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
-    isolators = [tool for tool in kit.tools if tool.what is ToolKind.ISOLATOR and tool.count]
-    stuck_a = inf if outlook.bank.stuck_a is None else outlook.bank.stuck_a
-    return CardFacts(
-        crew=trip.crew or trip.name,
-        strings=trip.strings,
-        shown=shown_names(kit, trip),
-        polarity=outlook.polarity,
-        isolator=bool(isolators),
-        far_plug=parts_at_plug(kit),
-        opens_in_work=parts_in_work_lead(kit),
-        isolator_breaks=any(
-            (tool.rating_v or 0) >= kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
-            for tool in isolators
-        ),
-        over_wet_limit=outlook.bank.full_v > wet_limit_v,
-        go_v=max((mark.full_v if mark.go_v is None else mark.go_v for mark in outlook.marks.values()), default=0.0),
-        stop_v=outlook.stop_v,
-        shade=outlook.shade,
-        water_l=max(water_l, kit.limits.water_least_l),
-        rods=tuple(_rods(outlook)),
-        low_hydrogen=tuple(
-            sorted({r.designation.text for r in outlook.rods if r.designation and r.designation.low_hydrogen})
-        ),
-    )
 
 
 def for_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:
@@ -116,31 +125,54 @@ def for_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:
     return replace(trip, bank=tuple(name for string in strings for name in string), bank_strings=max(1, len(strings)))
 
 
-def shown_names(kit: Kit, trip: Trip) -> tuple[tuple[str, ...], ...]:
-    """Each battery of the bank by its vehicle's name, if the vehicle carries no other battery; else by its own."""
-    aboard = Counter(battery.vehicle for battery in kit.batteries)
+def detail_of(kit: Kit, name: str) -> str:
+    """A battery's size and kind: 75 Ah calcium."""
+    battery = kit.battery[name]
+    size = f"{battery.c20_ah:g} Ah " if battery.c20_ah else ""
+    return f"{size}{battery.chemistry.words}"
 
-    def shown(name: str) -> str:
-        vehicle = kit.battery[name].vehicle
-        return vehicle if vehicle and aboard[vehicle] == 1 else name
 
-    return tuple(tuple(shown(name) for name in string) for string in trip.strings)
+def _said(entry: Worded) -> list[str]:
+    """What a card prints of an entry: all but the sentence that only screens have room for."""
+    match entry:
+        case WordedStep():
+            return [entry.text, entry.see, entry.note]
+        case WordedTrouble():
+            return [entry.trigger, entry.then]
+        case WordedBehind():
+            return [entry.repair, entry.behind]
+    return [entry.signal, entry.hazard, entry.result, entry.avoid]
+
+
+def _whole(band_a: tuple[float, float, float] | None) -> list[int] | None:
+    """The band in whole amperes, as it is printed."""
+    return None if band_a is None else [round(value) for value in band_a]
 
 
 def _rods(outlook: HardwareOutlook) -> tuple[CardRod, ...]:
     """Every packed kind of rod once, thin steel first."""
-    kinds = {
-        CardRod(
-            words=rod.words,
-            steel_mm=rod.steel_mm,
-            range_a=(rod.range.low_a, rod.range.high_a) if rod.range else None,
-            fit=str(rod.fit) if rod.fit else "not known",
-        )
-        for rod in outlook.rods
-    }
+    kinds = {_rod(rod): None for rod in outlook.rods}
     return tuple(sorted(kinds, key=lambda rod: (rod.steel_mm or (99.0, 99.0), rod.words)))
 
 
-@cache
-def _wording() -> bytes:
-    return (resources.folder("seed_data") / "words" / "card.toml").read_bytes()
+def _rod(rod: RodOutlook) -> CardRod:
+    return CardRod(
+        words=rod.words,
+        steel_mm=rod.steel_mm,
+        range_a=(rod.range.low_a, rod.range.high_a) if rod.range else None,
+        band_a=(rod.band.low_a, rod.band.middle_a, rod.band.high_a) if rod.band else None,
+        fit=rod.fit,
+    )
+
+
+def _repair(outlook: RepairOutlook) -> CardRepair:
+    best = outlook.best
+    needs = best.needs if best else None
+    return CardRepair(
+        name=outlook.repair.name,
+        repair_class=outlook.repair_class,
+        rule=outlook.part.rule if outlook.part else outlook.not_known,
+        rod=best.rod.words if best else "",
+        runs=needs.passes if needs else None,
+        rods=needs.rods.to_pack if needs else None,
+    )

@@ -10,7 +10,7 @@ from math import ceil, inf
 from typing import TYPE_CHECKING
 
 from kitlist.base.errors import KitlistError
-from kitlist.base.terms import ToolKind
+from kitlist.base.terms import StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Trip
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
 from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
@@ -100,8 +100,10 @@ def _never(named: str) -> bool:
         return False
 
 
-def _has(kit: Kit, what: ToolKind) -> bool:
-    return any(tool.what is what and tool.count for tool in kit.tools)
+def has_ballast(kit: Kit, trip: Trip) -> bool:
+    """Whether a ballast strip stands in the bank's circuit, or one is packed that can."""
+    packed = any(tool.what is ToolKind.BALLAST_STRIP and tool.count for tool in kit.tools)
+    return trip.ballast is not None or packed or any(strip.count for strip in kit.ballasts)
 
 
 def floor_to(volts: float) -> float:
@@ -126,6 +128,10 @@ class _Builder:
         self.isolator = self.opening == "isolator"
         self.alone = trip.people == 1
         self.polarity = said_polarity(hardware.rods)
+        touched = {battery.vehicle for battery in self.bank} | {vehicle for vehicle, _ in also_off(kit, trip)}
+        self.pairs = tuple(
+            v.name for v in kit.vehicles if v.name in touched and v.start_batteries is StartBatteries.PAIR
+        )
         water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
         self.water_l = max(water_l, LEAST_WATER_L.value, kit.limits.water_least_l)
 
@@ -194,11 +200,14 @@ class _Builder:
     def _read(self) -> Iterator[Entry]:
         yield Deed(do=Task.GOGGLES)
         yield Warn(Hazard.LEFT_ON)
+        for vehicle in self.pairs:  # before its batteries: chassis side, bridge and + come off in that order
+            yield Deed(do=Task.FREE_BRIDGE, vehicle=vehicle)
         for battery in self.bank:
             if battery.vehicle:
                 yield Deed(do=Task.FREE, battery=battery)
         for vehicle, names in also_off(self.kit, self.trip):
-            yield Deed(do=Task.FREE_WELDED, vehicle=vehicle, names=names)
+            for name in names:
+                yield Deed(do=Task.FREE_WELDED, vehicle=vehicle, names=(name,))
         yield Deed(do=Task.COVER)
         if len({battery.go_v for battery in self.bank}) == 1:
             yield Deed(do=Task.READ_ALL, at_least_v=self.bank[0].go_v)
@@ -216,7 +225,7 @@ class _Builder:
         for string in self.strings:
             yield from self._links(string)
         yield from self._ties()
-        if len(self.strings[0]) > 3:
+        if self.trip.ballast is not None or len(self.strings[0]) > 3:
             yield Deed(do=Task.BALLAST)
         yield Warn(Hazard.GAS)
         # The holder is joined last: with the circuit open at the isolator nothing sparks at a post, and whoever
@@ -286,6 +295,8 @@ class _Builder:
             for battery in self.bank:
                 yield Deed(do=Task.READ_AFTER, battery=battery, at_least_v=battery.after_v)
         yield Deed(do=Task.CHARGE_LOW)
+        for vehicle in self.pairs:
+            yield Deed(do=Task.REJOIN_BRIDGE, vehicle=vehicle)
         yield Deed(do=Task.START_ENGINES)
 
     def _after(self) -> Iterator[Entry]:

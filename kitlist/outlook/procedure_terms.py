@@ -128,9 +128,9 @@ class Trouble(StrEnum):
     FUEL_FIRE = "fuel-fire"
     WIRING_FIRE = "wiring-fire"
     CLOTHES_FIRE = "clothes-fire"
-    HOT_LEAD = "hot-lead"
     NO_ARC = "no-arc"
     BURNS_THROUGH = "burns-through"
+    SHOCK = "shock"
     ACID = "acid"
     ARC_EYE = "arc-eye"
     BURN = "burn"
@@ -140,6 +140,16 @@ class Trouble(StrEnum):
     def is_stuck(self) -> bool:
         """Whether it is one of the ways to free a stuck rod, of which one kit has one."""
         return self in _STUCK
+
+    @property
+    def is_of_the_weld(self) -> bool:
+        """Whether it is looked up while welding goes on, beside the rods."""
+        return self in (Trouble.NO_ARC, Trouble.BURNS_THROUGH)
+
+    @property
+    def is_first_aid(self) -> bool:
+        """Whether it is about somebody who is hurt."""
+        return self in (Trouble.SHOCK, Trouble.ACID, Trouble.ARC_EYE, Trouble.BURN, Trouble.HELP)
 
 
 _STUCK = frozenset({Trouble.STUCK, Trouble.STUCK_THEN_PLUG, Trouble.STUCK_NO_SECOND_WAY, Trouble.STUCK_PLUG})

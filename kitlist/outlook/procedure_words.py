@@ -26,9 +26,8 @@ from kitlist.outlook.procedure import (
     Procedure,
     Warn,
 )
-from kitlist.outlook.procedure_terms import Barred, Phase, Task
+from kitlist.outlook.procedure_terms import Barred, Phase, Task, Trouble
 
-LISTED_MOST = 3  # names in one step; more are counted
 _LINKS = (Task.LINK,)
 
 
@@ -57,6 +56,7 @@ class WordedWarning:
 class WordedTrouble:
     """If this happens, then that."""
 
+    trouble: Trouble
     trigger: str
     then: str
 
@@ -136,7 +136,9 @@ def _entry(entry: Entry, procedure: Procedure, called: Mapping[str, str]) -> Wor
         case IfThen(trouble):
             words = wording()["trouble"][trouble]
             filled = _everywhere(procedure)
-            return WordedTrouble(trigger=words["if"].format_map(filled), then=words["then"].format_map(filled))
+            return WordedTrouble(
+                trouble=trouble, trigger=words["if"].format_map(filled), then=words["then"].format_map(filled)
+            )
         case Behind(repair, behind, never):
             words = wording()["behind"]
             said = words["never"] if never else behind or words["unasked"]
@@ -178,7 +180,7 @@ def _step(deed: Deed, procedure: Procedure, called: Mapping[str, str]) -> Worded
 
 def _values(deed: Deed, procedure: Procedure, called: Mapping[str, str]) -> dict[str, str]:
     values = {
-        "names": _listed([called.get(name, name) for name in deed.names]),
+        "names": ", ".join(called.get(name, name) for name in deed.names),
         "vehicle": called.get(deed.vehicle, deed.vehicle),
         "first": deed.names[0] if deed.names else "",
         "polarity": procedure.polarity.words if procedure.polarity else "",
@@ -204,9 +206,3 @@ def _battery(key: str, battery: Numbered, called: Mapping[str, str]) -> dict[str
     if key:
         return {"to": number, "to_name": battery.name}
     return {"n": number, "name": battery.name, "battery": f"{number} {name}"}
-
-
-def _listed(names: list[str]) -> str:
-    if len(names) > LISTED_MOST:
-        return f"all {len(names)}"
-    return ", ".join(names)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from kitlist.base.errors import KitlistError
 from kitlist.base.sources import PRACTICE
 from kitlist.kit.printed import PrintedPaper
-from kitlist.outlook.card import card_facts, for_bank
+from kitlist.outlook.card import FORMAT, card_facts, for_bank
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -31,8 +31,7 @@ def check(case: Case) -> Iterator[Gap]:
         if case.trip.bank and _travels(case, card) and not holds(case, card):
             yield Gap(
                 subject="card",
-                what=f"Card {card.content_hash} (revision {card.revision}, printed {card.printed_on}) no longer "
-                "shows this kit: batteries, links, rods or rules have changed",
+                what=f"Card {card.content_hash} (revision {card.revision}, printed {card.printed_on}) {_why(card)}",
                 remedy="Print it anew, and destroy the old one in the glovebox.",
                 command=f"kitlist print card{_option(card, chosen)}",
                 severity=None if card.strings in ((), chosen) else Severity.NOTE,
@@ -40,11 +39,18 @@ def check(case: Case) -> Iterator[Gap]:
             )
 
 
+def _why(card: PrintedPaper) -> str:
+    """Why it holds no more; a card of an earlier layout has a digest of its own kind, compared with nothing."""
+    if card.basis and not card.basis.startswith(f"{FORMAT}:"):
+        return "is of an earlier layout: the order of its steps has been mended since"
+    return "no longer shows this kit: batteries, links, rods or rules have changed"
+
+
 def holds(case: Case, card: PrintedPaper) -> bool:
     """Whether a card would be printed just so today; one whose basis was never kept counts as not."""
     trip = for_bank(case.trip, card.strings) if card.strings else case.trip
     try:
-        return card.basis == card_facts(case.kit, trip, on=case.on, wet_limit_v=case.limits.wet_limit_v).basis
+        return card.basis == card_facts(case.kit, trip, on=case.on).basis
     except KitlistError:
         return False
 
@@ -68,7 +74,7 @@ def _option(card: PrintedPaper, chosen: tuple[tuple[str, ...], ...]) -> str:
 
 def _carded(then: Example, now: Example) -> Example:
     """The kit of now with the card that was printed of the kit of then."""
-    facts = card_facts(then.kit, then.trip, on=then.on, wet_limit_v=then.kit.limits.wet_limit_v)
+    facts = card_facts(then.kit, then.trip, on=then.on)
     card = PrintedPaper(
         paper="card",
         trip=then.trip.name,
@@ -87,7 +93,6 @@ RULE = Rule(
     severity=Severity.FIX,
     doing=Doing.PRINT,
     mark="out of date",
-    numbers=("wet_limit_v",),
     why="A laminated card is trusted without a second look. If batteries, leads, rods or rules have changed since, its "
     "order, volts and shade are those of another kit.",
     remedy="Print the card anew after every change of batteries, leads, rods or rules, and destroy the old one.",

@@ -56,7 +56,7 @@ _TOOLS: tuple[tuple[str, ToolKind, dict[str, Any]], ...] = (
     ("eye wash", ToolKind.EYE_WASH, {"volume_l": 2, "expires_on": date(2029, 1, 31)}),
     ("satellite phone", ToolKind.CALL_FOR_HELP, {}),
     ("voltmeter", ToolKind.VOLTMETER, {"accuracy_ratio": 0.005}),
-    ("clamp meter", ToolKind.CLAMP_METER, {"accuracy_ratio": 0.02}),
+    ("clamp meter", ToolKind.CLAMP_METER, {"accuracy_ratio": 0.02, "rating_a": 600}),
     ("isolator", ToolKind.ISOLATOR, {"rating_a": 2000, "rating_v": 60}),
     ("fuse", ToolKind.FUSE, {"rating_a": 300, "rating_v": 80, "count": 2}),
     ("spanner", ToolKind.SPANNER, {"count": 2, "insulating": True}),
@@ -69,6 +69,7 @@ _TOOLS: tuple[tuple[str, ToolKind, dict[str, Any]], ...] = (
     ("flat bar", ToolKind.STOCK_FLAT, {"thickness_mm": 6}),
     ("stands", ToolKind.STANDS, {"count": 2}),
     ("chocks", ToolKind.CHOCKS, {"count": 4}),
+    ("blowlamp", ToolKind.HEATER, {}),
 )
 
 

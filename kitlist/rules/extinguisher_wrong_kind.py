@@ -11,11 +11,11 @@ from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
-_RIGHT = (Extinguishant.POWDER, Extinguishant.CO2)
+_RIGHT = (Extinguishant.POWDER,)  # CO2 alone does not hold outdoors: the wind takes it off the flame
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where no extinguisher is powder or CO2 of known and sufficient size."""
+    """A gap where no extinguisher is powder of known and sufficient size."""
     packed = tools(case.kit, ToolKind.EXTINGUISHER)
     least_kg = case.limits.extinguisher_least_kg
     right = [t for t in packed if t.agent in _RIGHT]
@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=first.name,
             what=f"{first.name}: {lacks} is not known; {least_kg:g} kg of powder at the least",
             remedy="Read it off its body, and write it down.",
-            command=f"kitlist tool edit {quoted(first.name)} agent=powder amount=2kg",
+            command=f"kitlist tool edit {quoted(first.name)} agent=WORD amount=KG",
             known=False,
         )
     else:
@@ -36,7 +36,8 @@ def check(case: Case) -> Iterator[Gap]:
         yield Gap(
             subject=first.name,
             what=f"{first.name}: {said}; {least_kg:g} kg of powder at the least for vehicle and wiring",
-            remedy="Pack ABE powder of 1 to 2.3 kg; water is for grass, never alone on a battery or on wiring.",
+            remedy="Pack ABE powder of 1 to 2.3 kg; water is for grass, never alone on a battery or on wiring; "
+            "CO2 alone does not hold outdoors.",
             measured=first.amount_kg if right else None,
             required=least_kg,
             unit="kg",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
-from kitlist.base.terms import RodStorage
+from kitlist.base.terms import Covering, RodStorage
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
@@ -19,9 +19,10 @@ def check(case: Case) -> Iterator[Gap]:
     bank = case.outlook.bank
     if bank is None or bank.rested_v is None or not 10 <= bank.rested_v <= 60:
         return
+    no_arc = all(rod.fit is Fit.NO_ARC for rod in case.outlook.rods if rod.fit is not None)
     for rod in case.outlook.rods:
-        if rod.designation is None or rod.fit is Fit.NO_ARC:
-            continue
+        if rod.designation is None or (no_arc and rod.fit is Fit.NO_ARC):
+            continue  # arc-out-of-reach says what to do where no rod holds an arc
         found = strikes(rod.designation.covering, rested_v=bank.rested_v)
         if found.striking is Striking.EASY or (found.striking is Striking.MARGINAL and only_short_arc(case)):
             continue  # of a rod that is held with a short arc only, short-arc-only says it once for the bank
@@ -30,12 +31,22 @@ def check(case: Case) -> Iterator[Gap]:
             subject=rod.rod.name,
             what=f"{rod.rod.name} ({rod.words}) {word} at {bank.rested_v:.1f} V; {found.strike_v:g} V strikes it "
             f"({found.words})",
-            remedy="Pack E6013 for this bank, or link one more battery where that is allowed.",
+            remedy=_remedy(rod.designation.covering),
             measured=round(bank.rested_v, 1),
             required=found.strike_v,
             unit="V",
             severity=Severity.NOTE if found.striking is Striking.MARGINAL else None,
         )
+
+
+def _remedy(covering: Covering) -> str:
+    """E6013 is the cure for every covering but its own."""
+    if covering is Covering.RUTILE:
+        return (
+            "Hold it very short, 1 to 2 mm, and try it on scrap first; or link one more battery where that is allowed."
+        )
+    glazed = " Break the glazed tip off, gloved, before each restrike." if covering is Covering.BASIC else ""
+    return f"Pack E6013 for this bank, or link one more battery where that is allowed.{glazed}"
 
 
 RULE = Rule(

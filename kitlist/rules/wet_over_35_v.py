@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Gap]:
             remedy="Two batteries in the wet, or weld dry: mat, dry gloves, body off the steel."
             if wet
             else "Write down whether it may be; if so, choose two batteries.",
-            command="" if wet else f"kitlist trip edit {quoted(case.trip.name)} wet=no",
+            command="" if wet else f"kitlist trip edit {quoted(case.trip.name)} wet=ANSWER",
             measured=round(full_v, 1),
             required=limit_v,
             unit="V",

@@ -1,4 +1,4 @@
-"""zinc-on-the-weld: a repair on galvanised or plated steel; zinc goes before the arc does, cadmium is not welded."""
+"""zinc-on-the-weld: a repair on galvanised or plated steel; the zinc goes before the arc does."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
 from kitlist.welding.repairs.parts import RepairClass
-from kitlist.welding.repairs.steel import cadmium_named, zinc_named
+from kitlist.welding.repairs.steel import zinc_named
 
 
 def zinced(case: Case) -> list[str]:
@@ -24,41 +24,30 @@ def zinced(case: Case) -> list[str]:
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A note for each such repair, fix where it is cadmium; whether the masks are good enough mask-missing says."""
+    """A note for each such repair; whether the masks are good enough mask-missing says."""
     for name in zinced(case):
         yield Gap(
             subject=name,
             what=f"{name} is under zinc: its fume gives metal fume fever hours later",
             remedy="Grind to bare steel 50 mm each side of the weld, both faces; upwind, in a P2, FFP2 or better mask.",
-            severity=Severity.NOTE,
         )
-    for outlook in case.outlook.repairs:
-        repair = outlook.repair
-        if outlook.repair_class is not RepairClass.NEVER and cadmium_named(f"{repair.name} {repair.part}"):
-            yield Gap(
-                subject=repair.name,
-                what=f"{repair.name}: cadmium on the steel; its fume kills, and is not felt until hours later",
-                remedy="Never weld, heat or grind it: bolt or strap it, or carry a plain steel part.",
-            )
 
 
 RULE = Rule(
     name="zinc-on-the-weld",
-    title="Zinc or cadmium on the steel to be welded",
-    severity=Severity.FIX,
+    title="Zinc on the steel to be welded",
+    severity=Severity.NOTE,
     doing=Doing.MEND,
     why=(
         "Zinc boils off ahead of the weld: fever the same night, pores in the weld. Welders' limit for zinc oxide is "
-        "5 mg/m³ over a shift; for cadmium it is a thousandth of that, as its fume kills."
+        "5 mg/m³ over a shift."
     ),
-    remedy="Zinc off 50 mm each side, 25 mm at the very least, both faces; upwind; a P2, FFP2 or better mask. "
-    "Cadmium is never welded.",
+    remedy="Zinc off 50 mm each side, 25 mm at the very least, both faces; upwind; a P2, FFP2 or better mask.",
     sources=(
         Source(Tag.SECOND_HAND, "AWS Safety Fact Sheet 25: zinc oxide 5 mg/m³ over 8 h, fever hours later"),
-        Source(Tag.MEMORY, "OSHA 29 CFR 1910.1027: cadmium 0.005 mg/m³ over 8 h"),
         PRACTICE,
     ),
     check=check,
     good=example.with_repair,
-    bad=lambda: example.with_repair(name="cadmium plated hanger"),
+    bad=lambda: example.with_repair(steel=Steel.GALVANISED),
 )

@@ -142,7 +142,7 @@ def test_the_slip_about_polarity_is_caught_and_shown_at_both_ends() -> None:
     assert kitlist(Path("unused"), "decode", "E6011", "--said", "DCEP").returncode == 2
 
 
-def test_a_bank_that_holds_no_arc_is_not_printed_without_a_word(demo: Path, tmp_path: Path) -> None:
+def test_a_bank_that_holds_no_arc_gets_no_card_and_is_told_why(demo: Path, tmp_path: Path) -> None:
     out = ("--out", str(tmp_path / "two.pdf"))
     one = kitlist(demo, "print", "card", *ON, "--bank", "plover-main", *out)
     assert (one.returncode, "one battery never holds an arc" in one.stderr) == (1, True)

@@ -18,7 +18,7 @@ DESIGNED = {
     "On the way": "weld",
     "After a trip": "used restock mend",
     "The kit: add, list, show, edit, remove, restore": (
-        "vehicle battery lead clamp ballast rod gear tool item bag repair trip reading"
+        "vehicle battery lead clamp ballast rod gear tool item bag repair trip reading count find"
     ),
     "The store": "export backup recover share accept journal undo acceptance rules decode",
 }

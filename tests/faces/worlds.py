@@ -10,6 +10,7 @@ from datetime import date, datetime, timedelta
 from kitlist.base.terms import BatteryPlace, Chemistry, Condition, StartBatteries
 from kitlist.kit import Ballast, Bead, Kit, Reading, Repair, Rod, Trip, Vehicle
 from kitlist.kit.limits import standard
+from kitlist.outlook.options.plan import plan_for
 from kitlist.rules.example import BAG, battery, rod, whole
 
 ON = date(2027, 3, 5)
@@ -85,6 +86,8 @@ def world(seed: int) -> World:
         ballast=chance.choice((None, "strip")) if kit.ballasts else None,
     )
     trip = replace(trip, **_bank(chance, kit))
+    if chance.random() < 0.65 and (offers := plan_for(kit, trip, on=ON, few=1).offers):
+        trip = offers[0].trip  # as a crew that asks first: else few banks of random batteries may be linked
     if trip.bank and chance.random() < 0.15 and trip.bank_strings == 1:
         kit = replace(kit, beads=(_bead(chance, trip),))
     return World(seed, kit, trip, ON)
@@ -127,9 +130,9 @@ def _readings(chance: random.Random, name: str, kind: Chemistry) -> Iterator[Rea
     full = {Chemistry.FLOODED: 12.65}.get(kind, 12.8)
     yield Reading(
         battery=name,
-        volts_v=round(full - chance.choice((0.0, 0.0, 0.03, 0.08, 0.2, 0.5)), 2),
+        volts_v=round(full - chance.choice((0.0, 0.0, 0.0, 0.02, 0.03, 0.08, 0.5)), 2),
         taken_at=datetime(2027, 3, 5, 7, 0) - timedelta(days=chance.choice((0, 0, 1, 2, 9))),  # noqa: DTZ001
-        rested_h=chance.choice((12.0, 12.0, 24.0, 3.0, 0.5)),
+        rested_h=chance.choice((12.0, 12.0, 24.0, 24.0, 24.0, 3.0, 0.5)),
         battery_temp_c=chance.choice((None, -10, 5, 15, 25)),
         load_a=0,
         quick_load=chance.random() < 0.15,
@@ -182,7 +185,7 @@ def _bank(chance: random.Random, kit: Kit) -> dict:
         return {"bank": (), "bank_strings": 1}
     size = chance.choice(sizes)
     strings = 1
-    if len(names) >= 4 and chance.random() < 0.3:
+    if len(names) >= 4 and chance.random() < 0.5:
         size, strings = chance.choice([s for s in (4, 6) if s <= len(names)]), 2
     return {"bank": tuple(chance.sample(names, size)), "bank_strings": strings}
 

@@ -38,7 +38,7 @@ def steps_of(example: Example, *phases: Phase) -> tuple[str, ...]:
 
 def card(*rods: Rod) -> CardFacts:
     example = with_kit(rods=rods)
-    return card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+    return card_facts(example.kit, example.trip, on=example.on)
 
 
 def test_a_rod_that_does_not_say_its_polarity_gets_no_card_with_one() -> None:
@@ -52,7 +52,7 @@ def test_rods_that_need_different_polarities_get_no_card_with_one() -> None:
     minus = rod("minus", designation="E6012")
     with pytest.raises(PrintError, match="need different ones"):
         card(plus, minus)
-    assert (card(plus).polarity, card(minus).polarity) == (Polarity.DCEP, Polarity.DCEN)
+    assert (card(plus).procedure.polarity, card(minus).procedure.polarity) == (Polarity.DCEP, Polarity.DCEN)
 
 
 SILENT = (rod("silent", designation="E 42 0 RR 12"),)
@@ -92,8 +92,8 @@ def test_where_nothing_opens_the_circuit_there_is_no_card_and_no_step_links_it()
     assert drawn is not None
     assert drawn.hookup is not None
     assert drawn.hookup.opening == ""
-    with pytest.raises(PrintError, match="nothing opens this circuit"):
-        card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+    with pytest.raises(PrintError, match="nothing in this kit opens the circuit"):
+        card_facts(example.kit, example.trip, on=example.on)
 
 
 def parting_at(use: LeadUse) -> Example:
@@ -105,8 +105,8 @@ def parting_at(use: LeadUse) -> Example:
 
 def test_a_holder_lead_that_parts_at_a_plug_opens_it() -> None:
     example = parting_at(LeadUse.HOLDER)
-    facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
-    assert (facts.isolator, facts.far_plug, facts.opens_in_work) == (False, True, False)
+    facts = card_facts(example.kit, example.trip, on=example.on)
+    assert (facts.procedure.opening, facts.procedure.opens_in_work) == ("far plug", False)
     first, *_ = steps_of(example, Phase.LINK)
     assert "far plug apart before anything is linked" in first
 
@@ -117,7 +117,7 @@ def test_sheet_and_card_draw_the_far_plug_in_the_lead_that_has_it(use: LeadUse, 
     drawn = build_sheet(assess(example.kit, example.trip, on=example.on), actions=()).bank
     assert drawn is not None
     assert drawn.hookup is not None
-    facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+    facts = card_facts(example.kit, example.trip, on=example.on)
     assert (drawn.hookup.opening_in, hookup_of(facts).opening_in) == (lead, lead)
 
 
@@ -142,7 +142,7 @@ def test_the_volts_to_go_on_are_those_of_the_reserve_whatever_it_is_for() -> Non
     """Half of an AGM battery is 12.30 V, three quarters 12.60 V: the BCI open-circuit table, second hand."""
     part = with_trip(bank=("north-main", "north-second", "south-second"))
     every = with_trip(bank=("north-main", "north-second", "south-main"))
-    asked = [card_facts(x.kit, x.trip, on=x.on, wet_limit_v=35.0).go_v for x in (part, every)]
+    asked = [card_facts(x.kit, x.trip, on=x.on).procedure.bank[0].go_v for x in (part, every)]
     assert asked == pytest.approx([12.30, 12.60])
 
 
@@ -152,7 +152,7 @@ def test_a_rod_that_is_too_hot_on_a_full_bank_is_too_hot_on_the_card() -> None:
     for diameter_mm in (2.0, 2.4, 2.5, 3.2):
         example = with_kit(rods=(rod("thin", diameter_mm=diameter_mm),))
         (sheet,) = look_out(example.kit, example.trip, on=example.on).rods
-        facts = card_facts(example.kit, example.trip, on=example.on, wet_limit_v=35.0)
+        facts = card_facts(example.kit, example.trip, on=example.on)
         seen.add(sheet.fit)
         if sheet.fit is Fit.TOO_HOT:
             assert facts.rods[0].fit == Fit.TOO_HOT

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from kitlist.base.terms import Chemistry, Fitting, LeadUse, ToolKind
+from kitlist.base.terms import Chemistry, Fitting, LeadUse, StartBatteries, ToolKind
 from kitlist.kit import Repair
 from kitlist.outlook import look_out
 from kitlist.outlook.procedure import Behind, Deed, IfThen, Procedure, Warn
@@ -220,3 +220,17 @@ def test_no_brace_is_left_in_any_word_of_any_kind_of_kit() -> None:
                     assert entry.text
                 if isinstance(entry, WordedTrouble):
                     assert entry.then
+
+
+def test_a_24_v_pair_is_parted_at_its_bridge_before_its_batteries_and_rejoined_after_their_readings() -> None:
+    example = whole()
+    north = replace(example.kit.vehicles[0], system_v=24, start_batteries=StartBatteries.PAIR)
+    kit = replace(example.kit, vehicles=(north, *example.kit.vehicles[1:]))
+    found = doings(replace(example, kit=kit))
+    assert in_order(found, Task.GOGGLES, Task.FREE_BRIDGE, Task.FREE, Task.LINK)
+    assert in_order(found, Task.UNLINK, Task.READ_AFTER_ALL, Task.REJOIN_BRIDGE, Task.START_ENGINES)
+    assert Task.FREE_BRIDGE not in doings(example)
+
+
+def test_a_bank_with_a_ballast_strip_lays_it_whatever_the_number_of_batteries() -> None:
+    assert Task.BALLAST in doings(with_trip(ballast="strip"), Phase.LINK)

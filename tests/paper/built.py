@@ -12,6 +12,7 @@ from kitlist.faces.paper.build_card import build_card
 from kitlist.faces.paper.build_form import build_form
 from kitlist.faces.paper.build_labels import build_labels
 from kitlist.faces.paper.build_sheet import build_sheet
+from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.html import Document
 from kitlist.kit import Bag, Kit, Tool
 from kitlist.readiness import Readiness, assess
@@ -120,6 +121,13 @@ def small() -> Readiness:
     return judged(whole())
 
 
+def with_ballast(readiness: Readiness) -> Readiness:
+    """The kit with a strip of bare metal in a bag."""
+    strip = Tool(name="strip", what=ToolKind.BALLAST_STRIP)
+    kit = replace(readiness.kit, tools=(*readiness.kit.tools, strip))
+    return assess(kit, readiness.trip, on=readiness.on)
+
+
 def without_isolator(readiness: Readiness) -> Readiness:
     """The kit with a holder lead that parts at a plug in place of an isolator."""
     tools = tuple(tool for tool in readiness.kit.tools if tool.what is not ToolKind.ISOLATOR)
@@ -139,7 +147,7 @@ def strange() -> Readiness:
     return assess(kit, replace(it.trip, crew="{{ 7*7 }}", bank=tuple(short[n] for n in it.trip.bank)), on=it.on)
 
 
-def card(readiness: Readiness) -> Document:
+def card(readiness: Readiness) -> Card:
     return build_card(readiness.kit, readiness.trip, on=readiness.on)
 
 
@@ -147,7 +155,7 @@ def form(readiness: Readiness) -> Document:
     return build_form(readiness.kit, readiness.trip, on=readiness.on)
 
 
-DEMO_FOUR = ("heron-main", "plover-main", "plover-second", "stilt-main")
+FOUR = ("north-main", "north-second", "south-main", "south-second")
 PAPERS: dict[str, Callable[[], Document]] = {
     "BUILT_DEMO_SHEET": lambda: build_sheet(demo()),
     "BUILT_SMALL_SHEET": lambda: build_sheet(small()),
@@ -155,10 +163,10 @@ PAPERS: dict[str, Callable[[], Document]] = {
     "BUILT_LONG_SHEET": lambda: build_sheet(hostile()),
     "BUILT_EMPTY_SHEET": lambda: build_sheet(empty()),
     "BUILT_DEMO_CARD": lambda: card(demo()),
-    "BUILT_TWO_CARD": lambda: card(with_bank(demo(), "plover-main", "plover-second")),
-    "BUILT_FOUR_CARD": lambda: card(with_bank(demo(), *DEMO_FOUR)),
-    "BUILT_PARALLEL_CARD": lambda: card(with_bank(demo(), *DEMO_FOUR, strings=2)),
-    "BUILT_PARALLEL_PLUG_CARD": lambda: card(without_isolator(with_bank(demo(), *DEMO_FOUR, strings=2))),
+    "BUILT_FOUR_CARD": lambda: card(with_ballast(with_bank(small(), *FOUR))),
+    "BUILT_MINUS_CARD": lambda: card(with_rods(small(), "E6012")),
+    "BUILT_PARALLEL_CARD": lambda: card(with_rods(with_bank(small(), *FOUR, strings=2), "E6013")),
+    "BUILT_PARALLEL_PLUG_CARD": lambda: card(without_isolator(with_bank(small(), *FOUR, strings=2))),
     "BUILT_STRANGE_CARD": lambda: card(strange()),
     "BUILT_DEMO_LABELS": lambda: build_labels(demo()),
     "BUILT_CROWDED_LABELS": lambda: build_labels(crowded()),

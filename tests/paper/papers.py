@@ -19,7 +19,7 @@ from paper import built, samples
 MM = 72 / 25.4
 FOLDER: Path | None = None  # where the processes of a parallel run share what they made; see conftest.py
 SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "HOSTILE_SHEET", *built.names("SHEET"))
-CARDS = ("DEMO_CARD", "HOSTILE_CARD", *built.names("CARD"))
+CARDS = ("CARD", *built.names("CARD"))
 LABELS = ("LABELS", "HOSTILE_LABELS", *built.names("LABELS"))
 FORMS = ("FORM", *built.names("FORM"))
 

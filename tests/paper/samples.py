@@ -6,13 +6,22 @@ from dataclasses import replace
 from datetime import date
 
 from kitlist.base.terms import Polarity
-from kitlist.faces.paper import build_card
+from kitlist.faces.paper.card_document import (
+    Bars,
+    Blanks,
+    Card,
+    Face,
+    Grid,
+    IfThenLine,
+    Lines,
+    PolarityBanner,
+    Step,
+)
 from kitlist.faces.paper.charts import Chart, ChartBar
 from kitlist.faces.paper.document import (
     BankPanel,
     BatteryLine,
     Box,
-    Card,
     Caution,
     Fact,
     GapLine,
@@ -25,12 +34,10 @@ from kitlist.faces.paper.document import (
     Sheet,
     SheetItem,
     Signal,
-    Step,
     VerdictBox,
 )
 from kitlist.faces.paper.form import Form, FormTable
 from kitlist.faces.paper.labels import Label, Labels
-from kitlist.outlook.card import CardFacts
 
 MARKS = Marks(printed_on=date(2026, 5, 4), revision=4, valid_to=date(2026, 5, 11))
 
@@ -68,46 +75,54 @@ CHART = Chart(
     ),
 )
 
-VALUES = build_card.VALUES | {
-    "go_v": "12.45 V",
-    "rest_v": "12.45 V",
-    "water_l": "9 L",
-    "shade": "11",
-    "stop_v": "9.6 V",
-    "first": "1",
-    "holder_at": "3 +",
-    "work_at": "1 −",
-    "numbered": "1 Heron, 2 Plover, 3 Stilt, 4 Tern.",
-}
+CARD = Card(
+    kit="Lake survey crew (invented)",
+    bank="three in series",
+    faces=(
+        Face(
+            number="1",
+            title="Link",
+            when="An hour after charging",
+            blocks=(
+                HOOKUP,
+                Step("Open the isolator", see="open"),
+                Lines("Meter", ("each link.",)),
+                Caution(signal=Signal.DANGER, hazard="Gas explodes.", result="Acid.", avoid="Goggles on."),
+                Step("Join HOLDER last"),
+                PolarityBanner(Polarity.DCEP),
+            ),
+            next="Next: 2 Tables",
+            wrong="Wrong: 3",
+        ),
+        Face(
+            number="2",
+            title="Tables",
+            when="When looked up",
+            blocks=(
+                Grid(title="Rods", headings=("Rod", "This bank"), rows=(("3.2 mm E6013", "HOT"),), notes=("7 mm",)),
+                Bars(replace(CHART, banks=CHART.banks[1:2])),
+                Blanks(("Watcher", "Last rod at")),
+            ),
+            next="Next: 3 Wrong",
+            wrong="Wrong: 3",
+        ),
+        Face(
+            number="3",
+            title="When it goes wrong",
+            when="If",
+            blocks=(IfThenLine("Rod sticks", "Twist it off."),),
+            next="Back to 1",
+            back_cover=True,
+        ),
+    ),
+    marks=MARKS,
+)
 
-
-def card_of(hookup: Hookup = HOOKUP, rods: RodTable = RODS, *, marks: Marks = MARKS) -> Card:
-    """A card in the fixed wording for these batteries and rods."""
-    names = tuple(tuple(box.name for box in string) for string in hookup.strings)
-    facts = CardFacts(
-        crew="Lake survey crew (invented)",
-        strings=names,
-        shown=names,
-        polarity=hookup.polarity,
-        isolator=True,
-        isolator_breaks=True,
-        far_plug=False,
-        over_wet_limit=len(names[0]) > 2,
-        go_v=12.45,
-        stop_v=9.6,
-        shade=11,
-        water_l=9,
-        rods=(),
-    )
-    card = build_card.card_of(facts, on=marks.printed_on)
-    faces = tuple(
-        replace(face, blocks=tuple(rods if isinstance(block, RodTable) else block for block in face.blocks))
-        for face in card.faces
-    )
-    return replace(card, faces=faces, marks=marks)
-
-
-DEMO_CARD = card_of()
+LONG_STEP_CARD = replace(
+    CARD,
+    faces=(replace(CARD.faces[0], blocks=(Step("Ask whether hot work is allowed at the place where you are"),)),),
+)
+"""A step of two lines."""
 
 MUST_CARRY = (
     SheetItem(what="Welding helmet, fixed shade 11", see="lens whole, no crack", need="1", have="1"),
@@ -234,7 +249,7 @@ DEMO_SHEET = Sheet(
         "only gets you home, at walking pace. Brake parts are never welded.",
     ),
     sources=("29 CFR 1910.133 (read in the source)", "bank and rod figures: common practice"),
-    card_hash=DEMO_CARD.content_hash(),
+    card_hash=CARD.content_hash(),
     changes_since="revision 3 of 2026-04-20",
     marks=MARKS,
 )
@@ -316,33 +331,6 @@ HOSTILE_SHEET = replace(
     cautions=HOSTILE,
     changes_since=HOSTILE[6],
 )
-
-HOSTILE_CARD = card_of(
-    replace(HOOKUP, strings=((Box("<b>車🔥</b>", "1"), Box("\u202ePlover", "2"), Box("Łódź & co", "3")),)),
-    replace(RODS, rows=(RodLine(steel=HOSTILE[4][:6], rod=HOSTILE[0][:12], amps="<i>", verdict="&amp;"),)),
-)
-
-LONG_NAME_CARD = card_of(
-    replace(HOOKUP, strings=((Box("x" * 120, "1"), Box("Plover main", "2"), Box("Stilt main", "3")),))
-)
-
-LONG_STEP_CARD = replace(
-    DEMO_CARD,
-    faces=(
-        replace(
-            DEMO_CARD.faces[0],
-            blocks=(
-                Step(
-                    "Ask whether hot work is allowed at the place where you all have stopped, and what it asks", "yes"
-                ),
-                *DEMO_CARD.faces[0].blocks[1:],
-            ),
-        ),
-        *DEMO_CARD.faces[1:],
-    ),
-)
-"""A step of three lines."""
-
 
 PARALLEL_HOOKUP = Hookup(
     strings=(

@@ -79,8 +79,8 @@ def test_our_own_cautions_are_never_cut() -> None:
 
 
 def test_words_of_an_enum_stay_what_they_are() -> None:
-    shown = clean.for_paper(samples.DEMO_CARD, has=typeface.has)
-    drawing = shown.faces[1].blocks[0]
+    shown = clean.for_paper(samples.CARD, has=typeface.has)
+    drawing = shown.faces[0].blocks[0]
     assert isinstance(drawing, Hookup)
     assert (drawing.polarity, drawing.opening_in) == (Polarity.DCEP, LeadLine.HOLDER)
-    assert shown.marks == samples.DEMO_CARD.marks
+    assert shown.marks == samples.CARD.marks

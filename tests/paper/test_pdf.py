@@ -17,7 +17,7 @@ import pytest
 from kitlist.base import clean
 from kitlist.base.errors import PrintError
 from kitlist.faces.paper import html, pdf, typeface
-from kitlist.faces.paper.document import Caution, Paper
+from kitlist.faces.paper.document import Paper
 from paper import samples
 from paper.papers import CARDS, FORMS, LABELS, MM, SHEETS, chars_of, document, made, pages, pictures
 
@@ -25,11 +25,11 @@ EVERY = (*SHEETS, *CARDS, *LABELS, *FORMS)
 
 
 @pytest.mark.parametrize("name", EVERY)
-def test_a_paper_is_a4_and_a_card_is_one_page(name: str) -> None:
+def test_a_paper_is_a4_and_a_card_has_four_faces_a_page(name: str) -> None:
     for page in pages(name):
         assert (round(page.width / MM), round(page.height / MM)) == (210, 297)
     if name in CARDS:
-        assert len(pages(name)) == 1
+        assert len(pages(name)) == -(-len(document(name).faces) // 4)
 
 
 def test_a_sheet_comes_in_us_letter_too() -> None:
@@ -37,9 +37,14 @@ def test_a_sheet_comes_in_us_letter_too() -> None:
         assert (round(page.width), round(page.height)) == (612, 792)
 
 
-def test_a_card_on_us_letter_is_refused() -> None:
-    with pytest.raises(PrintError, match="A4"):
-        pdf.to_pdf(samples.DEMO_CARD, paper=Paper.LETTER)
+def test_a_card_comes_at_full_size_on_us_letter_too() -> None:
+    for page in pages("BUILT_DEMO_CARD", Paper.LETTER):
+        assert (round(page.width), round(page.height)) == (612, 792)
+        for char in chars_of(page):
+            assert char["x0"] / MM >= 5
+            assert char["x1"] / MM <= 215.9 - 5
+            assert char["top"] / MM >= 5
+            assert char["bottom"] / MM <= 279.4 - 5
 
 
 def test_an_empty_kit_takes_one_page_and_a_crowded_bag_goes_on_cleanly() -> None:
@@ -66,14 +71,17 @@ def test_no_type_is_smaller_than_its_floor_but_the_marks(name: str, floor_pt: fl
         assert all(char["size"] >= 8.95 for char in small)
         for char in small:  # marks at the foot of a page or face, and what stands outside the faces
             y_mm = char["top"] / MM
-            at_a_foot = any(low < y_mm < high for low, high in ((5, 8.6), (138, 148.5), (278, 292.5)))
+            at_a_foot = any(low < y_mm < high for low, high in ((5, 14.5), (138, 153), (272, 292.5)))
             assert at_a_foot, (char["text"], y_mm)
 
 
 @pytest.mark.parametrize("name", CARDS)
-def test_a_step_of_the_card_is_set_in_14_5_pt(name: str) -> None:
-    words = pages(name)[0].extract_words(extra_attrs=["size"])
-    assert {round(word["size"], 1) for word in words if word["text"] in {"Open", "Clamp", "Set", "Watch"}} == {14.5}
+def test_half_the_words_of_the_faces_that_are_read_aloud_are_set_in_14_5_pt(name: str) -> None:
+    found = document(name)
+    words = [word for page in pages(name) for word in page.extract_words(extra_attrs=["size"])]
+    large = [word for word in words if round(word["size"], 1) == 14.5]
+    steps = [step for face in found.faces for step in face.steps]
+    assert len(large) >= sum(len(step.text.split()) for step in steps)
 
 
 @pytest.mark.parametrize(
@@ -112,9 +120,10 @@ def test_a_sheet_is_signed_on_the_page_of_its_last_tick_and_no_heading_ends_a_pa
 @pytest.mark.parametrize("name", CARDS)
 def test_words_of_a_card_stay_inside_the_live_area_of_their_face(name: str) -> None:
     live = [(8 + 5, 105 - 6), (105 + 6, 202 - 5)]
-    tall = [(8.5 + 5, 148.5 - 5), (148.5 + 5, 288.5 - 5)]
-    for char in chars_of(pages(name)[0]):
-        if char["size"] < 9.05 and not any(low <= char["top"] / MM <= high for low, high in tall):
+    tall = [(14.5 + 5, 148.5 - 5), (148.5 + 5, 282.5 - 5)]
+    for char in (char for page in pages(name) for char in chars_of(page)):
+        within = any(low <= char["top"] / MM <= high for low, high in tall)
+        if char["size"] < 9.05 and (not within or 148.5 <= char["top"] / MM <= 153):
             continue  # outside the faces: how to cut, the scale
         assert any(low - 0.2 <= char["x0"] / MM and char["x1"] / MM <= high + 0.2 for low, high in live), char["text"]
         assert any(low - 0.6 <= char["top"] / MM and char["bottom"] / MM <= high + 0.2 for low, high in tall)
@@ -142,8 +151,9 @@ def test_hash_revision_and_dates_stand_on_every_page_and_face(name: str) -> None
     until = f"to {paper.marks.valid_to.isoformat()}" if paper.marks.valid_to else "until the kit changes"
     texts = [page.extract_text() for page in pages(name)]
     if name in CARDS:
-        assert all(texts[0].count(mark) == 4 for mark in (*marks, f"valid {until}"))
-        assert all(f"{number} of 4" in texts[0] for number in range(1, 5))
+        count = len(paper.faces)
+        assert all("\n".join(texts).count(mark) == count for mark in (*marks, until))
+        assert all(f"{number} of {count}" in "\n".join(texts) for number in range(1, count + 1))
     elif name in LABELS:
         count = "\n".join(texts).count(marks[0])
         assert count == max(
@@ -157,34 +167,14 @@ def test_hash_revision_and_dates_stand_on_every_page_and_face(name: str) -> None
             assert all(mark in text for mark in (*marks, until, f"page {number} of {len(texts)}"))
 
 
-@pytest.mark.parametrize("name", CARDS)
-def test_on_paper_too_each_warning_is_right_above_a_step_of_its_face(name: str) -> None:
-    words = pages(name)[0].extract_words(extra_attrs=["size"])
-    signals = [word for word in words if word["text"] in {"WARNING", "DANGER"}]
-    assert len(signals) == sum(isinstance(b, Caution) for face in document(name).faces for b in face.blocks)
-    for signal in signals:
-        left = 8 <= signal["x0"] / MM < 105
-        lower = signal["top"] / MM > 148.5
-        below = [
-            word
-            for word in words
-            if (8 <= word["x0"] / MM < 105) == left
-            and (word["top"] / MM > 148.5) == lower
-            and word["top"] > signal["bottom"]
-        ]
-        next_steps = [word["top"] for word in below if round(word["size"], 1) == 14.5]
-        text_of_box = [word["top"] for word in below if round(word["size"], 1) == 12 and word["top"] < min(next_steps)]
-        assert (min(next_steps) - signal["top"]) / MM < 25
-        assert len({round(top) for top in text_of_box}) <= 3  # its own lines, and no other block
-
-
 def test_the_sheet_names_its_card_by_hash() -> None:
-    assert f"card {samples.DEMO_CARD.content_hash()}" in pages("DEMO_SHEET")[0].extract_text()
+    assert f"card {samples.CARD.content_hash()}" in pages("DEMO_SHEET")[0].extract_text()
 
 
 @pytest.mark.parametrize("name", CARDS)
 def test_every_face_defers_to_local_codes(name: str) -> None:
-    assert pages(name)[0].extract_text().count("Local codes and licensed practice") == 4
+    text = "".join(page.extract_text() for page in pages(name))
+    assert text.count("Local codes and licensed practice") == len(document(name).faces)
 
 
 @pytest.mark.parametrize("name", EVERY)
@@ -220,7 +210,7 @@ def test_it_is_tagged_as_pdf_ua_with_language_title_and_a_text_for_each_figure(n
         assert metadata["dc:title"]
     figures = [e for e in document.objects if isinstance(e, pikepdf.Dictionary) and e.get("/S") == "/Figure"]
     assert all(str(figure.get("/Alt", "")) for figure in figures)
-    if name in CARDS:
+    if name in CARDS and not name.endswith("MINUS_CARD"):
         assert any("HOLDER TO +" in str(figure.Alt) for figure in figures)
 
 
@@ -228,7 +218,7 @@ def test_two_processes_make_the_same_bytes() -> None:
     code = (
         "import sys, hashlib; sys.path.insert(0, sys.argv[1])\n"
         "from paper import samples; from kitlist.faces.paper import pdf\n"
-        "for paper in (samples.DEMO_CARD, samples.DEMO_SHEET):\n"
+        "for paper in (samples.CARD, samples.DEMO_SHEET):\n"
         "    print(hashlib.sha256(pdf.to_pdf(paper)).hexdigest())"
     )
     tests = str(Path(__file__).parents[1])
@@ -238,14 +228,14 @@ def test_two_processes_make_the_same_bytes() -> None:
         ).stdout.split()
         for _ in range(2)
     ]
-    here = [hashlib.sha256(made(name)).hexdigest() for name in ("DEMO_CARD", "DEMO_SHEET")]
+    here = [hashlib.sha256(made(name)).hexdigest() for name in ("CARD", "DEMO_SHEET")]
     assert runs[0] == runs[1] == here
 
 
 def test_another_printing_date_changes_the_paper_but_not_its_hash() -> None:
-    later = replace(samples.DEMO_CARD, marks=replace(samples.MARKS, printed_on=date(2026, 6, 1), revision=5))
-    assert later.content_hash() == samples.DEMO_CARD.content_hash()
-    assert pdf.to_pdf(later) != made("DEMO_CARD")
+    later = replace(samples.CARD, marks=replace(samples.MARKS, printed_on=date(2026, 6, 1), revision=5))
+    assert later.content_hash() == samples.CARD.content_hash()
+    assert pdf.to_pdf(later) != made("CARD")
 
 
 @pytest.mark.parametrize(

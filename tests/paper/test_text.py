@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from kitlist.faces.paper import text
-from kitlist.faces.paper.document import Caution, Step
+from kitlist.faces.paper.card_document import IfThenLine, Step
+from kitlist.faces.paper.document import Caution
 from paper import samples
 from paper.papers import CARDS, SHEETS, document
 
@@ -30,12 +31,13 @@ def test_every_gap_with_its_remedy_and_every_item_is_there() -> None:
 
 
 def test_every_step_and_every_warning_of_the_card_is_there_in_order() -> None:
-    shown = " ".join(text.render(samples.DEMO_CARD).split())
+    shown = " ".join(text.render(samples.CARD).split())
     place = 0
-    for face in samples.DEMO_CARD.faces:
+    for face in samples.CARD.faces:
         for block in face.blocks:
-            if isinstance(block, Step | Caution):
-                words = block.text if isinstance(block, Step) else block.sentences
+            if isinstance(block, Step | Caution | IfThenLine):
+                words = {Step: "text", Caution: "sentences", IfThenLine: "then"}[type(block)]
+                words = getattr(block, words)
                 place = shown.index(" ".join(words.split()), place)
 
 
@@ -43,7 +45,7 @@ def test_hash_and_verdict_are_the_papers() -> None:
     shown = text.render(samples.DEMO_SHEET)
     assert "NOT READY (2 stop, 3 fix, 1 note)" in shown
     assert samples.DEMO_SHEET.content_hash() in shown
-    assert samples.DEMO_CARD.content_hash() in shown
+    assert samples.CARD.content_hash() in shown
 
 
 def test_no_escape_sequence_reaches_the_terminal() -> None:

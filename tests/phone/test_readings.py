@@ -167,4 +167,4 @@ def test_the_key_that_enter_presses_never_takes_a_reading_back(phone: Phone) -> 
 def test_what_stops_the_weld_today_stands_over_the_card(phone: Phone) -> None:
     page = plain(phone.get("/card").text)
     assert "Today this stops the weld, and the card does not show it" in page
-    assert page.index("second helmet: shade 10") < page.index("1. Isolate")
+    assert page.index("second helmet: shade 10") < page.index("1. Make safe")

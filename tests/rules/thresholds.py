@@ -677,7 +677,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("zinc-on-the-weld", lambda: with_repair(name="Galvanized hanger"), NOTE),
     ("zinc-on-the-weld", lambda: with_repair(steel=Steel.GALVANISED, part="wheel"), None),
     ("zinc-on-the-weld", lambda: with_repair(steel=Steel.MILD), None),
-    ("zinc-on-the-weld", lambda: with_repair(name="cadmium plated hanger"), FIX),
+    ("repair-never", lambda: with_repair(name="cadmium plated hanger"), STOP),
     ("zinc-on-the-weld", lambda: with_repair(name="cad-plated hanger", part="wheel"), None),
     # fire, help, holding up
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=1), None),
@@ -685,7 +685,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, amount_kg=None), FIX),
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, agent=None), FIX),
     ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, agent=Extinguishant.WATER), FIX),
-    ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, agent=Extinguishant.CO2), None),
+    ("extinguisher-wrong-kind", lambda: with_tool(ToolKind.EXTINGUISHER, agent=Extinguishant.CO2), FIX),
     ("extinguisher-wrong-kind", lambda: without_tool(ToolKind.EXTINGUISHER), None),
     ("fire-water-short", lambda: with_tool(ToolKind.WATER, volume_l=9), None),
     ("fire-water-short", lambda: with_tool(ToolKind.WATER, volume_l=8.9), FIX),

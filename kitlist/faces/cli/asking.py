@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import os
 import sys
 import textwrap
 from collections.abc import Callable, Sequence
@@ -37,7 +39,7 @@ def ask(question: str, *, more: str = "") -> str:
             say(line)
         typer.echo(f"{lines[-1]} ", err=True, nl=False)
         try:
-            line = sys.stdin.readline()
+            line = _line()
         except KeyboardInterrupt:
             line = ""
         if not line:
@@ -52,6 +54,21 @@ def ask(question: str, *, more: str = "") -> str:
             say_wrapped(more)
             continue
         return answer
+
+
+def _line() -> str:
+    """One line, and not a byte more: what is typed ahead is for the next question, which may read single keys."""
+    try:
+        fd = sys.stdin.fileno()
+    except io.UnsupportedOperation:
+        return sys.stdin.readline()
+    read = b""
+    while not read.endswith(b"\n"):
+        byte = os.read(fd, 1)
+        if not byte:
+            return ""
+        read += byte
+    return read.decode(sys.stdin.encoding or "utf-8", "replace")
 
 
 def ask_until(question: str, take: Callable[[str], T], *, more: str = "") -> T:

@@ -12,6 +12,8 @@ from contextlib import contextmanager
 import typer
 
 STOP = "\x04"  # what an end of input reads as
+_ENTER = ("\r", "\n")
+_BACK = ("\x7f", "\b")
 
 
 @contextmanager
@@ -50,3 +52,23 @@ def _getchar() -> str:
         return (typer.getchar() if sys.stdin.isatty() and os.name == "nt" else sys.stdin.read(1)).casefold()[:1] or STOP
     except (EOFError, KeyboardInterrupt):
         return STOP
+
+
+def number_from(first: str, key_after: Callable[[], str]) -> int | None:
+    """A count from its first digit on, shown as it is typed, ended with Enter; None when it was rubbed out."""
+    digits = first
+    typer.echo(first, err=True, nl=False)
+    while (key := key_after()) not in _ENTER:
+        if key in _BACK:
+            digits = digits[:-1]
+            typer.echo("\b \b", err=True, nl=False)
+        elif key.isascii() and key.isdigit() and len(digits) < 4:
+            digits += key
+            typer.echo(key, err=True, nl=False)
+        elif key in (STOP, "\x03", "q") or not digits:
+            digits = ""
+        if not digits:
+            typer.echo(err=True)
+            return None
+    typer.echo(err=True)
+    return int(digits)

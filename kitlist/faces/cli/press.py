@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-    from kitlist.faces.paper.document import Card, Sheet
+    from kitlist.faces.paper.card_document import Card
+    from kitlist.faces.paper.document import Sheet
     from kitlist.faces.paper.html import Document
     from kitlist.faces.paper.pdf import Written
     from kitlist.kit import Kit, Trip
@@ -56,18 +57,18 @@ def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str, re
     return _press(store, readiness.trip, run, path, on=readiness.on, size=size)
 
 
-def press_card(store: Store, kit: Kit, trip: Trip, path: Path, *, on: date, replace: bool = False) -> Written:
+def press_card(
+    store: Store, kit: Kit, trip: Trip, path: Path, *, on: date, size: str = "A4", replace: bool = False
+) -> Written:
     """The card of the trip's bank; nothing is judged for it."""
-    from kitlist.faces.paper.build_card import card_of, no_arc
+    from kitlist.faces.paper.build_card import card_of
     from kitlist.faces.paper.placing import check_free
     from kitlist.outlook.card import card_facts
 
     check_free(path, store=store.path, replace=replace)
-    facts = card_facts(kit, trip, on=on, wet_limit_v=kit.limits.wet_limit_v)
-    card = card_of(facts, on=on)
-    if no_arc(card):
-        say("Warning: no packed rod finds an arc on this bank. Link one more battery in series: kitlist bank")
-    return _press(store, trip, _Run(paper="card", document=card, facts=facts, basis=facts.basis), path, on=on)
+    facts = card_facts(kit, trip, on=on)
+    run = _Run(paper="card", document=card_of(facts, on=on), facts=facts, basis=facts.basis)
+    return _press(store, trip, run, path, on=on, size=size)
 
 
 def say_stops(kit: Kit, trip: Trip, *, on: date) -> None:

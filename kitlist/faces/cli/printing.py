@@ -65,11 +65,12 @@ def card(
     out: Out = None,
     bank: Annotated[str | None, typer.Option(help="Another bank than the trip's: FIRST,SECOND,THIRD.")] = None,
     strings: Annotated[int, typer.Option(min=1, max=4, help="Parallel strings in that bank.")] = 1,
+    paper: PaperSize = "A4",
     replace: ReplacePaper = False,
 ) -> None:
     """Print the glovebox card of the trip's bank.
 
-    Four faces to cut, fold and laminate.
+    Faces to cut, fold and laminate, on a ring in the glovebox.
 
     Example: kitlist print card --out card.pdf
     """
@@ -77,7 +78,8 @@ def card(
     kit, meant = packed(store, trip, on=day(on))
     if bank is not None:
         meant = press.with_bank(kit, meant, bank, strings=strings)
-    _told(press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on), replace=replace))
+    written = press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on), size=paper, replace=replace)
+    _told(written)
     press.say_stops(kit, meant, on=day(on))
 
 

@@ -125,6 +125,8 @@ SECTIONS: tuple[tuple[str, tuple[Command | KindGroup, ...]], ...] = (
         KindGroup("repair", (Command("pick", "decoding:pick"),), called="Repairs to be ready for"),
         KindGroup("trip"),
         Command("reading", "readings_list:readings"),
+        Command("count", "counting_walk:count"),
+        Command("find", "finding:find"),
     )),
     ("The store", (
         Command("export", "keeping:export"),

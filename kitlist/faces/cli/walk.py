@@ -6,10 +6,8 @@ import textwrap
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-import typer
-
 from kitlist.base.errors import KitlistError
-from kitlist.faces.cli.keys import STOP, single_keys
+from kitlist.faces.cli.keys import STOP, number_from, single_keys
 from kitlist.faces.cli.talk import now, say
 from kitlist.kit.checked import Answer
 
@@ -21,8 +19,6 @@ if TYPE_CHECKING:
 KEYS = "t there, m missing, d damaged, a number and Enter counted sound ones, u undo, s skip, l what is left, q stop."
 _ANSWERS = {"t": Answer.THERE, "m": Answer.MISSING, "d": Answer.DAMAGED}
 _ENDS = (STOP, "\x03", "q")
-_ENTER = ("\r", "\n")
-_BACK = ("\x7f", "\b")
 
 
 class Walk:
@@ -69,7 +65,7 @@ class Walk:
             if key in _ANSWERS:
                 self._keep(line, _ANSWERS[key])
             elif key.isascii() and key.isdigit():
-                count = _number(key, self._key)
+                count = number_from(key, self._key)
                 if count is None:
                     continue
                 self._keep(line, Answer.COUNTED, count)
@@ -137,23 +133,3 @@ class Walk:
     def _say(self, text: str) -> None:
         for paragraph in text.split("\n"):
             say("\n".join(textwrap.wrap(paragraph, self.columns, break_on_hyphens=False)))
-
-
-def _number(first: str, key_after: Callable[[], str]) -> int | None:
-    """A count from its first digit on, shown as it is typed, ended with Enter; None when it was rubbed out."""
-    digits = first
-    typer.echo(first, err=True, nl=False)
-    while (key := key_after()) not in _ENTER:
-        if key in _BACK:
-            digits = digits[:-1]
-            typer.echo("\b \b", err=True, nl=False)
-        elif key.isascii() and key.isdigit() and len(digits) < 4:
-            digits += key
-            typer.echo(key, err=True, nl=False)
-        elif key in _ENDS or not digits:
-            digits = ""
-        if not digits:
-            say("")
-            return None
-    say("")
-    return int(digits)

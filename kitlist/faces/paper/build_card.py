@@ -1,229 +1,299 @@
-"""The glovebox card of one trip: what its hardware, bank and rods make of the fixed wording. It holds no reading."""
+"""The glovebox card of one trip: the procedure and the tables of its hardware, laid on faces. It holds no reading."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
-from itertools import count, pairwise
-from math import ceil
 
-from kitlist.base.errors import PrintError
-from kitlist.base.terms import Polarity
-from kitlist.faces.paper import hookup, overflow, typeface
-from kitlist.faces.paper.build_words import COUNTS, bank_words, steel_words
-from kitlist.faces.paper.card_words import card_faces
-from kitlist.faces.paper.document import Box, Card, Hookup, LeadLine, Marks, PolarityBanner, RodLine, RodTable, Step
+from kitlist.faces.paper import called, card_split
+from kitlist.faces.paper.build_words import bank_words, steel_words
+from kitlist.faces.paper.card_document import (
+    Bars,
+    Blanks,
+    Block,
+    Card,
+    Face,
+    Grid,
+    IfThenLine,
+    Lines,
+    PolarityBanner,
+    Step,
+)
+from kitlist.faces.paper.charts import Chart, ChartBar
+from kitlist.faces.paper.document import Box, Caution, Hookup, LeadLine, Marks, Signal
 from kitlist.kit import Kit, Trip
-from kitlist.outlook.card import CardFacts, card_facts
-from kitlist.physics.bank.verdict import Fit
+from kitlist.outlook.card import CardFacts, CardRepair, CardRod, card_facts
+from kitlist.outlook.procedure_terms import Phase, Task, Trouble
+from kitlist.outlook.procedure_words import (
+    Worded,
+    WordedBehind,
+    WordedStage,
+    WordedStep,
+    WordedTrouble,
+    WordedWarning,
+    worded,
+    wording,
+)
+from kitlist.welding.repairs.parts import RepairClass
 
-NAME_MOST, NAME_LEAST = 20, 12  # characters of a battery that goes by its number
-NAMES_PT, NAMES_LINES = 12.0, 2  # of the list of such names, on the first face
-FACE_BATTERIES = 3  # more than these are freed in one step, to keep to nine steps a face
-TIE_LIMIT = "≤ 0.2 V"  # between strings about to be joined: 0.2 V is some 14 A through 14 mΩ
-VALUES = {
-    "clear_m": "11 m",
-    "wait_h": "1 h",
-    "vent_m": "0.5 m",
-    "arc_m": "3 m",
-    "bystander_m": "10 m",
-    "watch_min": "60 min",
-    "watch_again_h": "3 h",
-    "recover_min": "30 min",
-}
-"""Distances and times, common practice (11 m: NFPA 51B, from memory; 10 m and back turned; arc 3 m from a battery)."""
+TABLES_FACE, WRONG_FACE, HURT_LABEL = 7, 8, "8b"
+FACES_A_LEAF = 2
+WORDS_LOOKED_UP = 1000  # on a face that nobody reads aloud: its height is what bounds it
+
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """A face before it knows which is next."""
+
+    number: int
+    title: str
+    when: str
+    blocks: tuple[Block, ...]
+    label: str = ""  # its own number, where it does not come from its place
 
 
 def build_card(kit: Kit, trip: Trip, *, on: date, revision: int = 1) -> Card:
-    """The card. Raises PrintError where no bank is chosen, or its current cannot be foretold."""
-    return card_of(card_facts(kit, trip, on=on, wet_limit_v=kit.limits.wet_limit_v), on=on, revision=revision)
+    """The card. Raises PrintError where no bank is chosen, or it may not be linked, or its current is not known."""
+    return card_of(card_facts(kit, trip, on=on), on=on, revision=revision)
 
 
 def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
     """The card of these facts and of nothing else, so that their digest tells whether a printed one still holds."""
-    if sum(map(len, facts.strings)) < 2:
-        raise PrintError("one battery never holds an arc", hint="A bank has two or three batteries in series.")
     drawing = hookup_of(facts)
-    faces = card_faces(
-        values=_values(facts, drawing),
-        for_each={"battery": _batteries(facts, drawing), "link": _links(facts, drawing), "tie": list(_ties(drawing))},
-        inserts={"hookup": drawing, "rods": rod_table(facts), "polarity": PolarityBanner(facts.polarity)},
-        flags=set(_flags(facts, drawing)),
-    )
+    *stages, wrong = worded(facts.procedure, called=called.names_for(facts))
+    drafts: list[_Draft] = []
+    for number, stage in enumerate(stages, start=1):
+        drafts += _of_stage(number, stage, facts, drawing)
+        if stage.phase is Phase.ARC:
+            blocks = (*_rods(facts, stage), *_troubles(wrong, lambda trouble: trouble.is_of_the_weld))
+            title = wording()["card"]["rods_title"]
+            drafts += [_Draft(number, title, stage.when, part) for part in _looked_up(blocks)]
+    drafts += _tables(facts)
+    last = tuple(_wrong(wrong))
+    if (len(drafts) + len(last)) % FACES_A_LEAF:
+        drafts.append(_notes())
     return Card(
         kit=facts.crew,
         bank=bank_words(facts.strings),
-        faces=faces,
+        faces=tuple(_numbered([*drafts, *last])),
         marks=Marks(printed_on=on, revision=revision),
     )
 
 
-def no_arc(card: Card) -> bool:
-    """Whether no rod of the card finds an arc on its bank: such a card is printed, but not without a word."""
-    tables = [block for face in card.faces for block in face.blocks if isinstance(block, RodTable)]
-    rows = [row for table in tables for row in table.rows]
-    return bool(rows) and all(row.verdict == Fit.NO_ARC for row in rows)
-
-
 def hookup_of(facts: CardFacts) -> Hookup:
-    """The drawing of the bank in linking order.
-
-    By number alone for parallel strings, to leave room for their steps, and where a name does not fit its box.
-    """
-    number = count(1)
+    """The drawing of the bank in linking order: each battery by number and name, its vehicle below."""
+    steps = facts.procedure
     drawing = Hookup(
-        strings=tuple(tuple(Box(name, str(next(number))) for name in string) for string in facts.shown),
-        polarity=facts.polarity,
-        opening="isolator" if facts.isolator else "far plug",
-        opening_in=LeadLine.WORK if facts.opens_in_work else LeadLine.HOLDER,
-        numbers_only=len(facts.strings) > 1,
+        strings=tuple(tuple(Box(b.name, str(b.number), b.vehicle) for b in string) for string in steps.strings),
+        polarity=steps.polarity,
+        opening=steps.opening,
+        opening_in=LeadLine.WORK if steps.opens_in_work else LeadLine.HOLDER,
     )
-    return drawing if hookup.fits(drawing, width_mm=overflow.LIVE_WIDE_MM) else replace(drawing, numbers_only=True)
+    room = called.box_room(drawing)
+    short = called.told_apart([box.name for box in drawing.boxes], room)
+    vehicles = [box.detail for box in drawing.boxes if box.detail]
+    below = called.told_apart(vehicles, replace(room, bold=False, lines=1))
+    loose = wording()["card"]["loose"]
+    strings = tuple(
+        tuple(Box(short[box.name], box.number, below.get(box.detail, loose)) for box in string)
+        for string in drawing.strings
+    )
+    return replace(drawing, strings=strings)
 
 
-def rod_table(facts: CardFacts) -> RodTable:
-    """Every packed kind of rod by the steel it is for, its range, and what this bank is for it."""
-    return RodTable(
-        rows=tuple(
-            RodLine(
-                steel=steel_words(rod.steel_mm),
-                rod=rod.words,
-                amps=f"{rod.range_a[0]:.0f}–{rod.range_a[1]:.0f} A" if rod.range_a else "see packet",
-                verdict=rod.fit,
+def _of_stage(number: int, stage: WordedStage, facts: CardFacts, drawing: Hookup) -> Iterator[_Draft]:
+    """The faces of one phase."""
+    blocks = list(_blocks(stage.entries, facts))
+    if stage.phase is Phase.LINK:
+        blocks.insert(0, drawing)
+    spoken = len(f"{stage.title} {stage.when}".split())
+    for part in card_split.parted(blocks, spoken=spoken):
+        yield _Draft(number, stage.title, stage.when, part)
+
+
+def _troubles(stage: WordedStage, which: Callable[[Trouble], bool]) -> Iterator[IfThenLine]:
+    for entry in stage.entries:
+        if isinstance(entry, WordedTrouble) and which(entry.trouble):
+            yield IfThenLine(entry.trigger, entry.then)
+
+
+def _wrong(stage: WordedStage) -> Iterator[_Draft]:
+    """The last leaf: who is hurt on its inner side, and what cannot wait on the back cover."""
+    words = wording()["card"]
+    hurt = tuple(_troubles(stage, lambda trouble: trouble.is_first_aid))
+    rest = tuple(_troubles(stage, lambda trouble: not trouble.is_first_aid and not trouble.is_of_the_weld))
+    yield _Draft(WRONG_FACE, words["hurt"], words["hurt_when"], hurt, label=HURT_LABEL)
+    where = Lines(words["hurt_at"], (words["hurt_see"].format(number=HURT_LABEL),))
+    yield _Draft(WRONG_FACE, stage.title, stage.when, (*rest, where), label=str(WRONG_FACE))
+
+
+def _blocks(entries: Sequence[Worded], facts: CardFacts) -> Iterator[Block]:
+    behind = [f"{entry.repair}: {entry.behind}" for entry in entries if isinstance(entry, WordedBehind)]
+    for entry in entries:
+        match entry:
+            case WordedStep(do=Task.REST):
+                pass  # beside the rods, where a rod has just burned
+            case WordedStep(do=Task.POLARITY):
+                if facts.procedure.polarity:
+                    yield PolarityBanner(facts.procedure.polarity)
+            case WordedStep():
+                yield Step(entry.text, see=entry.see)
+                if entry.note:
+                    yield Lines("", (entry.note,))
+            case WordedWarning():
+                signal = Signal(entry.signal)
+                yield Caution(signal=signal, hazard=entry.hazard, result=entry.result, avoid=entry.avoid)
+            case WordedBehind() if behind:  # all of them in one paragraph, where the first stands
+                yield Lines(wording()["behind"]["title"], (f"{'; '.join(behind)}.",))
+                behind = []
+
+
+def _rods(facts: CardFacts, stage: WordedStage) -> Iterator[Block]:
+    """Each kind of rod, what this bank is for it, and what that asks of steel and hand."""
+    words = [wording()["fit"][str(rod.fit) if rod.fit else "unknown"] for rod in facts.rods]
+    yield Grid(
+        title="",
+        headings=("Rod", "This bank"),
+        rows=tuple((rod.words, said["says"]) for rod, said in zip(facts.rods, words, strict=True)),
+        notes=tuple(_asks(said["asks"], rod) for rod, said in zip(facts.rods, words, strict=True)),
+    )
+    stop = wording()["card"]["stop"].format(stop_v=f"{facts.procedure.stop_v:g}")
+    yield Lines(wording()["card"]["stop_title"], (stop,))
+    for step in stage.steps:
+        if step.do is Task.REST:
+            yield Lines(wording()["card"]["rest_title"], (f"{step.text[:1].lower()}{step.text[1:]}.",))
+
+
+def _asks(words: str, rod: CardRod) -> str:
+    least = f"{rod.steel_mm[0]:g} mm" if rod.steel_mm else "thicker than usual"
+    return str(words).format(steel=steel_words(rod.steel_mm), least=least)
+
+
+def _tables(facts: CardFacts) -> Iterator[_Draft]:
+    """What is looked up: the bank's current against each rod's range, and the trip's repairs."""
+    words = wording()["card"]
+    names = called.names_for(facts)
+    blocks: list[Block] = []
+    if drawn := _chart(facts):
+        blocks.append(Bars(drawn))
+    if facts.repairs:
+        blocks.append(
+            Grid(
+                title=words["repairs_title"],
+                headings=("Repair", "Rod", "Runs", "Rods"),
+                rows=tuple((names[r.name], _with_rod(r), _count(r.runs), _count(r.rods)) for r in facts.repairs),
+                notes=tuple(r.rule for r in facts.repairs),
             )
-            for rod in facts.rods
         )
+    for part in _looked_up(blocks):
+        yield _Draft(TABLES_FACE, words["tables"], words["tables_when"], part)
+
+
+def _looked_up(blocks: Sequence[Block]) -> Iterator[tuple[Block, ...]]:
+    """Blocks that are looked up and not read aloud, on as few faces as hold them; a table parts between its rows."""
+    split = [part for block in blocks for part in _short_grids(block)]
+    for part in card_split.parted(split, high_most_mm=card_split.LIVE_HIGH_MM, words_most=WORDS_LOOKED_UP):
+        yield tuple(_rejoined(part))
+
+
+def _short_grids(block: Block) -> Iterator[Block]:
+    """A table as tables of one row, so that they part between rows; `card_html` draws each under its own heading."""
+    if not isinstance(block, Grid) or len(block.rows) < 2:
+        yield block
+        return
+    for place, row in enumerate(block.rows):
+        first = place == 0
+        notes = block.notes[place : place + 1]
+        yield replace(block, title=block.title if first else "", rows=(row,), notes=notes, headed=first)
+
+
+def _rejoined(blocks: Sequence[Block]) -> Iterator[Block]:
+    """The rows of one table that came to stand on one face, as one table again, under its headings on every face."""
+    rows: list[Grid] = []
+    for block in (*blocks, None):
+        if rows and not (isinstance(block, Grid) and block.headings == rows[0].headings):
+            first = rows[0]
+            yield replace(
+                first,
+                rows=tuple(row for grid in rows for row in grid.rows),
+                notes=tuple(note for grid in rows for note in grid.notes),
+                headed=True,
+            )
+            rows = []
+        if isinstance(block, Grid):
+            rows.append(block)
+        elif block is not None:
+            yield block
+
+
+def _with_rod(repair: CardRepair) -> str:
+    if repair.repair_class is RepairClass.NEVER:
+        return str(wording()["behind"]["never"])
+    return repair.rod or str(wording()["card"]["no_rod"])
+
+
+def _count(number: int | None) -> str:
+    return "" if number is None else str(number)
+
+
+def _chart(facts: CardFacts) -> Chart | None:
+    ranges = [(rod.words, rod.range_a) for rod in facts.rods if rod.range_a]
+    bands = [rod.band_a for rod in facts.rods if rod.band_a]
+    if not ranges or not bands:
+        return None
+    low_a, middle_a, high_a = (float(round(value)) for value in bands[0])
+    return Chart(
+        title=wording()["card"]["current_title"],
+        summary=f"{low_a:.0f} to {high_a:.0f} A, most likely {middle_a:.0f}; {_in_words(ranges)}",
+        banks=(ChartBar(label="This bank", low_a=low_a, best_a=middle_a, high_a=high_a, chosen=True),),
+        rods=tuple(ChartBar(label=words, low_a=low, high_a=high) for words, (low, high) in ranges),
     )
 
 
-def _dry(facts: CardFacts) -> str:
-    """Which rods must be dry: the one low-hydrogen rod by its designation where that is short, else rods."""
-    return f"{facts.low_hydrogen[0]} dry" if [len(name) <= 5 for name in facts.low_hydrogen] == [True] else "rods dry"
+def _in_words(ranges: Sequence[tuple[str, tuple[float, float]]]) -> str:
+    return "; ".join(f"{words} {low:.0f} to {high:.0f} A" for words, (low, high) in ranges) + "."
 
 
-def _flags(facts: CardFacts, drawing: Hookup) -> Iterator[str]:
-    many = sum(map(len, facts.strings)) > FACE_BATTERIES
-    if facts.isolator:
-        yield "isolator"
-        yield "weak_isolator" if facts.far_plug and not facts.isolator_breaks else "sure_isolator"
-    if facts.low_hydrogen:
-        yield "low_hydrogen"
-    if facts.over_wet_limit:
-        yield "over_35_v"
-    if many:
-        yield "many"
-    if len(facts.strings) > 1:
-        yield "parallel"
-    if drawing.numbers_only:
-        yield "named_here" if len(facts.strings) > 1 else "named_below"
-    yield f"{'many' if many else 'few'}_{'isolator' if facts.isolator else 'plug'}"
+def _notes() -> _Draft:
+    """A face to write on, where the number of faces would else be odd: a leaf has two."""
+    words = wording()["card"]
+    return _Draft(TABLES_FACE, words["notes"], words["notes_when"], (Blanks(tuple(words["notes_blanks"])),))
 
 
-def _values(facts: CardFacts, drawing: Hookup) -> dict[str, str]:
-    minus, plus = f"{drawing.strings[0][0].number} −", f"{drawing.strings[0][-1].number} +"
-    to_plus = facts.polarity is Polarity.DCEP
-    return VALUES | {
-        "go_v": f"{facts.go_v:.2f} V",
-        "rest_v": f"{facts.go_v:.2f} V",
-        "water_l": f"{facts.water_l:g} L",
-        "shade": f"{facts.shade}",
-        "dry": _dry(facts),
-        "stop_v": f"{facts.stop_v:g} V",
-        "first": drawing.strings[0][0].number,
-        "holder_at": plus if to_plus else minus,
-        "work_at": minus if to_plus else plus,
-        "numbered": _listed(drawing, _called(drawing)),
-    }
+def _numbered(drafts: Sequence[_Draft]) -> Iterator[Face]:
+    """The faces with their numbers (1, 1b, 2 ...), and at the foot of each which one is next."""
+    numbers = []
+    for place, draft in enumerate(drafts):
+        later = sum(1 for other in drafts[:place] if other.number == draft.number)
+        numbers.append(draft.label or f"{draft.number}{'' if not later else 'bcdefghijkl'[later - 1]}")
+    words = wording()["card"]
+    steps = [sum(isinstance(block, Step) for block in draft.blocks) for draft in drafts]
+    firsts = _first_steps(list(zip(numbers, steps, strict=True)))
+    for place, (draft, number) in enumerate(zip(drafts, numbers, strict=True)):
+        last = place + 1 == len(drafts)
+        after = drafts[0] if last else drafts[place + 1]
+        target = numbers[0] if last else numbers[place + 1]
+        yield Face(
+            number=number,
+            title=draft.title,
+            when=draft.when if number.isdigit() or draft.label else words["goes_on"].format(number=numbers[place - 1]),
+            blocks=draft.blocks,
+            next=words["last" if last else "next"].format(number=target, title=after.title),
+            wrong="" if last else words["wrong"].format(number=numbers[-1]),
+            first_step=firsts[place],
+            back_cover=last,
+        )
 
 
-def _called(drawing: Hookup) -> tuple[str, ...]:
-    """The names for their list: whole where they take two lines, else shortened as little as brings them to two.
+def _first_steps(faces: Sequence[tuple[str, int]]) -> list[int]:
+    """For each face, given its number and how many steps it has: the number of its first step.
 
-    Short forms must tell the batteries apart, by how the names begin or else by how they begin and end; where none
-    do, the names stay whole, and the card may be refused for it.
+    >>> _first_steps([("1", 6), ("1b", 5), ("2", 8)])
+    [1, 7, 1]
     """
-    whole = tuple(box.name for box in drawing.boxes)
-    short = [
-        names
-        for most in range(NAME_MOST, NAME_LEAST - 1, -2)
-        for tail in (0, most // 2)
-        if len(set(names := tuple(_shortened(name, most, tail=tail) for name in whole))) == len(set(whole))
-    ]
-    return next((names for names in (whole, *short) if _short_enough(drawing, names)), short[-1] if short else whole)
-
-
-def _shortened(name: str, most: int, *, tail: int) -> str:
-    """The name in at most that many characters, the last `tail` of them from its end.
-
-    >>> _shortened("the blue ute, second battery", 14, tail=0), _shortened("the blue ute, second battery", 14, tail=7)
-    ('the blue ute,…', 'the bl…battery')
-    """
-    if len(name) <= most:
-        return name
-    return f"{name[: most - 1 - tail].rstrip()}…{name[len(name) - tail :].lstrip()}"
-
-
-def _short_enough(drawing: Hookup, names: tuple[str, ...]) -> bool:
-    words = f"They are {_listed(drawing, names)}"
-    return len(typeface.wrap(words, width_max_mm=overflow.LIVE_WIDE_MM, size_pt=NAMES_PT)) <= NAMES_LINES
-
-
-def _listed(drawing: Hookup, names: tuple[str, ...]) -> str:
-    words = ", ".join(f"{box.number} {name}" for box, name in zip(drawing.boxes, names, strict=True))
-    return words if words.endswith("…") else f"{words}."
-
-
-def _batteries(facts: CardFacts, drawing: Hookup) -> list[dict[str, str]]:
-    """What to free: each battery, or all of them in one step; "Heron battery" where the drawing says "Heron".
-
-    Where a name is too long for its step, all go by the numbers of the drawing on the next face.
-    """
-    own = [name for string in facts.strings for name in string]
-    if len(own) > FACE_BATTERIES or drawing.numbers_only:
-        return [{"battery": f"all {COUNTS.get(len(own), len(own))}", "leads": str(2 * len(own))}]
-    shown = [name for string in facts.shown for name in string]
-    called = [name if name == alone else f"{name} battery" for name, alone in zip(shown, own, strict=True)]
-    if any(overflow.lines_of(Step(f"Free {name}", see="2 leads off")) > 1 for name in called):
-        called = [f"battery {number}" for number in range(1, len(called) + 1)]
-    return [{"battery": name, "leads": "2"} for name in called]
-
-
-def _links(facts: CardFacts, drawing: Hookup) -> list[dict[str, str]]:
-    """One entry a link: which battery's + to whose −, and the volts to expect over all that is linked by then.
-
-    Names stand in the steps where all fit on one line, else the numbers of the drawing. Parallel strings are alike:
-    one step links them all.
-    """
-    (string, *more) = drawing.strings
-    if more:
-        volts = f"{floor_to(len(string) * facts.go_v):.1f} V"
-        return [{"link": "Link each string, + to −", "link_v": volts}] if len(string) > 1 else []
-    named, numbered = (
-        [
-            {"link": f"Link {one} + to {other} −", "link_v": f"{floor_to(linked * facts.go_v):.1f} V"}
-            for linked, (one, other) in enumerate(pairwise(called), start=2)
-        ]
-        for called in ([box.name for box in string], [box.number for box in string])
-    )
-    fits = all(overflow.lines_of(Step(entry["link"], see=f"≥ {entry['link_v']}")) == 1 for entry in named)
-    return named if fits else numbered
-
-
-def _ties(drawing: Hookup) -> Iterator[dict[str, str]]:
-    """How parallel strings are joined: − to − first, then the meter from + to +, and only then + to +."""
-    if len(drawing.strings) > 1:
-        minus = " − to ".join(string[0].number for string in drawing.strings) + " −"
-        plus = " + to ".join(string[-1].number for string in drawing.strings) + " +"
-        yield {"tie": f"Tie {minus}", "tie_see": ""}
-        yield {"tie": f"Meter {plus}", "tie_see": TIE_LIMIT}
-        yield {"tie": f"Tie {plus}", "tie_see": ""}
-
-
-def floor_to(volts: float) -> float:
-    """Volts rounded down to 0.1, so that the card never asks for more than the batteries' floor makes.
-
-    >>> floor_to(25.2), floor_to(37.84)
-    (25.2, 37.8)
-    """
-    return -ceil(-round(volts, 6) * 10) / 10
+    found: list[int] = []
+    for number, _ in faces:
+        going_on = bool(found) and not number.isdigit()
+        found.append(found[-1] + faces[len(found) - 1][1] if going_on else 1)
+    return found

@@ -20,9 +20,12 @@ def draw(chart: Chart, *, width_mm: float, size_pt: float = 10) -> Drawing:
         max(typeface.width_mm(bar.label, size_pt=size_pt, bold=True) for bar in bars) + LABEL_GAP,
     )
     most_a = max(bar.high_a for bar in bars)
-    step_a = next((step for step in _STEPS_A if most_a / step <= GRID_LINES_MOST), _STEPS_A[-1])
+    room_mm = width_mm - label_mm - 8.0
+    widest_mm = typeface.width_mm("1000 A", size_pt=size_pt)
+    lines_most = min(GRID_LINES_MOST, int(room_mm / widest_mm))  # else the numbers below run into each other
+    step_a = next((step for step in _STEPS_A if most_a / step <= lines_most), _STEPS_A[-1])
     end_a = -(-most_a // step_a) * step_a
-    mm_a_ampere = (width_mm - label_mm - 8.0) / end_a
+    mm_a_ampere = room_mm / end_a
     bottom = TOP + len(bars) * ROW_HIGH + (1.6 if chart.banks and chart.rods else 0)
     shapes: list[Shape] = []
     for line in range(int(end_a / step_a) + 1):

@@ -1,4 +1,4 @@
-"""What a sheet and a card consist of, as plain data. Whoever builds one brings every text ready to read.
+"""What a sheet consists of, as plain data, and the pieces that papers share. Every text comes ready to read.
 
 Nothing here judges or computes; the only arithmetic is counting. Texts may hold anything a user typed: they are
 cleaned when they are drawn (`kitlist.base.clean`), so a builder passes them through as they are.
@@ -26,7 +26,7 @@ DEFER = "Local codes and licensed practice come first."
 
 
 class Paper(StrEnum):
-    """The size of the paper. The card is made for A4 only: four faces of 97 × 140 mm need its height."""
+    """The size of the paper: every paper is made for both."""
 
     A4 = "A4"
     LETTER = "letter"
@@ -289,73 +289,6 @@ class Sheet:
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
         return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone"))
-
-
-# ------------------------------------------------------------------ the card
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One action, verb first; `see` is the state or value that answers it, set bold at the right."""
-
-    text: str
-    see: str = ""
-    bold: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Drill:
-    """What to do when something goes wrong, in an unnumbered box that carries no signal word."""
-
-    title: str
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Lines:
-    """A short unboxed list under a small heading: when to stop, what to look at again."""
-
-    title: str
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class PolarityBanner:
-    """Which end goes where, in words, as large as the card allows."""
-
-    polarity: Polarity
-
-
-Block = Step | Caution | Hookup | RodTable | Drill | Lines | PolarityBanner
-
-
-@dataclass(frozen=True, slots=True)
-class Face:
-    """One face of the card: blocks from top to bottom; a caution directly before the step it belongs to."""
-
-    title: str
-    blocks: tuple[Block, ...]
-
-    @property
-    def steps(self) -> tuple[Step, ...]:
-        """The steps alone, in order."""
-        return tuple(block for block in self.blocks if isinstance(block, Step))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
-    """The glovebox card: four faces, read a step, do it. It holds no reading, so a lamination stays true."""
-
-    kit: str
-    bank: str
-    faces: tuple[Face, ...]
-    marks: Marks
-    defer: str = DEFER
-    title: str = "Glovebox card"
-
-    def content_hash(self) -> str:
-        """Eight hex digits of what the card shows; the sheet prints it, so that a stale card can be told."""
-        return hash_of(self, "card", leave_out=("marks",))
 
 
 def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...]) -> str:

@@ -64,7 +64,7 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     it), and is otherwise refused: the card never shrinks or cuts a name.
     """
     ground = _Ground(width_mm, size_pt, abbreviate)
-    detailed = abbreviate and any(box.detail for box in hookup.boxes)
+    detailed = any(box.detail for box in hookup.boxes)
     under = 1.2 if hookup.numbers_only else 2.2
     box_high = POST_HIGH + 6.0 + ground.line_high * _lines_needed(ground, hookup, detailed=detailed) + under
     gap = ROW_GAP_CLOSE if hookup.numbers_only else ROW_GAP
@@ -162,6 +162,13 @@ def _string(
 def _gap_and_width(ground: _Ground, count: int, side: float) -> tuple[float, float]:
     gap = 4.0 if count > 3 else 5.0
     return gap, min(BOX_WIDEST, (ground.width - 2 * side - (count - 1) * gap) / count)
+
+
+def name_room_mm(hookup: Hookup, *, width_mm: float) -> float:
+    """How wide a name may be in the narrowest box of a drawing, mm."""
+    side = SIDE if len(hookup.strings) > 1 else 0.0
+    ground = _Ground(width_mm, 12, False)
+    return min(_gap_and_width(ground, len(string), side)[1] for string in hookup.strings) - BOX_PAD
 
 
 def _lines_needed(ground: _Ground, hookup: Hookup, *, detailed: bool) -> int:

@@ -5,76 +5,25 @@ from __future__ import annotations
 import base64
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
-from typing import TYPE_CHECKING, Any
 
-from kitlist.base import clean, resources
-from kitlist.faces.paper import chart, furniture, hookup, trend, typeface
-from kitlist.faces.paper.document import (
-    Block,
-    Card,
-    Caution,
-    Drill,
-    Face,
-    Hookup,
-    Lines,
-    Marks,
-    Paper,
-    PolarityBanner,
-    RodTable,
-    Sheet,
-    Step,
-)
+from kitlist.base import clean
+from kitlist.faces.paper import card_html, chart, furniture, hookup, trend, typeface
+from kitlist.faces.paper.card_document import Card
+from kitlist.faces.paper.card_html import place_blocks
+from kitlist.faces.paper.document import Marks, Paper, Sheet
 from kitlist.faces.paper.figure import Drawing
 from kitlist.faces.paper.form import Form
 from kitlist.faces.paper.labels import LABELS_A_PAGE, LABELS_A_ROW, Label, Labels
+from kitlist.faces.paper.templating import environment, fill
 
-if TYPE_CHECKING:
-    import jinja2
-
+__all__ = ["Document", "fill", "marks_line", "place_blocks", "render", "standalone_svg"]
 Document = Sheet | Card | Labels | Form
 
 # The fetcher of `pdf` knows these two names and no other.
 ASSETS = {"kitlist-font:regular": False, "kitlist-font:bold": True}
-CARD_LIVE_MM = 86.0
 SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
 TRIP_IN_FOOT_MM = 48.0
-CREW_GAP_MM = 6.0  # from the crew's name in the head of the first face to what stands beside it
 REASONS_SHOWN = 3
-
-_KINDS: dict[type, str] = {
-    Step: "step",
-    Caution: "caution",
-    Hookup: "hookup",
-    RodTable: "rods",
-    Drill: "drill",
-    Lines: "lines",
-    PolarityBanner: "polarity",
-}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedBlock:
-    """A block of a face with what the template needs beside it: its number if a step, its drawing if drawn."""
-
-    it: Block
-    id: str
-    kind: str
-    number: int | None = None
-    figure: Drawing | None = None
-    ends: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedFace:
-    """A face with its number and its corner of the paper."""
-
-    title: str
-    number: int
-    side: str
-    level: str
-    blocks: tuple[PlacedBlock, ...]
-    whose: str = ""  # the crew, in the head of the first face
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,32 +39,12 @@ class PlacedLabel:
 def render(document: Document, *, paper: Paper = Paper.A4, fonts_inside: bool = True) -> str:
     """The document as one HTML file. `fonts_inside` makes it whole by itself; `pdf` serves the fonts instead."""
     if isinstance(document, Card):
-        return _card(document, fonts_inside=fonts_inside)
+        return card_html.render(document, marks_line(document), paper=paper, fonts=_fonts(inside=fonts_inside))
     if isinstance(document, Labels):
         return _labels(document, fonts_inside=fonts_inside)
     if isinstance(document, Form):
         return _form(document, paper=paper, fonts_inside=fonts_inside)
     return _sheet(document, paper=paper, fonts_inside=fonts_inside)
-
-
-def place_blocks(face: Face, number: int) -> tuple[PlacedBlock, ...]:
-    """The blocks of a face with their ids (`step-2-5` is the fifth step of face 2)."""
-    placed = []
-    steps = 0
-    for position, block in enumerate(face.blocks, start=1):
-        kind = _KINDS[type(block)]
-        steps += kind == "step"
-        placed.append(
-            PlacedBlock(
-                it=block,
-                id=f"{kind}-{number}-{steps if kind == 'step' else position}",
-                kind=kind,
-                number=steps if kind == "step" else None,
-                figure=hookup.draw(block, width_mm=CARD_LIVE_MM) if isinstance(block, Hookup) else None,
-                ends=tuple(block.polarity.words.split(", ")) if isinstance(block, PolarityBanner) else (),
-            )
-        )
-    return tuple(placed)
 
 
 def marks_line(document: Document) -> str:
@@ -125,40 +54,8 @@ def marks_line(document: Document) -> str:
 
 
 def _dates(marks: Marks) -> str:
-    until = f"valid to {marks.valid_to.isoformat()}" if marks.valid_to else "valid until the kit changes"
+    until = f"valid to {marks.valid_to.isoformat()}" if marks.valid_to else "until the kit changes"
     return f"{marks.printed_on.isoformat()} · {until}"
-
-
-def _card(card: Card, *, fonts_inside: bool) -> str:
-    marks = marks_line(card)
-    shown = clean.for_paper(card, has=typeface.has)
-    faces = tuple(
-        PlacedFace(
-            title=face.title,
-            number=number,
-            side="left" if number % 2 else "right",
-            level="upper" if number <= 2 else "lower",
-            blocks=place_blocks(face, number),
-            whose=_whose(shown, face) if number == 1 else "",
-        )
-        for number, face in enumerate(shown.faces, start=1)
-    )
-    return fill(
-        "card.html.jinja",
-        card=shown,
-        faces=faces,
-        marks=marks,
-        furniture=furniture.card(faces=len(faces)),
-        fonts=_fonts(inside=fonts_inside),
-    )
-
-
-def _whose(card: Card, face: Face) -> str:
-    """The crew's name, cut behind a word to the room that the title leaves."""
-    taken_mm = typeface.width_mm(face.title, size_pt=17, bold=True) + typeface.width_mm("1 of 4", size_pt=12)
-    shown = typeface.cut(card.kit, width_max_mm=CARD_LIVE_MM - taken_mm - 2 * CREW_GAP_MM, size_pt=12)
-    whole, space, _ = shown.rpartition(" ")
-    return f"{whole}…" if shown != card.kit and space else shown
 
 
 def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
@@ -229,27 +126,8 @@ def _fonts(*, inside: bool) -> Mapping[str, str]:
     }
 
 
-@cache
-def _environment() -> jinja2.Environment:
-    import jinja2
-
-    return jinja2.Environment(
-        loader=jinja2.FileSystemLoader(resources.folder("templates")),
-        undefined=jinja2.StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        auto_reload=False,
-    )
-
-
-def fill(template: str, **values: Any) -> str:
-    """A template of `templates/` with these values, everything escaped."""
-    return _environment().get_template(template).render(**values)
-
-
 def standalone_svg(figure: Drawing) -> str:
     """A drawing as an SVG file of its own, in real millimetres."""
-    drawn = str(_environment().get_template("figure.html.jinja").module.svg(figure))  # type: ignore[attr-defined]
+    drawn = str(environment().get_template("figure.html.jinja").module.svg(figure))  # type: ignore[attr-defined]
     size = f'width="{figure.width:g}mm" height="{figure.height:g}mm"'
     return drawn.replace('role="img"', f'role="img" {size}', 1) + "\n"

@@ -7,22 +7,17 @@ from collections.abc import Iterator
 
 from kitlist.base import clean
 from kitlist.faces.paper import hookup
+from kitlist.faces.paper.card_document import Bars, Blanks, Card, Face, Grid, IfThenLine, Lines, PolarityBanner, Step
 from kitlist.faces.paper.document import (
     BankPanel,
-    Card,
     Caution,
-    Drill,
-    Face,
     Fact,
     GapLine,
     Hookup,
-    Lines,
-    PolarityBanner,
     RodTable,
     Section,
     Sheet,
     SheetItem,
-    Step,
     VerdictBox,
 )
 from kitlist.faces.paper.form import Form
@@ -219,15 +214,16 @@ def _card(card: Card, columns: int) -> Iterator[str]:
     yield from _wrapped(f"{card.title}: {card.bank}", columns)
     if card.kit:
         yield from _wrapped(card.kit, columns)
-    for number, face in enumerate(card.faces, start=1):
-        yield from _face(face, f"{number} of {len(card.faces)}", columns)
+    for place, face in enumerate(card.faces, start=1):
+        yield from _face(face, f"{place} of {len(card.faces)}", columns)
     yield ""
     yield from _wrapped(card.defer, columns)
 
 
 def _face(face: Face, place: str, columns: int) -> Iterator[str]:
-    yield from _heading(f"{face.title} ({place})", columns)
-    number = 0
+    yield from _heading(f"{face.number} {face.title} ({place})", columns)
+    yield from _wrapped(face.when, columns)
+    number = face.first_step - 1
     for block in face.blocks:
         match block:
             case Step():
@@ -238,9 +234,27 @@ def _face(face: Face, place: str, columns: int) -> Iterator[str]:
                 yield from _wrapped(f"{block.signal}: {block.sentences}", columns, first="   ")
             case Hookup():
                 yield from _wrapped(hookup.in_words(block), columns)
-            case RodTable():
-                yield from _rods(block, columns)
+            case Grid():
+                yield from _grid(block, columns)
+            case Bars():
+                yield from _wrapped(f"{block.chart.title}: {block.chart.summary}", columns)
             case PolarityBanner():
                 yield from _wrapped(block.polarity.words, columns)
-            case Drill() | Lines():
-                yield from _wrapped(f"{block.title} {' '.join(block.lines)}", columns, first="   ")
+            case IfThenLine():
+                yield from _wrapped(f"{block.trigger}: {block.then}", columns, rest="   ")
+            case Blanks():
+                for word in block.words:
+                    yield from _wrapped(f"{word}: {BLANK}", columns)
+            case Lines():
+                words = f"{block.title} {' '.join(block.lines)}".strip()
+                yield from _wrapped(words, columns, first="   ")
+    yield from _wrapped(face.next, columns)
+
+
+def _grid(grid: Grid, columns: int) -> Iterator[str]:
+    if grid.title:
+        yield from _wrapped(f"{grid.title}:", columns)
+    notes = grid.notes or ("",) * len(grid.rows)
+    for row, note in zip(grid.rows, notes, strict=True):
+        cells = "; ".join(f"{heading}: {cell}" for heading, cell in zip(grid.headings[1:], row[1:], strict=True))
+        yield from _wrapped(" ".join(filter(None, (f"{row[0]}; {cells}.", note))), columns, rest="   ")

@@ -18,7 +18,7 @@ from kitlist.readiness import assess
 
 FILES = {
     "phone.css": ("text/css", ("phone_ink.css", "phone.css")),
-    "phone.js": ("text/javascript", ("phone.js",)),
+    "phone.js": ("text/javascript", ("pocket_text.js", "phone.js")),
     "phone_rows.js": ("text/javascript", ("phone_rows.js",)),
     "phone_volts.js": ("text/javascript", ("phone_volts.js",)),
 }
@@ -46,8 +46,9 @@ def card(page: Page, request: Request) -> Response:
     document = build_card(kit, trip, on=on)
     shown = clean.for_paper(document, has=typeface.has)
     faces = [
-        {"title": face.title, "number": number, "blocks": place_blocks(face, number)}
-        for number, face in enumerate(shown.faces, start=1)
+        {"it": face, "blocks": place_blocks(face, place)}
+        for place, face in enumerate(shown.faces, start=1)
+        if face.blocks
     ]
     stops = [views.gap(found) for found in assess(kit, trip, on=on).stops]
     marks = marks_line(document)

@@ -78,6 +78,9 @@ def _readings(other: Kit, this: Kit) -> Iterator[str]:
         before = other.readings_of.get(name, ())
         if before and readings:
             yield from _fields(f"reading of {name}:", before[0], readings[0])
+            yield from (
+                f"{name} read {r.volts_v:g} V on {r.taken_at:%Y-%m-%d}" for r in readings[1:] if r not in before
+            )
         elif bool(before) != bool(readings):
             yield f"{'a' if readings else 'no'} reading of {name}"
 

@@ -14,7 +14,7 @@ OD1651 = Source(Tag.READ, "OD1651 p. 16")
 ZINC = "zinc: grind to bare steel 50 mm each side, both faces; weld upwind; P2, FFP2 or better mask"
 CADMIUM = "cadmium: never weld, heat or grind it, its fume kills; bolt or strap it, or fit a plain steel part"
 _ZINC_NAMED = re.compile(r"galvani[sz]|\bgalv\b|\bzinc")
-_CADMIUM_NAMED = re.compile(r"\bcadmium|\bcad[ -]plat")
+_CADMIUM_NAMED = re.compile(r"\bcadmium|\bcad[ -]plat|\bgold[ -](plat|colour|color)|\byellow[ -](plat|passivat)")
 RAIL = Source(Tag.READ, "TM 5-4210-230-14&P-1")
 
 

@@ -17,6 +17,9 @@ class WorkingRule:
     source: Source
 
 
+HARDENABLE = (Steel.SPRING, Steel.HARDENED)
+
+
 def working_rules(part_name: str, *, steel: Steel) -> tuple[WorkingRule, ...]:
     """The rules for a part (by its name in `parts`) and its steel: particular first, then general.
 

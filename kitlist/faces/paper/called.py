@@ -1,0 +1,94 @@
+"""What a card calls batteries and vehicles: whole names where they fit a step, else shorter ones that still differ."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kitlist.faces.paper import typeface
+from kitlist.faces.paper.card_split import LIVE_WIDE_MM
+from kitlist.faces.paper.document import Hookup
+from kitlist.faces.paper.hookup import name_room_mm
+from kitlist.outlook.card import CardFacts
+from kitlist.outlook.procedure import Behind, Deed
+
+
+def names_for(facts: CardFacts) -> dict[str, str]:
+    """A name for everything that the procedure names: as it is where it fits, else as short as it must be."""
+    entries = [entry for stage in facts.procedure.stages for entry in stage.entries]
+    deeds = [entry for entry in entries if isinstance(entry, Deed)]
+    own = [battery.name for battery in facts.procedure.bank]
+    others = [name for deed in deeds for name in deed.names if name not in own]
+    vehicles = [deed.vehicle for deed in deeds if deed.vehicle]
+    repairs = [entry.repair for entry in entries if isinstance(entry, Behind)]
+    repairs += [repair.name for repair in facts.repairs]
+    return (
+        told_apart(repairs, REPAIR)
+        | told_apart(vehicles, VEHICLE)
+        | told_apart(others, OTHER)
+        | told_apart(own, BATTERY)
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NameRoom:
+    """The room that a name has: its width, its type size and weight, and on how many lines it may stand."""
+
+    wide_mm: float
+    size_pt: float
+    bold: bool = False
+    lines: int = 1
+
+    def holds(self, name: str) -> bool:
+        """Whether a name fits whole, broken at spaces and behind hyphens only."""
+        if self.lines == 1:
+            return typeface.width_mm(name, size_pt=self.size_pt, bold=self.bold) <= self.wide_mm
+        lines = typeface.wrap(name, width_max_mm=self.wide_mm, size_pt=self.size_pt, bold=self.bold)
+        widest = max((typeface.width_mm(x, size_pt=self.size_pt, bold=self.bold) for x in lines), default=0.0)
+        return len(lines) <= self.lines and widest <= self.wide_mm
+
+
+def told_apart(names: Sequence[str], room: NameRoom) -> dict[str, str]:
+    """Each name, or a shorter form of it that fits its room: how it begins, or how it begins and ends.
+
+    No two names come out alike: where neither way tells them apart, they get a number behind them.
+
+    >>> told_apart(["heron-main"], NameRoom(wide_mm=42, size_pt=14.5))
+    {'heron-main': 'heron-main'}
+    """
+    alike = list(dict.fromkeys(names))
+    short: dict[str, str] = {}
+    for tail_ratio in (0.0, 0.5):
+        short = {name: _short(name, room, tail_ratio) for name in alike}
+        if len(set(short.values())) == len(alike):
+            return short
+    numbered: dict[str, int] = {}
+    for name in alike:
+        form = short[name]
+        numbered[form] = numbered.get(form, 0) + 1
+        if numbered[form] > 1:
+            short[name] = f"{form} #{numbered[form]}"
+    return short
+
+
+def _short(name: str, room: NameRoom, tail_ratio: float) -> str:
+    """The name cut at its end or in its middle to fit; a name that fits is left whole."""
+    if room.holds(name):
+        return name
+    for kept in range(len(name) - 1, 0, -1):
+        tail = int(kept * tail_ratio)
+        form = f"{name[: kept - tail].rstrip()}…{name[len(name) - tail :].lstrip()}"
+        if room.holds(form):
+            return form
+    return "…"
+
+
+BATTERY = NameRoom(wide_mm=34.0, size_pt=14.5)  # in a step, beside its number and its answer
+VEHICLE = NameRoom(wide_mm=16.0, size_pt=14.5)  # in the step that frees its batteries
+OTHER = NameRoom(wide_mm=25.0, size_pt=14.5)  # one of these batteries, beside it
+REPAIR = NameRoom(wide_mm=30.0, size_pt=12.0, bold=True, lines=2)  # in the first column of its table
+
+
+def box_room(hookup: Hookup) -> NameRoom:
+    """The room for a name in a box of a drawing."""
+    return NameRoom(wide_mm=name_room_mm(hookup, width_mm=LIVE_WIDE_MM), size_pt=12.0, bold=True, lines=2)
