@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
-from kitlist.outlook.options.shaping import ShapedWay, ways_in_range
+from kitlist.outlook.shaping import ShapedWay, ways_in_range
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from kitlist.outlook import look_out
-from kitlist.outlook.options import shaping
-from kitlist.outlook.options.shaping import ShapingCost, ways_in_range
+from kitlist.outlook import look_out, shaping
+from kitlist.outlook.shaping import ShapingCost, ways_in_range
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules.example import rod, with_repair
 from kitlist.rules.four_without_ballast import with_four

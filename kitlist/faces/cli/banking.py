@@ -16,7 +16,7 @@ from kitlist.faces.judging import judged
 if TYPE_CHECKING:
     from kitlist.faces.words.provenance import Provenance
     from kitlist.outlook.options.plan import BankPlan
-    from kitlist.outlook.options.shaping import ShapedWay
+    from kitlist.outlook.shaping import ShapedWay
     from kitlist.readiness import Readiness
     from kitlist.store import Store
 
@@ -135,7 +135,7 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, stands_on: Pro
 
 def _ways(readiness: Readiness, answer: BankPlan) -> dict[str, tuple[ShapedWay, ...]]:
     """For each repair without a rod in range the few best ways to one, the two best offers tried too."""
-    from kitlist.outlook.options.shaping import ways_in_range
+    from kitlist.outlook.shaping import ways_in_range
 
     offered = [offer.trip.bank for offer in answer.offers[:2] if len(offer.strings) == 1]
     return ways_in_range(readiness.kit, readiness.trip, on=readiness.on, offered=offered)

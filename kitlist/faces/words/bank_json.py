@@ -10,7 +10,7 @@ from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargePlan
 from kitlist.outlook.options.offer import Offer, why_behind
 from kitlist.outlook.options.plan import BankPlan
-from kitlist.outlook.options.shaping import ShapedWay
+from kitlist.outlook.shaping import ShapedWay
 from kitlist.readiness import Readiness
 
 

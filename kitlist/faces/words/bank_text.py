@@ -14,7 +14,6 @@ from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargeLine, ChargePlan
 from kitlist.outlook.options.offer import Offer, why_behind
 from kitlist.outlook.options.plan import BankPlan, is_chosen
-from kitlist.outlook.options.shaping import ShapedWay
 from kitlist.outlook.procedure import Procedure
 from kitlist.outlook.procedure_words import (
     Worded,
@@ -26,6 +25,7 @@ from kitlist.outlook.procedure_words import (
     why_barred,
     worded,
 )
+from kitlist.outlook.shaping import ShapedWay
 from kitlist.physics.bank.band import Band
 from kitlist.readiness import Readiness
 
