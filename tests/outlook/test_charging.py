@@ -52,6 +52,6 @@ def test_a_flat_battery_is_charged_slowly() -> None:
     assert line.most_a == pytest.approx(8.0)
 
 
-def test_what_is_left_as_it_is_has_no_charger() -> None:
-    line = next(x for x in planned(12.82, on=date(2027, 3, 4)).lines if x.do is ChargeDo.LEAVE)
+def test_what_is_only_read_again_has_no_charger() -> None:
+    line = next(x for x in planned(12.82, on=date(2027, 3, 4)).lines if x.do is ChargeDo.READ)
     assert (line.most_v, line.most_a) == (None, None)
