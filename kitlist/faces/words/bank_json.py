@@ -74,9 +74,18 @@ def plain_charge(plan: ChargePlan) -> dict[str, Any]:
         "trip": plan.trip,
         "charge_by": plan.charge_by.isoformat(),
         "rest_h": plan.rest_h,
+        "rest_worth": plan.rest.worth,
         "read_on": plan.read_on.isoformat(),
         "batteries": [
-            {"name": x.name, "do": x.do, "why": x.why, "soc_ratio": x.soc_ratio, "back_ah": x.back_ah}
+            {
+                "name": x.name,
+                "do": x.do,
+                "why": x.why,
+                "soc_ratio": x.soc_ratio,
+                "back_ah": x.back_ah,
+                "most_v": x.most_v,
+                "most_a": x.most_a,
+            }
             for x in plan.lines
         ],
     }

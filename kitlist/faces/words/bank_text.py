@@ -157,7 +157,9 @@ def charge_lines(plan: ChargePlan, *, columns: int) -> Iterator[str]:
         yield from _wrapped(f"{line.name}: {_charge(line)}", columns, first="", rest=_INDENT)
     yield from _wrapped(
         f"Charge by {plan.charge_by}, rest {plan.rest_h:g} h or more with nothing connected, read on {plan.read_on}: "
-        "the reading that counts.",
+        f"the reading that counts; {plan.rest.worth}."
+        if plan.rest_h
+        else f"Charge now, unlinked, and read on {plan.read_on}: {plan.rest.worth}.",
         columns,
         first="",
         rest="",
@@ -169,7 +171,9 @@ def charge_lines(plan: ChargePlan, *, columns: int) -> Iterator[str]:
 def _charge(line: ChargeLine) -> str:
     at = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio * 100:.0f} % at departure"
     back = "" if line.back_ah is None else f", about {line.back_ah:.0f} Ah to put back"
-    return f"{line.do} ({at}{back}). {line.why}"
+    most = "" if line.most_v is None else f" At most {line.most_v:g} V"
+    amps = "" if not most or line.most_a is None else f" and {line.most_a:.0f} A"
+    return f"{line.do} ({at}{back}). {line.why}{f'{most}{amps}.' if most else ''}"
 
 
 def _wrapped(text: str, columns: int, *, first: str = _INDENT, rest: str = _INDENT) -> list[str]:
