@@ -52,8 +52,8 @@ class BallastOutlook:
             return f"{has}, {self.heat_w / 1000:.1f} kW; how hot it gets is not known"
         held = "burns through" if self.heat.held_c is None else f"{self.heat.held_c:.0f} °C"
         return (
-            f"{has} when hot, {self.cold_ohm * 1000:.0f} cold; {self.heat.peak_c:.0f} °C in the third rod of 1 min with "
-            f"2 min between, {held} with the arc held on"
+            f"{has} when hot, {self.cold_ohm * 1000:.0f} cold; {self.heat.peak_c:.0f} °C in the third rod of "
+            f"1 min with 2 min between, {held} with the arc held on"
         )
 
     @property
