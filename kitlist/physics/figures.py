@@ -25,6 +25,8 @@ SLOW_TAU_S = Figure("time constant of slow polarisation", 120.0, "s", _FIT, 40.0
 SLOW_SHARE = Figure("slow polarisation met within a rod, against source resistance", 0.2, "ratio", _FIT, 0.0, 0.4)
 OCV_SLOPE = Figure("rested volts of a 12 V battery against temperature", 0.00125, "V/K", PRACTICE, 0.0011, 0.0015)
 SURFACE_V = Figure("surface charge left in the rested volts", 0.05, "V", PRACTICE, -0.05, 0.15)
+BLED_V = Figure("surface charge left after a bleed", 0.05, "V", PRACTICE)
+COLD_NOT_KNOWN_C = Figure("coldest night where nobody said", -10.0, "°C", PRACTICE)
 CHARGE_NOT_KNOWN = Figure("charge of a battery nobody measured", 0.75, "ratio", PRACTICE, 0.5, 1.0)
 CHARGE_BEFORE_TRIP = Figure("charge of a sound battery in use", 0.875, "ratio", PRACTICE, 0.75, 1.0)
 BATTERY_TEMP_C = Figure("battery temperature when nobody wrote it down", 15.0, "°C", PRACTICE, -5.0, 35.0)
@@ -45,9 +47,6 @@ DAMAGED_V = Figure(
 LOAD_WARN_V = Figure("volts on load, warn", 10.5, "V", PRACTICE)
 LOAD_STOP_V = Figure("volts on load, stop", 9.6, "V", Source(Tag.PRACTICE, "load-test limit of TM 5-4210-230-14&P-1"))
 RESERVE_WARM = Figure("charge to keep, warm", 0.50, "ratio", PRACTICE)
-RESERVE_COLD = Figure(
-    "charge to keep below 0 °C, or when the bank takes every starting battery", 0.75, "ratio", PRACTICE
-)
 CRANK_SHARE = Figure("cranking current when the vehicle's own is not known, against CCA", 0.5, "ratio", PRACTICE)
 
 # Charging
@@ -99,11 +98,23 @@ CELLULOSIC_V = Figure("extra arc volts of a cellulosic covering", 3.5, "V", PRAC
 HAND_MM = Figure("arc length from one bead to the next, same hand", 0.0, "mm", PRACTICE, -1.75, 1.75)
 HELD_POOR = Figure("longest arc over arc length: poor under", 1.5, "ratio", PRACTICE)
 HELD_FAIR = Figure("longest arc over arc length: fair under", 2.5, "ratio", PRACTICE)
+WARM_LIMIT = Figure("likely current over the rod's top: hot above", 1.15, "ratio", PRACTICE)
+VERTICAL_TOP = Figure(
+    "top of a rod's range welding upright, against flat",
+    0.87,
+    "ratio",
+    Source(Tag.READ, "TM 5-4210-230-14&P-1: 10 to 15 % less"),
+    0.85,
+    0.90,
+)
+OVERHEAD_TOP = Figure("top of a rod's range overhead, against flat", 0.95, "ratio", PRACTICE)
+SHORT_ARC_MM = Figure("longest arc under which an arc is a short one", 5.0, "mm", PRACTICE)
 HOT_LIMIT = Figure("10 % current over the rod's top: too hot above", 1.5, "ratio", PRACTICE)
 
 # Burning rods
 KINETIC_C = Figure("share of the charge at hand at once", 0.30, "ratio", _FIT, 0.18, 0.45)
 KINETIC_K_PER_H = Figure("rate at which the rest comes forward", 7.0, "1/h", _FIT, 5.0, 8.0)
+KINETIC_COLD_PER_K = Figure("fall of that rate as it gets colder", 0.035, "1/K", _FIT)
 
 PEUKERT_FLOODED = Figure(
     "Peukert exponent, flooded starter",

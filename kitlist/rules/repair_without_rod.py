@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
-from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -16,7 +15,7 @@ from kitlist.welding.repairs.parts import RepairClass
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each repair that can be judged, for which no packed rod may be used on this bank."""
     fits = [rod.fit for rod in case.outlook.rods if rod.fit is not None]
-    if not fits or not any(fit in (Fit.IN_RANGE, Fit.HOT) for fit in fits):
+    if not fits or not any(fit.welds for fit in fits):
         return  # no-rod-for-bank or arc-out-of-reach says what to do
     for outlook in case.outlook.repairs:
         repair = outlook.repair

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import comb
 
-from kitlist.outlook.options.fleet import why_refused
+from kitlist.outlook.options.fleet import refusal_of
 from kitlist.outlook.options.invented import demand, travellers
 from kitlist.outlook.options.planner import plan_bank, weigh_bank
 from kitlist.physics.bank.band import current_band
@@ -33,7 +33,7 @@ def usable_fleet(seed: int, count: int) -> list:
     chance = random.Random(seed)
     unlike: dict = {}
     while len(unlike) < count:
-        unlike |= {replace(b, name=""): b for b in random_fleet(chance, count) if not why_refused(b)}
+        unlike |= {replace(b, name=""): b for b in random_fleet(chance, count) if not refusal_of(b)}
     return [replace(battery, name=f"battery {number}") for number, battery in enumerate(unlike)][:count]
 
 

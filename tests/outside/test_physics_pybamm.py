@@ -16,7 +16,7 @@ import pytest
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry
 from kitlist.physics import figures
-from kitlist.physics.bank.endurance import RodUse, burn_rods
+from kitlist.physics.bank.endurance import RodUse, arc_of_band, burn_rods
 from kitlist.physics.bank.examples import in_series
 from kitlist.physics.battery.capacity import Wells, continuous_burn_h, draw
 from kitlist.physics.battery.charge import rested_volts
@@ -65,11 +65,11 @@ def test_rods_to_cut_off_with_pauses_by_the_kinetic_model(case):
     rig = in_series(3)
     full = tuple(replace(battery, soc_ratio=Span.exactly(1.0), capacity_ah=CAPACITY_AH) for battery in rig.batteries)
     ours = burn_rods(
-        replace(rig, groups=(full,)),
+        replace(rig, groups=(full,), temp_c=Span.exactly(25.0)),
         RodUse(charge_ah=Span.exactly(CASES["rod_ah"]), count=60),
         reserves={battery.name: 0.0 for battery in full},
         pause_s=case["pause_s"],
-        middle_a=case["current_a"],
+        arc=arc_of_band(rig, None, middle_a=case["current_a"]),
     ).rods
     assert ours == pytest.approx(case["rods"], rel=0.15 if case["pause_s"] <= 120 else 0.25)
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Condition
 from kitlist.outlook.options.fleet import Traveller
+from kitlist.outlook.refusal import Refusal, Why
 from kitlist.physics.battery.resistance import source_resistance
 
 
@@ -28,7 +29,7 @@ def random_fleet(chance: random.Random, count: int) -> list[Traveller]:
                 capacity_ah=capacity,
                 resistance=source_resistance(cca_sae=Span.exactly(round(capacity * chance.uniform(7, 10)))),
                 soc_ratio=None if chance.random() < 0.1 else Span(max(0.0, soc - 0.06), soc, min(1.0, soc + 0.06)),
-                condition=chance.choice([Condition.SOUND] * 12 + [Condition.CRACKED]),
+                unfit=chance.choice([None] * 12 + [Refusal(why=Why.DAMAGED, condition=Condition.CRACKED)]),
                 starts_engine=chance.random() < 0.35,
                 mass_kg=round(capacity / 4, 1),
                 age_years=chance.choice((None, 1.0, 1.5, 2.0, 4.0)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -13,6 +14,7 @@ from kitlist.faces.cli.talk import day, open_store, say, show, show_json, width
 from kitlist.faces.judging import judged
 
 if TYPE_CHECKING:
+    from kitlist.faces.words.provenance import Provenance
     from kitlist.outlook.options.plan import BankPlan
     from kitlist.readiness import Readiness
     from kitlist.store import Store
@@ -48,18 +50,29 @@ def bank(
     if learned:
         _learned(store, on=on, as_json=as_json)
         return
-    readiness = judged(store, trip, on=day(on))
     mohm = quantities.parse(ballast, "mohm")
-    answer = plan_for(readiness.kit, readiness.trip, on=readiness.on, four=four, ballast_mohm=mohm)
+
+    def answered() -> tuple[Readiness, BankPlan]:
+        found = judged(store, trip, on=day(on))
+        return found, plan_for(found.kit, found.trip, on=found.on, four=four, ballast_mohm=mohm)
+
+    stands_on = None
+    if sources:
+        from kitlist.faces.words.provenance import traced
+
+        (readiness, answer), stands_on = traced(answered)
+    else:
+        readiness, answer = answered()
     if choose is not None:
         _choose(store, answer, choose)
         readiness = judged(store, readiness.trip.name, on=readiness.on)
+        answer = dataclasses.replace(answer, trip=readiness.trip)  # the offers do not hang on which bank is chosen
     if chart is not None:
         _chart(readiness, chart, store=store.path, replace=replace)
     if as_json:
         show_json(bank_json.plain(answer, readiness))
     else:
-        _show(answer, readiness, steps=steps, sources=sources)
+        _show(answer, readiness, steps=steps, stands_on=stands_on)
 
 
 def _learned(store: Store, *, on: str | None, as_json: bool) -> None:
@@ -77,30 +90,29 @@ def _learned(store: Store, *, on: str | None, as_json: bool) -> None:
 def _choose(store: Store, answer: BankPlan, number: int) -> None:
     from kitlist.store import changes
 
-    options = answer.plan.options if answer.plan else ()
-    if not 1 <= number <= len(options):
-        raise UsageError(f"there is no bank {number}: {len(options)} found", hint="kitlist bank shows them.")
-    chosen = options[number - 1]
-    kept = {"bank": list(chosen.names), "bank_strings": len(chosen.strings)}
+    if not 1 <= number <= len(answer.offers):
+        raise UsageError(f"there is no bank {number}: {len(answer.offers)} found", hint="kitlist bank shows them.")
+    chosen = answer.offers[number - 1].trip
+    kept = {"bank": list(chosen.bank), "bank_strings": chosen.bank_strings}
     changes.edit(store, "trip", answer.trip.name, kept)
-    say(f"{answer.trip.name}: bank is {', '.join(chosen.names)}.")
+    say(f"{answer.trip.name}: bank is {', '.join(chosen.bank)}.")
 
 
-def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, sources: bool) -> None:
+def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, stands_on: Provenance | None) -> None:
     from kitlist.faces.words import bank_text
     from kitlist.outlook.procedure_steps import procedure_for
 
     columns = min(width(), 100)
-    show("\n".join(bank_text.plan_lines(answer, columns=columns)))
+    show("\n".join(bank_text.plan_lines(answer, outlook=readiness.outlook, columns=columns)))
     if steps and readiness.trip.bank:
         show("")
-        for line in bank_text.before_linking(answer, readiness, columns=columns):
+        for line in bank_text.before_linking(readiness, columns=columns):
             show(line)
         steps_of = procedure_for(readiness.kit, readiness.trip, readiness.outlook, on=readiness.on)
         show("\n".join(bank_text.procedure_lines(steps_of, columns=columns)))
-    if sources:
+    if stands_on is not None:
         show("")
-        show("\n".join(bank_text.source_lines(columns=columns)))
+        show("\n".join(bank_text.source_lines(stands_on, columns=columns)))
 
 
 def _chart(readiness: Readiness, path: Path, *, store: Path, replace: bool) -> None:

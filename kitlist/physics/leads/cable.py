@@ -31,7 +31,8 @@ def ohm_per_m(*, area_mm2: float, conductor: Conductor = Conductor.COPPER) -> fl
 
     The table's areas exactly; between them (an AWG size, say) interpolated on the logarithms of area and resistance,
     which keeps the product of the two between that of its neighbours. Tinned copper has its own column; aluminium and
-    copper-clad aluminium are copper times a factor; a conductor nobody named is taken as copper-clad. 6 to 95 mm².
+    copper-clad aluminium are copper times a factor; a conductor nobody named is taken as copper-clad.
+    1.5 to 150 mm², as entry takes them.
 
     >>> round(ohm_per_m(area_mm2=25.0) * 1000, 3)
     0.78
