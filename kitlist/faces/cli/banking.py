@@ -64,7 +64,7 @@ def bank(
     else:
         readiness, answer = answered()
     if choose is not None:
-        _choose(store, answer, choose)
+        choose_bank(store, answer, choose)
         readiness = judged(store, readiness.trip.name, on=readiness.on)
         answer = dataclasses.replace(answer, trip=readiness.trip)  # the offers do not hang on which bank is chosen
     if chart is not None:
@@ -87,7 +87,8 @@ def _learned(store: Store, *, on: str | None, as_json: bool) -> None:
         show("\n".join(learned_text.learned_lines(taught, columns=min(width(), 100))))
 
 
-def _choose(store: Store, answer: BankPlan, number: int) -> None:
+def choose_bank(store: Store, answer: BankPlan, number: int) -> None:
+    """Keep one of the banks that were found on the trip. Raises UsageError for a number that none has."""
     from kitlist.store import changes
 
     if not 1 <= number <= len(answer.offers):

@@ -157,34 +157,28 @@ def _read(store: Store) -> None:
 
 def _bank(store: Store, trip: Trip) -> None:
     """The best banks, one of them to keep."""
+    from kitlist.faces.cli.banking import choose_bank
     from kitlist.faces.judging import judged
     from kitlist.faces.words import bank_text
     from kitlist.outlook.options.plan import plan_for
-    from kitlist.store import changes
 
     readiness = judged(store, trip.name, on=today())
     if readiness.trip.bank:
         return
     answer = plan_for(readiness.kit, readiness.trip, on=readiness.on)
-    options = answer.plan.options if answer.plan else ()
-    for line in bank_text.plan_lines(answer, columns=min(width(), 100)):
-        show(line)
-    if not options:
-        return
+    many = len(answer.offers)
+    show("\n".join(bank_text.plan_lines(answer, outlook=readiness.outlook, columns=min(width(), 100))))
 
     def take(text: str) -> int:
-        if text and not (text.isdigit() and 1 <= int(text) <= len(options)):
-            raise BadData(f"there is no bank {text[:20]!r}", hint=f"1 to {len(options)}, or Enter for none yet.")
+        if text and not (text.isdigit() and 1 <= int(text) <= many):
+            raise BadData(f"there is no bank {text[:20]!r}", hint=f"1 to {many}, or Enter for none yet.")
         return int(text or 0)
 
     try:
-        number = ask_until(f"Which bank, 1 to {len(options)}? Enter: none yet.", take)
+        if many and (number := ask_until(f"Which bank, 1 to {many}? Enter: none yet.", take)):
+            choose_bank(store, answer, number)
     except BackOne:
         return
-    if number:
-        chosen = options[number - 1]
-        kept = {"bank": list(chosen.names), "bank_strings": len(chosen.strings)}
-        changes.edit(store, "trip", trip.name, kept)
 
 
 def _verdict(store: Store, trip: Trip) -> None:
