@@ -17,6 +17,7 @@ from kitlist.kit.slips import without_slips
 from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.linkable import BankBar
+from kitlist.outlook.own_rods import rods_taught
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
@@ -55,12 +56,12 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         )
         for battery in kit.travelling(trip)
     }
-    kept = with_starters_kept(trip, batteries, limits=kit.limits)
+    kept = with_starters_kept(kit, trip, batteries)
     bank = bank_outlook(kit, trip, {name: _held(battery) for name, battery in kept.items()})
     full = bank_outlook(kit, trip, {name: _held(battery, low=1.0) for name, battery in kept.items()})
-    hot = kit.limits.hot_limit_ratio
+    hot, taught = kit.limits.hot_limit_ratio, rods_taught(kit, on=on)
     rods = tuple(
-        _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot) for one in (bank, full)))
+        _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot, taught=taught) for one in (bank, full)))
         for rod in kit.rods
         if rod.count > 0
     )
