@@ -99,3 +99,12 @@ def test_a_bead_welded_with_a_strip_teaches_nothing_about_the_leads():
     assert with_strip.drop_v == learned_from(bead).drop_v
     assert with_strip.arc_v == learned_from(bead).arc_v
     assert learned_from(replace(bead, ballast="strip", holder_v=None)).arc_v is None
+
+
+def test_a_strip_says_what_it_has_and_how_hot_it_gets_or_that_nobody_knows():
+    assert ballast_outlook(STRIP, current_a=150).words == (
+        "strip: 74 mohm at 150 A when hot, 61 cold; 335 °C in the third rod of 1 min with 2 min between, "
+        "455 °C with the arc held on"
+    )
+    assert "not known" in ballast_outlook(Ballast(name="wire", measured_mohm=60), current_a=150).words
+    assert "burns through" in ballast_outlook(replace(STRIP, width_mm=8, thickness_mm=0.5), current_a=150).words
