@@ -78,11 +78,6 @@ def needs_ballast(in_series: int) -> bool:
     return in_series >= LEAST_IN_SERIES
 
 
-def lacks_ballast(kit: Kit, trip: Trip) -> bool:
-    """Whether the trip's bank needs a ballast strip that is not named for it, or not packed."""
-    return bool(trip.bank) and needs_ballast(len(trip.strings[0])) and packed_ballast(kit, trip) is None
-
-
 def strip_of(ballast: Ballast) -> Strip | None:
     """The section of a strip; None where only its resistance was written down."""
     if ballast.metal is None or ballast.width_mm is None or ballast.thickness_mm is None:
