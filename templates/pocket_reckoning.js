@@ -343,7 +343,6 @@ function reckoning(data) {
     const groups = rig.groups.map((group) => group.map((battery) => branch(battery, draw, shared)));
     const links = per_ohm.map((x) => (bead ? 0.0 : rig.link_ohm_20c * x));
     const behind = ([emf, ohm]) => [emf, ohm.map((r, i) => r + links[i])];
-    if (rig.wiring === "blocks") return in_series(groups.map((group) => behind(in_parallel(group))));
     return in_parallel(groups.map((group) => behind(in_series(group))));
   }
 

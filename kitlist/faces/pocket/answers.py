@@ -9,7 +9,7 @@ from typing import Any
 from kitlist.base.errors import KitlistError, OutOfRange
 from kitlist.base.span import Span
 from kitlist.base.terms import Covering
-from kitlist.faces.pocket.reckoned import RodOnBank, Reckoned
+from kitlist.faces.pocket.reckoned import Reckoned, RodOnBank
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.physics import figures
 from kitlist.physics.arc.bead import BeadReadings, learn

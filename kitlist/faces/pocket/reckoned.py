@@ -224,7 +224,6 @@ def _rig(rig: Rig, names: list[str]) -> dict[str, Any]:
         "groups": [[names.index(battery.name) for battery in group] for group in rig.groups],
         "in_series": rig.in_series,
         "in_parallel": len(rig.batteries) // rig.in_series,
-        "wiring": str(rig.wiring),
         "link_ohm_20c": rig.link_ohm_20c,
         "temp_c": _span(rig.temp_c),
         "leads": {
