@@ -87,13 +87,22 @@ class Expected:
     rods: tuple[RodOutlook, ...]
 
 
-def expect(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date) -> Expected:
-    """What is to be expected of the trip's bank; `batteries` as `batteries_out` has them, no bank counted yet."""
+def expect(
+    kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, counted: bool = True
+) -> Expected:
+    """What is to be expected of the trip's bank; `batteries` as `batteries_out` has them, no bank counted yet.
+
+    Not `counted`, how many rods it gives is left out.
+    """
     kept = with_starters_kept(kit, trip, batteries)
     bank = bank_outlook(kit, trip, kept, on=on) if trip.bank else None
     hot = kit.limits.hot_limit_ratio
     taught = rods_taught(kit, on=on)
-    rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot, taught=taught) for rod in kit.rods if rod.count > 0)
+    rods = tuple(
+        rod_outlook(rod, bank, trip, hot_limit_ratio=hot, taught=taught, counted=counted)
+        for rod in kit.rods
+        if rod.count > 0
+    )
     return Expected(batteries=kept, bank=bank, rods=rods)
 
 

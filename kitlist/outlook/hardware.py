@@ -30,15 +30,13 @@ from kitlist.welding.rods.shades import MOST_A, Minimum, minimum_shade, strictes
 class HardwareOutlook:
     """The bank and the rods on it. `marks` are each battery's go and after volts; `shade` the least filter.
 
-    `most_rods` is how many rods the go volts are for: what the hardest repair of the trip takes, one where none is
-    named. `asked` has the packets that they are for, each with its rods; `bars` what forbids that this bank is
-    linked, whatever its readings.
+    `asked` has the packets that the go volts are for, each with the rods that the hardest repair of the trip takes of
+    it, one where no repair is named; `bars` what forbids that this bank is linked, whatever its readings.
     """
 
     bank: BankOutlook
     rods: tuple[RodOutlook, ...]
     marks: Mapping[str, VoltMarks]
-    most_rods: int
     stop_v: float
     shade: int
     polarity: Polarity
@@ -71,7 +69,6 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         bank=bank,
         rods=rods,
         marks={name: _marks(name, asked) for name in trip.bank} if asked else {},
-        most_rods=max((count for _, count in asked), default=1),
         stop_v=figures.LOAD_STOP_V.value,
         shade=least_shade(kit.limits, current_a=highest_a).shade,
         polarity=one_polarity(rods),

@@ -79,8 +79,12 @@ def rod_outlook(
     *,
     hot_limit_ratio: float = figures.HOT_LIMIT.value,
     taught: Mapping[str, Span] = MappingProxyType({}),
+    counted: bool = True,
 ) -> RodOutlook:
-    """The outlook of one packet of rods on the chosen bank; `taught` has ampere-hours a rod by own welds, by kind."""
+    """The outlook of one packet of rods on the chosen bank; `taught` has ampere-hours a rod by own welds, by kind.
+
+    Not `counted`, how many the bank gives is left out: it is most of the work, and a search asks for the current alone.
+    """
     not_known: list[str] = []
     designation = currents = band = predicted = fit = one = lasts = steel_mm = None
     try:
@@ -99,7 +103,7 @@ def rod_outlook(
                 one = replace(one, charge_ah=own_ah)
         except KitlistError as error:
             not_known.append(error.message)
-    if bank is not None and band is not None and designation is not None and one is not None:
+    if counted and bank is not None and band is not None and designation is not None and one is not None:
         lasts = bank.lasting(_use(rod, designation, one), band)
     return RodOutlook(
         rod=rod,

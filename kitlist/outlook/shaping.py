@@ -176,7 +176,7 @@ def _packet(designation: str, mm: float, length_mm: float) -> Rod:
 
 def _bought_strip(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date) -> Iterator[_Try]:
     """The shortest usual strip that brings the bank to the middle of a packed rod's range, for each packed kind."""
-    seen = expect(kit, trip, batteries, on=on)
+    seen = expect(kit, trip, batteries, on=on, counted=False)
     if seen.bank is None or seen.bank.rig is None:
         return
     source = thevenin(seen.bank.rig.network())
@@ -201,7 +201,7 @@ def _bought_strip(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook],
 
 def _outlook(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) -> Outlook | None:
     """What is to be expected then; None where the bank may not be linked, or its current is not known."""
-    seen = expect(one.kit, one.trip, batteries, on=on)
+    seen = expect(one.kit, one.trip, batteries, on=on, counted=False)
     if seen.bank is None or seen.bank.bars or seen.bank.rig is None:
         return None
     outlook = Outlook(

@@ -81,6 +81,9 @@ def _chosen(outlook: Outlook, columns: int) -> Iterator[str]:
     yield from _wrapped(
         f"chosen: holds an arc of {bank.longest_mm:.0f} mm at the most", columns, first="", rest=_INDENT
     )
+    if bank.ballast is not None:
+        words = f"ballast: {bank.ballast.words}; on bare earth, live, hands off for 10 min after"
+        yield from _wrapped(words, columns, first="", rest=_INDENT)
     band = bank.band(None)
     for unknown in band.matter_most if band is not None else ():
         yield from _wrapped(
