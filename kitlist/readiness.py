@@ -171,7 +171,7 @@ def _plain_battery(outlook: BatteryOutlook) -> dict[str, Any]:
         "reserve_ratio": outlook.reserve_ratio,
         "spare_ah": outlook.spare_ah,
         "starts_engine": outlook.crank.cranks if outlook.crank else None,
-        "refused": outlook.refusal,
+        "refused": str(outlook.refusal) if outlook.refusal else "",
     }
 
 
@@ -182,7 +182,7 @@ def _plain_bank(bank: BankOutlook | None) -> dict[str, Any] | None:
         "batteries": [list(string) for string in bank.trip.strings],
         "rested_v": bank.rested_v,
         "stuck_rod_a": bank.stuck_a,
-        "not_known": list(bank.not_known),
+        "not_known": [str(missing) for missing in bank.not_known],
     }
 
 
@@ -195,6 +195,8 @@ def _plain_rod(rod: RodOutlook) -> dict[str, Any]:
         "no_arc_ratio": rod.band.no_arc_ratio if rod.band else None,
         "fit": str(rod.fit) if rod.fit else None,
         "charge_per_rod_ah": rod.burn.charge_ah.best if rod.burn else None,
-        "rods_to_reserve": rod.endurance.rods if rod.endurance else None,
+        "rods_sure": rod.rods.sure if rod.rods else None,
+        "rods_likely": rod.rods.likely if rod.rods else None,
+        "rods_ended_by": str(rod.rods.ended_by) if rod.rods else None,
         "not_known": list(rod.not_known),
     }

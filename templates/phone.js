@@ -6,7 +6,6 @@ const KEPT = "kitlist-kept";
 const WAIT_MS = 15000;
 const AGAIN_MS = 4000;
 const AT_ONCE = 40;  // entries in one form: far below the 64 kB that the page takes
-const TEXT_FIELDS = ["kind", "thing", "answer", "was", "sure", "battery", "volts", "rested", "battery_temp", "load", "taken_at"];
 
 const kept = {
   inMemory: [],  // where the browser keeps nothing, as in a private window
@@ -33,7 +32,7 @@ const kept = {
   // One more entry. What waits about the same thing and was not sent yet gives way to it.
   put(entry) {
     const waits = (other) => other.key === entry.key && !sending.has(other.word) && entry.kind !== "reading";
-    const whole = { ...entry, word: newWord(), at: localMoment(new Date()) };
+    const whole = { ...entry, word: new_word(), at: local_moment(new Date()) };
     this.write([...this.all().filter((other) => !waits(other)), whole]);
     send();
     return whole;
@@ -51,30 +50,6 @@ const sending = new Set();
 let trouble = "";
 let timer = 0;
 
-function newWord() {
-  const bytes = crypto.getRandomValues(new Uint8Array(10));
-  return [...bytes].map((byte) => (byte % 36).toString(36)).join("");
-}
-
-function localMoment(date) {
-  return new Date(date.getTime() - date.getTimezoneOffset() * 60000).toISOString().slice(0, 19);
-}
-
-// The same text that `kitlist import` and the paste box read.
-function asText(entries) {
-  const quoted = (value) => JSON.stringify(String(value)).replaceAll("\u007f", "\\u007F");
-  const lines = ["[pocket]", "format = 1", `written_at = ${localMoment(new Date())}`];
-  for (const entry of entries) {
-    lines.push("", `[[${entry.kindOfEntry}]]`, `word = ${quoted(entry.word)}`, `at = ${entry.at}`);
-    if (entry.by) lines.push(`by = ${quoted(entry.by)}`);
-    if (entry.trip) lines.push(`trip = ${quoted(entry.trip)}`);
-    for (const field of TEXT_FIELDS) if (entry[field]) lines.push(`${field} = ${quoted(entry[field])}`);
-    for (const field of ["count", "of"]) if (Number.isInteger(entry[field])) lines.push(`${field} = ${entry[field]}`);
-    for (const field of ["charging", "quick_load"]) if (entry[field]) lines.push(`${field} = true`);
-  }
-  return lines.join("\n") + "\n";
-}
-
 async function send() {
   clearTimeout(timer);
   if (sending.size || document.body.hasAttribute("data-again")) return;
@@ -85,7 +60,7 @@ async function send() {
   const late = setTimeout(() => giveUp.abort(), WAIT_MS);
   try {
     const answer = await fetch("/kept", {
-      method: "POST", body: new URLSearchParams({ text: asText(batch) }), headers: { Accept: "application/json" },
+      method: "POST", body: new URLSearchParams({ text: as_text(batch, {}) }), headers: { Accept: "application/json" },
       credentials: "same-origin", keepalive: true, signal: giveUp.signal,
     });
     if (answer.status === 403) throw new Error("this page was started anew: scan the code again");
@@ -131,7 +106,7 @@ function show() {
   for (const entry of refused) parts.push(`Not taken: ${entry.thing || entry.battery}: ${entry.said}.`);
   strip.querySelector("p").textContent = parts.join(" ");
   strip.querySelector(".forget").hidden = !refused.length;
-  strip.querySelector("textarea").value = asText(entries);
+  strip.querySelector("textarea").value = as_text(entries, {});
 }
 
 function build(strip) {

@@ -5,11 +5,13 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+import tomllib
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
 
 import kitlist
 
@@ -180,3 +182,16 @@ def test_the_readme_s_test_command_is_what_ci_runs() -> None:
     readme = (TOP / "README.md").read_text(encoding="utf-8")
     commands = [block.split("```")[0].strip() for block in readme.split("```sh\n")[1:]]
     assert any(command and command in run for command in commands)
+
+
+def test_the_locked_file_has_every_package_that_is_asked_for_within_its_bounds_and_with_hashes() -> None:
+    project = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    extras = project["optional-dependencies"]
+    asked = [Requirement(line) for line in (*project["dependencies"], *extras["phone"], *extras["test"])]
+    locked = (TOP / "tests" / "requirements.lock").read_text(encoding="utf-8").replace(" \\\n", " ").splitlines()
+    assert [line for line in locked if "--hash=sha256:" not in line] == []
+    pinned = dict(line.split(" ", 1)[0].split("==") for line in locked)
+    for wanted in asked:
+        if wanted.name != "kitlist":
+            assert wanted.specifier.contains(pinned[wanted.name.casefold()]), wanted
+            assert any(one.operator == "<" for one in wanted.specifier), f"no upper bound: {wanted}"

@@ -143,6 +143,19 @@ class BatterySite(StrEnum):
     UNKNOWN = "unknown"
 
     @property
+    def words(self) -> str:
+        """Where that is, in a sentence."""
+        return {
+            BatterySite.BONNET: "under the bonnet",
+            BatterySite.TRAY: "in the tray",
+            BatterySite.CHASSIS: "on the chassis",
+            BatterySite.BOOT: "in the boot",
+            BatterySite.CABIN: "in the cabin",
+            BatterySite.UNDER_SEAT: "under a seat",
+            BatterySite.UNKNOWN: "nobody has said where",
+        }[self]
+
+    @property
     def inside(self) -> bool:
         """Whether people breathe where it gasses."""
         return self in (BatterySite.BOOT, BatterySite.CABIN, BatterySite.UNDER_SEAT)

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Annotated, Any
 
 from kitlist.base import sayings
@@ -95,7 +95,7 @@ def _by_field(
     typed: dict[str, str] = {}
     problems = []
     for word, value in label_words.spelled_out(named_by(KINDS[kind]), values).items():
-        names = named_by(KINDS[kind]).get(word.replace("-", "_").casefold(), ())
+        names = _named(kind, word)
         if not names:
             problems.append(Problem(word, _no_such_field(kind, word, fields)))
             continue
@@ -109,9 +109,15 @@ def _by_field(
             problems.append(Problem(word, f"{word}: {field.word} is given twice"))
         elif value is not None:
             named[name], typed[name] = None if _is_none(field, value) else value, word
-            if field.unit == "mm2" and word != name and _bare(value):
+            if word != name and field.unit == "mm2" and _bare(value):
                 problems.append(Problem(name, f"{word} = {shown(value)}: say the unit: {value} mm2 or {value} AWG"))
     return named, typed, problems
+
+
+@lru_cache(maxsize=1000)
+def _named(kind: str, word: str) -> tuple[str, ...]:
+    """The fields that a word names."""
+    return named_by(KINDS[kind]).get(word.replace("-", "_").casefold(), ())
 
 
 def _no_such_field(kind: str, word: str, fields: Mapping[str, Field]) -> str:
@@ -123,7 +129,7 @@ def _no_such_field(kind: str, word: str, fields: Mapping[str, Field]) -> str:
 
 def _is_none(field: Field, value: Any) -> bool:
     """Whether a value says that an optional field is empty, or that nobody knows it."""
-    if not field.optional or not isinstance(value, str):
+    if not field.optional or not isinstance(value, str) or value[:1].isdigit():  # most values of an import are numbers
         return False
     return value.strip().casefold() == "none" or (field.type is not str and sayings.is_not_known(value))
 

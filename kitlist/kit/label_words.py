@@ -41,6 +41,8 @@ def spelled_out(words: Mapping[str, tuple[str, ...]], values: Mapping[str, Any])
     `words` has the fields that each word names, as `kitlist.base.fields.named_by` gives them.
     """
     found = dict(values)
+    if "cranking_a" not in words:
+        return found
     names = {word: words.get(word.replace("-", "_").casefold(), ()) for word in values}
     for word, value in values.items():
         if names[word] == ("cranking_a",):

@@ -77,6 +77,7 @@ class Limits:
     fire_rules_asked_within_days: float
     floor_warm_ratio: float
     floor_cold_ratio: float
+    every_starter_ratio: float
     cold_below_c: float
     sweating_above_c: float
     wet_limit_v: float

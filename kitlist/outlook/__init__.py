@@ -5,6 +5,7 @@ This is where the kit's facts meet physics and welding. It computes and does not
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
@@ -12,10 +13,12 @@ from typing import TYPE_CHECKING
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Kit, Trip
 from kitlist.kit.slips import without_slips
-from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
+from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
+from kitlist.outlook.own_rods import rods_taught
 from kitlist.outlook.rods import RodOutlook, rod_outlook
+from kitlist.physics import figures
 
 if TYPE_CHECKING:
     from kitlist.outlook.joining import Joining
@@ -36,6 +39,7 @@ class Outlook:
     rods: tuple[RodOutlook, ...]
     repairs: tuple[RepairOutlook, ...] = ()
     joining: Joining | None = None
+    hot_limit_ratio: float = figures.HOT_LIMIT.value
 
     @property
     def highest_a(self) -> float | None:
@@ -71,15 +75,42 @@ class Outlook:
         return tuple(self.batteries[name] for name in names if name in self.batteries)
 
 
-def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
-    """Compute the outlook of a kit for a trip, as it stands on a day."""
-    from kitlist.outlook.joining import joining
-    from kitlist.outlook.repairs import repair_outlooks
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Expected:
+    """What is to be expected of one bank: its batteries as that bank leaves them, the bank, and every packed rod on it.
 
-    kit = without_slips(kit, on=on)
+    Whatever a face shows of a bank comes from here, whether the bank is the trip's or one on offer.
+    """
+
+    batteries: dict[str, BatteryOutlook]
+    bank: BankOutlook | None
+    rods: tuple[RodOutlook, ...]
+
+
+def expect(
+    kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, counted: bool = True
+) -> Expected:
+    """What is to be expected of the trip's bank; `batteries` as `batteries_out` has them, no bank counted yet.
+
+    Not `counted`, how many rods it gives is left out.
+    """
+    kept = with_starters_kept(kit, trip, batteries)
+    bank = bank_outlook(kit, trip, kept, on=on) if trip.bank else None
+    hot = kit.limits.hot_limit_ratio
+    taught = rods_taught(kit, on=on)
+    rods = tuple(
+        rod_outlook(rod, bank, trip, hot_limit_ratio=hot, taught=taught, counted=counted)
+        for rod in kit.rods
+        if rod.count > 0
+    )
+    return Expected(batteries=kept, bank=bank, rods=rods)
+
+
+def batteries_out(kit: Kit, trip: Trip, *, on: date) -> dict[str, BatteryOutlook]:
+    """Every battery that travels, as it stands on a day, whatever the bank."""
     vehicles = {vehicle.name: vehicle for vehicle in kit.vehicles}
     welded = dict(kit.welded)
-    batteries = {
+    return {
         battery.name: battery_outlook(
             battery,
             kit.readings_of[battery.name],
@@ -91,11 +122,20 @@ def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
         )
         for battery in kit.travelling(trip)
     }
-    batteries = told_of_starters(trip, batteries)
-    bank = bank_outlook(kit, trip, batteries, on=on) if trip.bank else None
-    hot = kit.limits.hot_limit_ratio
-    rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
+
+
+def look_out(kit: Kit, trip: Trip, *, on: date) -> Outlook:
+    """Compute the outlook of a kit for a trip, as it stands on a day."""
+    from kitlist.outlook.joining import joining
+    from kitlist.outlook.repairs import repair_outlooks
+
+    kit = without_slips(kit, on=on)
+    found = expect(kit, trip, batteries_out(kit, trip, on=on), on=on)
     outlook = Outlook(
-        batteries=batteries, bank=bank, rods=rods, joining=joining(kit, trip, polarity=said_polarity(rods))
+        batteries=found.batteries,
+        bank=found.bank,
+        rods=found.rods,
+        joining=joining(kit, trip, polarity=said_polarity(found.rods)),
+        hot_limit_ratio=kit.limits.hot_limit_ratio,
     )
     return replace(outlook, repairs=repair_outlooks(kit, trip, outlook))

@@ -13,45 +13,63 @@ from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadU
 from kitlist.kit import Bead, Kit, Lead, Trip
 from kitlist.outlook.ballasts import BallastOutlook, cold_rig, packed_ballast, with_strip
 from kitlist.outlook.battery import BatteryOutlook
-from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links, thinnest
+from kitlist.outlook.lasting import Lasting, lasting
+from kitlist.outlook.leads import (
+    Lack,
+    Missing,
+    arc_leads,
+    in_row,
+    link_ohm_20c,
+    missing_or_unknown,
+    packed_links,
+    thinnest,
+)
+from kitlist.outlook.linkable import BankBar, barred, full_v
+from kitlist.outlook.starters import takes_every_start
 from kitlist.physics import figures
 from kitlist.physics.arc import bead as beads
 from kitlist.physics.arc.learned import Learned
 from kitlist.physics.bank.band import Band, current_band
-from kitlist.physics.bank.endurance import Endurance, RodUse, burn_rods
-from kitlist.physics.bank.network import longest_held
+from kitlist.physics.bank.endurance import RodUse
+from kitlist.physics.bank.network import longest_held, stuck_rod
 from kitlist.physics.bank.rig import BankBattery, Rig
-from kitlist.physics.battery.charge import no_reading, ocv_points
-
-NEW_FULL_V = 12.80  # volts of a full, rested battery of unknown kind, AGM and gel table
+from kitlist.physics.bank.verdict import is_short_arc
+from kitlist.physics.battery.charge import no_reading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BankOutlook:
-    """The bank. `rig` is None where the current cannot be foretold; `not_known` then says what is missing.
+    """The bank. `rig` is None where the current cannot be predicted; `not_known` then says what is missing; `bars`
+    what forbids that it is linked.
 
     `bead` is the practice weld that narrows its band, if one was made with these batteries.
     """
 
     trip: Trip
     rig: Rig | None
-    not_known: tuple[str, ...]
+    not_known: tuple[Missing, ...]
     full_v: float
+    bars: tuple[BankBar, ...]
     leads_used: tuple[Lead, ...]
-    reserves: Mapping[str, float]
+    batteries: Mapping[str, BatteryOutlook]
     bead: Bead | None = None
     ballast: BallastOutlook | None = None
 
-    def endurance(self, use: RodUse, *, middle_a: float) -> Endurance | None:
-        """How many of the rods burn, from the band's middle current on, and what ends it; None where not known."""
-        if self.rig is None or any(battery.capacity_ah is None for battery in self.rig.batteries):
+    def lasting(self, use: RodUse, band: Band) -> Lasting | None:
+        """What each battery keeps and what ends the rods, for one kind of them; None where it is not known."""
+        if self.rig is None:
             return None
-        return burn_rods(self.rig, use, reserves=self.reserves, middle_a=middle_a, lead=thinnest(self.leads_used))
+        return lasting(self.rig, self.batteries, use, band, lead=thinnest(self.leads_used))
 
     @property
     def longest_mm(self) -> float | None:
         """The longest arc that the bank holds, mm by the best guess: with two batteries the arc to keep under."""
         return None if self.rig is None else longest_held(self.rig.network())
+
+    @property
+    def short_arc(self) -> bool:
+        """Whether it lets only a short arc be held."""
+        return self.longest_mm is not None and is_short_arc(self.longest_mm)
 
     def band(self, covering: Covering | None, *, taught: bool = True, cold_strip: bool = False) -> Band | None:
         """The current of the bank through a rod of one covering family, A, narrowed by a practice weld if `taught`.
@@ -69,13 +87,8 @@ class BankOutlook:
         """Current of a rod that sticks, A by the best guess."""
         if self.rig is None:
             return None
-        network = (cold_rig(self.rig, self.ballast) if self.ballast else self.rig).network()
-        ocv_v = sum(unit.ocv_v for unit in network.groups[0])
-        string_ohm = [
-            sum(unit.branch_ohm for unit in group) + link_ohm
-            for group, link_ohm in zip(network.groups, network.links_ohm, strict=True)
-        ]
-        return ocv_v / (1 / sum(1 / ohm for ohm in string_ohm) + network.external_ohm)
+        rig = cold_rig(self.rig, self.ballast) if self.ballast else self.rig
+        return stuck_rod(rig.network()).current_a
 
     @property
     def external_ohm(self) -> tuple[float, float] | None:
@@ -122,21 +135,22 @@ def bank_outlook(
     rig, strip = None, packed_ballast(kit, trip)
     ballast = None
     if trip.ballast is not None and strip is None:
-        not_known.append(f"the ballast strip {trip.ballast}: it is not packed")
+        not_known.append(Missing(Lack.BALLAST, trip.ballast))
     if not not_known:
         try:
             rig = _rig(trip, batteries, arc, links)
             if strip is not None:
                 rig, ballast = with_strip(rig, strip)
         except KitlistError as error:
-            not_known.append(error.message)
+            not_known.append(Missing(Lack.NUMBERS, error.message))
     return BankOutlook(
         trip=trip,
         rig=rig,
         not_known=tuple(not_known),
-        full_v=sum(_full_v(batteries[name].battery.chemistry) for name in first if name in batteries),
+        full_v=sum(full_v(batteries[name].battery.chemistry) for name in first if name in batteries),
+        bars=barred(trip, batteries, limits=kit.limits, ballast=strip is not None),
         leads_used=(*links, *arc),
-        reserves={name: batteries[name].reserve_ratio for name in trip.bank if name in batteries},
+        batteries={name: batteries[name] for name in trip.bank if name in batteries},
         bead=None if on is None else _newest_bead(kit, trip, on),
         ballast=ballast,
     )
@@ -148,12 +162,15 @@ def starting(batteries: Mapping[str, BatteryOutlook]) -> set[str]:
     return {name for name in found if batteries[name].battery.condition not in DAMAGED}
 
 
-def told_of_starters(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:
-    """The batteries, those of the bank told whether it takes every starting battery that travels."""
-    starters = starting(batteries)
-    if not starters or not starters <= set(trip.bank):
+def with_starters_kept(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:
+    """The batteries; those of a bank that leaves no vehicle that starts keep what the limits ask then."""
+    if not takes_every_start(kit, trip):
         return dict(batteries)
-    return {name: replace(one, every_starter=name in trip.bank) for name, one in batteries.items()}
+    kept = kit.limits.every_starter_ratio
+    return {
+        name: replace(one, floor=replace(one.floor, always_ratio=kept)) if name in trip.bank else one
+        for name, one in batteries.items()
+    }
 
 
 def bank_battery(outlook: BatteryOutlook) -> BankBattery:
@@ -195,27 +212,21 @@ def _rig(trip: Trip, batteries: Mapping[str, BatteryOutlook], arc: tuple[Lead, .
 
 
 def _newest_bead(kit: Kit, trip: Trip, on: date) -> Bead | None:
-    """The newest practice weld with exactly the batteries of this bank."""
+    """The newest practice weld, or metered repair, with exactly the batteries of this bank."""
+    metered = (*kit.beads, *(bead for weld in kit.welds if (bead := weld.as_bead()) is not None))
     same = [
         bead
-        for bead in kit.beads
+        for bead in metered
         if set(bead.bank) == set(trip.bank) and bead.bank_strings == trip.bank_strings and bead.welded_on <= on
     ]
     return max(same, key=lambda bead: bead.welded_on, default=None)
 
 
-def _unknown_batteries(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> Iterator[str]:
+def _unknown_batteries(trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> Iterator[Missing]:
     for name in trip.bank:
         if name not in batteries:
-            yield f"{name} does not travel"
+            yield Missing(Lack.NOT_ALONG, name)
         elif batteries[name].battery.chemistry is Chemistry.LITHIUM:
-            yield f"{name} is lithium"
+            yield Missing(Lack.LITHIUM, name)
         elif batteries[name].resistance is None:
-            yield f"capacity or cranking rating of {name}"
-
-
-def _full_v(chemistry: Chemistry) -> float:
-    """Volts of a full, rested battery at 25 °C."""
-    if chemistry in (Chemistry.LITHIUM, Chemistry.UNKNOWN):
-        return NEW_FULL_V
-    return ocv_points(chemistry)[-1][1]
+            yield Missing(Lack.RATING, name)

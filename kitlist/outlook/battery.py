@@ -5,26 +5,29 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from kitlist.base.errors import KitlistError
-from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry
+from kitlist.base.errors import KitlistError, OutOfRange
+from kitlist.base.terms import BatteryPlace
 from kitlist.kit import Battery, Reading, Trip, Vehicle
 from kitlist.kit.limits import Limits
+from kitlist.outlook.refusal import Refusal, not_now, unfit
 from kitlist.physics import figures
 from kitlist.physics.battery import charge as charges
-from kitlist.physics.battery.charge import Charge
-from kitlist.physics.battery.cranking import CrankCheck, SaeRating, charge_to_crank, crank_check, to_sae
-from kitlist.physics.battery.resistance import Basis, LoadedReading, SourceResistance, Wear, source_resistance, wear
-from kitlist.physics.battery.standing import Standing, carry_forward
+from kitlist.physics.battery.charge import Charge, Way, way_of
+from kitlist.physics.battery.cold import Floor
+from kitlist.physics.battery.cranking import CrankCheck, Cranking, SaeRating, crank_check, to_sae
+from kitlist.physics.battery.resistance import Basis, LoadedReading, SourceResistance, source_resistance
+from kitlist.physics.battery.standing import NO_LOSS, Loss, Standing, carry_forward, may_freeze, standing_loss
 
 _NO_READING = Charge(None, "no reading")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatteryOutlook:
-    """A battery on the trip. `charge` is at departure; `refusal` says why it must not be in a bank ("" when it may).
+    """A battery on the trip. `charge` is at departure; `refusal` says why it must not be in a bank, None when it may.
 
-    `used_since` says what happened to it after the reading, which then counts no more ("" where nothing did);
-    `every_starter` that it is in a bank which takes every starting battery of the trip.
+    `way` is how its reading was taken, None where it shows no charge; `loss` what standing takes until departure;
+    `floor` what it keeps, at any temperature; `coldest_c` the trip's coldest, or what is taken for it. `used_since`
+    says what happened to it after the reading, which then counts no more ("" where nothing did).
     """
 
     battery: Battery
@@ -32,14 +35,20 @@ class BatteryOutlook:
     charge_when_read: Charge
     charge: Charge
     days_before_start: int | None
-    floor_ratio: float
+    floor: Floor
+    coldest_c: float
     rating: SaeRating | None
     resistance: SourceResistance | None
     crank: CrankCheck | None
-    charge_to_crank: float | None
-    refusal: str
+    refusal: Refusal | None
+    way: Way | None = None
+    loss: Loss = NO_LOSS
     used_since: str = ""
-    every_starter: bool = False
+
+    @property
+    def charge_to_crank(self) -> float | None:
+        """The charge that its engine needs at the coldest; None for other batteries, or where it cannot be told."""
+        return self.floor.cranking.charge_ratio(temp_c=self.coldest_c) if self.floor.cranking else None
 
     @property
     def never_cranks(self) -> bool:
@@ -47,21 +56,23 @@ class BatteryOutlook:
         return self.charge_to_crank is not None and self.charge_to_crank > 1
 
     @property
-    def own_reserve_ratio(self) -> float:
-        """The charge it keeps for itself: its floor, or what its engine needs in the cold where that is more."""
-        return min(1.0, max(self.floor_ratio, self.charge_to_crank or 0.0))
+    def floor_ratio(self) -> float:
+        """The charge that any battery keeps at the coldest of the trip."""
+        return self._kept(replace(self.floor, cranking=None, always_ratio=0.0))
 
     @property
     def reserve_ratio(self) -> float:
-        """The charge it keeps on this trip: its own reserve, or 0.75 in a bank that takes every starting battery."""
-        return max(self.own_reserve_ratio, figures.RESERVE_COLD.value if self.every_starter else 0.0)
+        """The charge that this one keeps: its floor, what its engine needs, or what the last starting battery keeps."""
+        return min(1.0, self._kept(self.floor))
 
     @property
     def reserve_for(self) -> str:
         """What the reserve is for, in words."""
-        if self.reserve_ratio > max(self.floor_ratio, self.own_reserve_ratio):
+        if self.reserve_ratio <= self.floor_ratio:
+            return "its floor"
+        if self.floor.always_ratio >= self.reserve_ratio:
             return "as the bank takes every starting battery"
-        return "for its engine in the cold" if self.own_reserve_ratio > self.floor_ratio else "its floor"
+        return "for its engine in the cold"
 
     @property
     def spare_ah(self) -> float | None:
@@ -69,6 +80,26 @@ class BatteryOutlook:
         if self.charge.soc_ratio is None or self.battery.c20_ah is None:
             return None
         return max(0.0, self.charge.soc_ratio.best - self.reserve_ratio) * self.battery.c20_ah
+
+    @property
+    def not_now(self) -> Refusal | None:
+        """Why a bank cannot have it as things stand: unfit, not known, or nothing to give; None where it may."""
+        soc = self.charge.soc_ratio
+        return self.refusal or not_now(
+            chemistry=self.battery.chemistry,
+            capacity_ah=self.battery.c20_ah,
+            resistance_known=self.resistance is not None,
+            soc_ratio=soc,
+            reserve_ratio=2.0 if self.never_cranks else self.reserve_ratio,
+            may_freeze=soc is not None and may_freeze(soc_ratio=soc, coldest_c=self.coldest_c) is True,
+        )
+
+    def _kept(self, floor: Floor) -> float:
+        """The floor at the coldest; all of the charge where it is colder than anybody knows what a battery gives."""
+        try:
+            return floor.at(self.coldest_c)
+        except OutOfRange:
+            return 1.0
 
 
 def battery_outlook(
@@ -85,11 +116,13 @@ def battery_outlook(
 
     `welded_on` is the last day on which it was linked to weld: a reading counts from the day after it.
     """
-    reading = next((r for r in readings if not r.load_a and r.taken_at.date() <= on), None)
     driven_at = vehicle.driven_at if vehicle and vehicle.driven_at and vehicle.driven_at.date() <= on else None
-    then = when_read(battery, with_true_rest(reading, driven_at))
+    at_rest = [r for r in readings if not r.load_a and r.taken_at.date() <= on]
+    reading = _reading_that_counts(battery, at_rest, driven_at)
+    true = with_true_rest(reading, driven_at)
+    then = when_read(battery, true)
     days = None if reading is None else max(0, (trip.starts_on - reading.taken_at.date()).days)
-    charge = then if days is None else _at_departure(battery, then, days, trip)
+    charge, loss = (then, NO_LOSS) if days is None else _at_departure(battery, then, days, trip)
     since = _used_since(reading, driven_at, welded_on if welded_on and welded_on <= on else None)
     if since:
         charge = Charge(None, since)
@@ -103,14 +136,35 @@ def battery_outlook(
         charge_when_read=then,
         charge=charge,
         days_before_start=days,
-        floor_ratio=floor_ratio(trip, limits),
+        floor=_floor(battery, vehicle, resistance, rating, trip, limits),
+        coldest_c=figures.COLD_NOT_KNOWN_C.value if trip.coldest_c is None else trip.coldest_c,
         rating=rating,
         resistance=resistance,
         crank=_crank(battery, vehicle, charge, resistance, rating, trip),
-        charge_to_crank=_charge_to_crank(battery, vehicle, resistance, rating, trip),
-        refusal=_refusal(battery, reading, resistance, rating),
+        refusal=_refusal(battery, readings, at_rest, resistance, rating),
+        way=way_of(rested_h=true.rested_h, bled=true.quick_load) if true and then.known else None,
+        loss=loss,
         used_since=since,
     )
+
+
+def _reading_that_counts(battery: Battery, at_rest: list[Reading], driven_at: datetime | None) -> Reading | None:
+    """The newest reading that shows a charge, else the newest of all.
+
+    One that shows none (on charge, hardly rested, nonsense) does not push out the good one before it; nor does one that
+    was only bled push out one of the same day that had rested, unless it shows less.
+    """
+    shows = [(r, when_read(battery, with_true_rest(r, driven_at)).soc_ratio) for r in at_rest]
+    known = [(r, soc) for r, soc in shows if soc is not None]
+    if not known:
+        return at_rest[0] if at_rest else None
+    newest, soc = known[0]
+    for earlier, was in known[1:]:
+        if newest.taken_at - earlier.taken_at > timedelta(days=1):
+            break
+        if newest.quick_load and not earlier.quick_load and soc.best >= was.best:
+            return earlier
+    return newest
 
 
 def _used_since(reading: Reading | None, driven_at: datetime | None, welded_on: date | None) -> str:
@@ -132,10 +186,33 @@ def with_true_rest(reading: Reading | None, driven_at: datetime | None) -> Readi
     return replace(reading, rested_h=min(reading.rested_h, since_h))
 
 
-def floor_ratio(trip: Trip, limits: Limits) -> float:
-    """The charge that every battery must keep on this trip; an unknown cold is taken for frost."""
-    cold = trip.coldest_c is None or trip.coldest_c < limits.cold_below_c
-    return limits.floor_cold_ratio if cold else limits.floor_warm_ratio
+def _floor(
+    battery: Battery,
+    vehicle: Vehicle | None,
+    resistance: SourceResistance | None,
+    rating: SaeRating | None,
+    trip: Trip,
+    limits: Limits,
+) -> Floor:
+    """What the battery keeps: the owner's limits, and for its own engine. What cold takes is in the floor itself."""
+    current_a = _crank_a(vehicle, rating)
+    starts = battery.place is BatteryPlace.START and vehicle is not None and trip.coldest_c is not None
+    cranking = None
+    if starts and resistance is not None and current_a is not None:
+        cranking = Cranking(chemistry=battery.chemistry, resistance=resistance, current_a=current_a)
+    return Floor(
+        warm_ratio=limits.floor_warm_ratio,
+        cold_ratio=limits.floor_cold_ratio,
+        cold_below_c=limits.cold_below_c,
+        cranking=cranking,
+    )
+
+
+def _crank_a(vehicle: Vehicle | None, rating: SaeRating | None) -> float | None:
+    """What the engine draws: as its owner measured it, else half of the battery's rating."""
+    if vehicle is not None and vehicle.crank_a is not None:
+        return vehicle.crank_a
+    return rating.current_a.best * figures.CRANK_SHARE.value if rating and rating.current_a else None
 
 
 def when_read(battery: Battery, reading: Reading | None) -> Charge:
@@ -150,32 +227,44 @@ def when_read(battery: Battery, reading: Reading | None) -> Charge:
             temp_c=reading.battery_temp_c,
             quick_load=reading.quick_load,
             on_charge=reading.charging,
-            meter_ratio=_meter(reading),
+            meter_ratio=meter_of(reading),
         )
     except KitlistError as error:
         return Charge(None, error.message)
 
 
-def _meter(reading: Reading) -> float:
+def meter_of(reading: Reading) -> float:
+    """The accuracy of the meter that read it, as a share of the volts; a fair one where nobody wrote it down."""
     known = reading.meter_accuracy_ratio
     return figures.METER_RATIO.value if known is None else min(known, 0.05)
 
 
-def _at_departure(battery: Battery, charge: Charge, days: int, trip: Trip) -> Charge:
-    """The charge carried to the day of departure. A battery in a vehicle is taken to stay connected unless said."""
+def _at_departure(battery: Battery, charge: Charge, days: int, trip: Trip) -> tuple[Charge, Loss]:
+    """The charge carried to the day of departure, and what standing takes of it.
+
+    A battery in a vehicle is taken to stay connected unless said.
+    """
     connected = battery.vehicle is not None if battery.stays_connected is None else battery.stays_connected
     known = [t for t in (trip.coldest_c, trip.hottest_c) if t is not None]
+    standing = Standing.CONNECTED if connected else Standing.DISCONNECTED
+    mean_temp_c = sum(known) / len(known) if known else 20.0
+    chemistry, capacity_ah = battery.chemistry, battery.c20_ah
     try:
-        return carry_forward(
+        carried = carry_forward(
             charge,
             days=days,
-            chemistry=battery.chemistry,
-            standing=Standing.CONNECTED if connected else Standing.DISCONNECTED,
-            mean_temp_c=sum(known) / len(known) if known else 20.0,
-            capacity_ah=battery.c20_ah,
+            chemistry=chemistry,
+            standing=standing,
+            mean_temp_c=mean_temp_c,
+            capacity_ah=capacity_ah,
+        )
+        if not days:
+            return carried, NO_LOSS
+        return carried, standing_loss(
+            days=days, chemistry=chemistry, standing=standing, mean_temp_c=mean_temp_c, capacity_ah=capacity_ah
         )
     except KitlistError as error:
-        return Charge(None, error.message)
+        return Charge(None, error.message), NO_LOSS
 
 
 def _resistance(
@@ -223,52 +312,34 @@ def _crank(
     """Whether the engine starts at the coldest; only for a starting battery and a known cold."""
     if battery.place is not BatteryPlace.START or vehicle is None or trip.coldest_c is None:
         return None
-    cca = rating.current_a if rating else None
     return crank_check(
         chemistry=battery.chemistry,
         soc_ratio=charge.soc_ratio,
         resistance=resistance,
         temp_c=trip.coldest_c,
-        crank_a=vehicle.crank_each_a,
-        cca_sae_a=cca.best if cca else None,
-    )
-
-
-def _charge_to_crank(
-    battery: Battery,
-    vehicle: Vehicle | None,
-    resistance: SourceResistance | None,
-    rating: SaeRating | None,
-    trip: Trip,
-) -> float | None:
-    """The charge that its engine needs at the coldest; None for other batteries, or where it cannot be told."""
-    if battery.place is not BatteryPlace.START or vehicle is None or trip.coldest_c is None or resistance is None:
-        return None
-    cca = rating.current_a if rating else None
-    return charge_to_crank(
-        chemistry=battery.chemistry,
-        resistance=resistance,
-        temp_c=trip.coldest_c,
-        crank_a=vehicle.crank_each_a,
-        cca_sae_a=cca.best if cca else None,
+        crank_a=_crank_a(vehicle, rating),
     )
 
 
 def _refusal(
-    battery: Battery, reading: Reading | None, resistance: SourceResistance | None, rating: SaeRating | None
-) -> str:
-    if battery.chemistry is Chemistry.LITHIUM:
-        return "lithium"
-    if battery.built_in_cutoff:
-        return "it has a built-in cut-off"
-    if battery.condition in DAMAGED:
-        return f"it is {battery.condition}"
-    if reading is not None and not reading.charging and charges.shorted_cell_suspected(rested_v=reading.volts_v):
-        return f"{reading.volts_v:.2f} V at rest: a shorted cell or ruined, 10.7 V at the least"
+    battery: Battery,
+    readings: tuple[Reading, ...],
+    at_rest: list[Reading],
+    resistance: SourceResistance | None,
+    rating: SaeRating | None,
+) -> Refusal | None:
+    """Why the battery itself is unfit. A low reading counts until a reading on load after it says otherwise."""
+    rested = [r for r in at_rest if not r.charging]
+    tested_at = max((r.taken_at for r in readings if r.load_a), default=None)
+    low = [r.volts_v for r in rested[1:] if tested_at is None or r.taken_at >= tested_at]
+    measured = resistance is not None and resistance.basis in (Basis.TESTER, Basis.LOADED)
     cca = rating.current_a if rating else None
-    if resistance is not None and cca is not None and resistance.basis in (Basis.TESTER, Basis.LOADED):
-        measured = resistance.new_ohm.best
-        if wear(full_25_ohm=measured, cca_sae_a=cca.best) is Wear.REJECT:
-            limit = figures.REJECT_CRANK_VOLTS.value / cca.best
-            return f"worn out: {measured * 1000:.1f} mΩ, {limit * 1000:.1f} mΩ at the most for its rating"
-    return ""
+    return unfit(
+        chemistry=battery.chemistry,
+        built_in_cutoff=battery.built_in_cutoff,
+        condition=battery.condition,
+        rested_v=rested[0].volts_v if rested else None,
+        lowest_v=min(low, default=None),
+        measured_ohm=resistance.new_ohm.best if resistance and measured else None,
+        reject_ohm=figures.REJECT_CRANK_VOLTS.value / cca.best if cca else None,
+    )

@@ -93,7 +93,7 @@ def card_facts(kit: Kit, trip: Trip, *, on: date) -> CardFacts:
     hardware = hardware_outlook(kit, trip, on=on)
     steps = procedure(kit, trip, hardware)
     _refuse(hardware, steps)
-    outlook = Outlook(batteries={}, bank=hardware.bank, rods=hardware.rods)
+    outlook = Outlook(batteries={}, bank=hardware.bank, rods=hardware.rods, hot_limit_ratio=kit.limits.hot_limit_ratio)
     return CardFacts(
         crew=trip.crew or trip.name,
         strings=trip.strings,
@@ -110,7 +110,7 @@ def _refuse(hardware: HardwareOutlook, steps: Procedure) -> None:
         raise PrintError(f"no card is printed for this bank: {why}", hint=cure)
     if hardware.bank.rig is None:
         raise PrintError(
-            f"the bank's current cannot be predicted; not known: {', '.join(hardware.bank.not_known)}",
+            f"the bank's current cannot be predicted; not known: {', '.join(map(str, hardware.bank.not_known))}",
             hint="kitlist ready says what to write down.",
         )
     if unsaid := polarity_not_said(hardware.rods):

@@ -6,38 +6,42 @@ Every battery is taken to hold between its reserve and full, as the card makes t
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date
-from math import ceil
 
 from kitlist.base.span import Span
-from kitlist.base.terms import Chemistry, Polarity
+from kitlist.base.terms import Polarity
 from kitlist.kit import Kit, Trip
 from kitlist.kit.limits import Limits
 from kitlist.kit.slips import without_slips
-from kitlist.outlook.bank import BankOutlook, bank_outlook, told_of_starters
+from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
+from kitlist.outlook.linkable import BankBar
+from kitlist.outlook.own_rods import rods_taught
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
+from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
 from kitlist.physics.bank.verdict import Fit
-from kitlist.physics.battery.charge import Charge, rested_volts
+from kitlist.physics.battery.charge import Charge
 from kitlist.welding.rods.shades import MOST_A, Minimum, minimum_shade, strictest_minimum
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareOutlook:
-    """The bank and the rods on it. `go_v` is what every battery must show at rest; `shade` the least filter.
+    """The bank and the rods on it. `marks` are each battery's go and after volts; `shade` the least filter.
 
-    `refused` has the batteries that must be in no bank, each with why.
+    `asked` has the packets that the go volts are for, each with the rods that the hardest repair of the trip takes of
+    it, one where no repair is named; `bars` what forbids that this bank is linked, whatever its readings.
     """
 
     bank: BankOutlook
     rods: tuple[RodOutlook, ...]
-    go_v: float
+    marks: Mapping[str, VoltMarks]
     stop_v: float
     shade: int
     polarity: Polarity
-    refused: Mapping[str, str] = field(default_factory=dict)
+    bars: tuple[BankBar, ...] = ()
+    asked: tuple[tuple[str, int], ...] = ()
 
 
 def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
@@ -50,25 +54,56 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         )
         for battery in kit.travelling(trip)
     }
-    batteries = {name: _held(battery) for name, battery in told_of_starters(trip, batteries).items()}
-    bank = bank_outlook(kit, trip, batteries)
-    full = bank_outlook(kit, trip, {name: _held(battery, low=1.0) for name, battery in batteries.items()})
-    hot = kit.limits.hot_limit_ratio
+    kept = with_starters_kept(kit, trip, batteries)
+    bank = bank_outlook(kit, trip, {name: _held(battery) for name, battery in kept.items()})
+    full = bank_outlook(kit, trip, {name: _held(battery, low=1.0) for name, battery in kept.items()})
+    hot, taught = kit.limits.hot_limit_ratio, rods_taught(kit, on=on)
     rods = tuple(
-        _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot) for one in (bank, full)))
+        _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot, taught=taught) for one in (bank, full)))
         for rod in kit.rods
         if rod.count > 0
     )
     highest_a = max((rod.highest_a for rod in rods if rod.highest_a is not None), default=0.0)
+    asked = _asked(kit, trip, bank, rods, batteries)
     return HardwareOutlook(
         bank=bank,
         rods=rods,
-        go_v=max((reserve_volts(batteries[name]) for name in trip.bank if name in batteries), default=0.0),
+        marks={name: _marks(name, asked) for name in trip.bank} if asked else {},
         stop_v=figures.LOAD_STOP_V.value,
         shade=least_shade(kit.limits, current_a=highest_a).shade,
         polarity=one_polarity(rods),
-        refused={name: battery.refusal for name, battery in batteries.items() if battery.refusal},
+        bars=tuple(bar for bar in bank.bars if bar.for_good),
+        asked=tuple((rod.rod.name, count) for rod, count in asked),
     )
+
+
+def _asked(
+    kit: Kit, trip: Trip, bank: BankOutlook, rods: tuple[RodOutlook, ...], batteries: Mapping[str, BatteryOutlook]
+) -> tuple[tuple[RodOutlook, int], ...]:
+    """The kinds of rod that the go volts must show, and how many: each repair's best; else one of the best kind."""
+    from kitlist.outlook import Outlook
+    from kitlist.outlook.repairs import repair_outlooks
+
+    found: dict[str, tuple[RodOutlook, int]] = {}
+    for repair in repair_outlooks(
+        kit, trip, Outlook(batteries=dict(batteries), bank=bank, rods=rods, hot_limit_ratio=kit.limits.hot_limit_ratio)
+    ):
+        best = repair.best
+        if best is not None and best.needs is not None and best.rod.lasting is not None:
+            _, most = found.get(best.rod.rod.name, (best.rod, 0))
+            found[best.rod.rod.name] = (best.rod, max(most, best.needs.rods.to_pack))
+    if found:
+        return tuple(found.values())
+    lasting = [rod for rod in rods if rod.lasting is not None and rod.fit is not None]
+    return tuple((rod, 1) for rod in sorted(lasting, key=lambda rod: rod.fit.rank if rod.fit else 99)[:1])
+
+
+def _marks(name: str, asked: Iterable[tuple[RodOutlook, int]], *, step_v: float = SCREEN_V) -> VoltMarks:
+    """The marks of one battery: the hardest of what is asked; none to go by where one of them no reading can show."""
+    each = [rod.lasting.marks(name, rods=count, step_v=step_v) for rod, count in asked if rod.lasting is not None]
+    hardest = max(each, key=lambda one: (one.go_v is None, one.go_v or 0.0))
+    after = max(each, key=lambda one: one.after_v)
+    return replace(hardest, after_v=after.after_v, shows_v=after.shows_v)
 
 
 def _hottest(held: RodOutlook, full: RodOutlook) -> RodOutlook:
@@ -87,13 +122,6 @@ def least_shade(limits: Limits, *, current_a: float) -> Minimum:
     if region == "strictest":
         return strictest_minimum(current_a=current_a)
     return minimum_shade(region, current_a=current_a)
-
-
-def reserve_volts(battery: BatteryOutlook) -> float:
-    """Rested volts, V, at which a battery still has its reserve, up to 0.05 more; AGM's where its kind is not known."""
-    kind = battery.battery.chemistry
-    known = Chemistry.AGM if kind in (Chemistry.LITHIUM, Chemistry.UNKNOWN) else kind
-    return ceil(round(rested_volts(soc_ratio=battery.reserve_ratio, chemistry=known) * 20, 6)) / 20
 
 
 def one_polarity(rods: Iterable[RodOutlook]) -> Polarity:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
 
 from kitlist.base.terms import Conductor, Fitting, LeadUse, ToolKind
 from kitlist.kit import Kit, Lead
@@ -46,17 +48,52 @@ def parts_in_work_lead(kit: Kit) -> bool:
     return opened_by(kit) == "far plug" and plugged.isdisjoint((LeadUse.HOLDER, LeadUse.EXTENSION))
 
 
-def missing_or_unknown(arc: Sequence[Lead], links: Sequence[Lead]) -> Iterator[str]:
+class Lack(StrEnum):
+    """What a bank's current cannot be told without. `{}` stands for what lacks it."""
+
+    ARC_LEAD = "no {} lead is packed"
+    LENGTH = "length of {}"
+    AREA = "area of {}"
+    NOT_ALONG = "{} does not travel"
+    LITHIUM = "{} is lithium"
+    RATING = "capacity or cranking rating of {}"
+    BALLAST = "the ballast strip {}: it is not packed"
+    NUMBERS = "{}"
+    """Numbers that are written down and make no sense together; the sentence says which."""
+
+    @property
+    def to_write_down(self) -> bool:
+        """Whether it is a matter of writing something down, and not of taking something along or leaving it out."""
+        return self not in (Lack.ARC_LEAD, Lack.NOT_ALONG, Lack.LITHIUM)
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """One thing that stands in the way of the current, and the lead, battery or strip that lacks it."""
+
+    lack: Lack
+    of: str
+
+    def __str__(self) -> str:
+        """As a phrase in a list.
+
+        >>> str(Missing(Lack.LENGTH, "work lead"))
+        'length of work lead'
+        """
+        return self.lack.replace("{}", self.of)
+
+
+def missing_or_unknown(arc: Sequence[Lead], links: Sequence[Lead]) -> Iterator[Missing]:
     """What stands in the way of telling the resistance of these leads."""
     uses = {lead.use for lead in arc}
     for use in (LeadUse.HOLDER, LeadUse.WORK):
         if use not in uses:
-            yield f"no {use} lead is packed"
+            yield Missing(Lack.ARC_LEAD, str(use))
     for lead in dict.fromkeys((*arc, *links)):
         if lead.measured_mohm is None and lead.length_m is None:
-            yield f"length of {lead.name}"
+            yield Missing(Lack.LENGTH, lead.name)
         if lead.measured_mohm is None and lead.area_mm2 is None:
-            yield f"area of {lead.name}"
+            yield Missing(Lack.AREA, lead.name)
 
 
 def in_row(leads: Sequence[Lead]) -> Leads:

@@ -14,6 +14,7 @@ from kitlist.base.terms import StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Trip
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
 from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
+from kitlist.outlook.linkable import Bar
 from kitlist.outlook.procedure import (
     AGAIN_H,
     BANK_M,
@@ -35,6 +36,7 @@ from kitlist.outlook.procedure import (
     Warn,
 )
 from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
+from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.leads.link_readings import readings
 from kitlist.welding.repairs.parts import RepairClass, part
 
@@ -54,23 +56,24 @@ def procedure_for(kit: Kit, trip: Trip, outlook: Outlook, *, on: date) -> Proced
     read = [outlook.batteries[name] for name in trip.bank if name in outlook.batteries]
     known = [(b.battery.name, b.reading.volts_v) for b in read if b.reading and b.charge_when_read.known]
     hardware = hardware_outlook(kit, trip, on=on)
-    seen = {b.battery.name: b.refusal for b in read if b.refusal}
-    return procedure(kit, trip, replace(hardware, refused={**hardware.refused, **seen}), read_v=known)
+    seen = tuple(bar for bar in outlook.bank.bars if bar.for_good) if outlook.bank else ()
+    return procedure(kit, trip, replace(hardware, bars=tuple(dict.fromkeys((*hardware.bars, *seen)))), read_v=known)
 
 
 def barred(kit: Kit, trip: Trip, hardware: HardwareOutlook) -> tuple[Barred, ...]:
     """Every reason why the trip's bank may not be linked at all, whatever its readings."""
     travelling = {battery.name for battery in kit.travelling(trip)}
-    four = len(trip.strings[0]) > 3 if trip.strings else False
-    fits = [rod.band.middle_a for rod in hardware.rods if rod.band is not None]
+    bars = {bar.bar for bar in hardware.bars}
+    fits = [rod.fit for rod in hardware.rods if rod.fit is not None]
     found = {
-        Barred.ONE: sum(map(len, trip.strings)) < 2,
+        Barred.ONE: Bar.ONE_BATTERY in bars,
         Barred.AWAY: not travelling.issuperset(trip.bank),
-        Barred.REFUSED: any(name in hardware.refused for name in trip.bank),
+        Barred.REFUSED: Bar.BATTERY in bars,
         Barred.NOTHING_OPENS: not opened_by(kit),
-        Barred.WET: trip.wet is not False and hardware.bank.full_v > kit.limits.wet_limit_v,
-        Barred.FOUR: four and not has_ballast(kit, trip),
-        Barred.NO_ARC: bool(fits) and not any(fits),
+        Barred.WET: bool(bars & {Bar.WET, Bar.WET_NOT_SAID}),
+        Barred.FOUR: Bar.BALLAST in bars,
+        Barred.APART: bool(bars & {Bar.APART, Bar.MIXED}),
+        Barred.NO_ARC: bool(fits) and all(fit is Fit.NO_ARC for fit in fits),
     }
     return tuple(reason for reason, holds in found.items() if holds)
 
@@ -96,12 +99,6 @@ def _never(named: str) -> bool:
         return part(named).repair_class is RepairClass.NEVER
     except KitlistError:
         return False
-
-
-def has_ballast(kit: Kit, trip: Trip) -> bool:
-    """Whether a ballast strip stands in the bank's circuit, or one is packed that can."""
-    packed = any(tool.what is ToolKind.BALLAST_STRIP and tool.count for tool in kit.tools)
-    return trip.ballast is not None or packed or any(strip.count for strip in kit.ballasts)
 
 
 def floor_to(volts: float) -> float:
@@ -159,13 +156,17 @@ class _Builder:
             water_l=self.water_l,
             low_hydrogen=tuple(sorted(rods)),
             barred=reasons,
-            refused=tuple((name, why) for name, why in self.hardware.refused.items() if name in self.trip.bank),
+            refused=tuple((bar.battery, str(bar.refusal)) for bar in self.hardware.bars if bar.refusal is not None),
             wet_limit_v=self.kit.limits.wet_limit_v,
         )
 
     def _numbered(self, number: int, name: str) -> Numbered:
         battery = self.kit.battery.get(name) or Battery(name=name)
-        return Numbered(number, name, battery.vehicle or "", self.hardware.go_v, self.hardware.go_v)
+        marks = self.hardware.marks.get(name)
+        if marks is None:
+            return Numbered(number, name, battery.vehicle or "", 0.0, 0.0)
+        go_v = marks.full_v if marks.go_v is None else marks.go_v
+        return Numbered(number, name, battery.vehicle or "", go_v, marks.shows_v, only_full=marks.go_v is None)
 
     def _make_safe(self) -> Iterator[Entry]:
         yield Deed(do=Task.ASK_HOT_WORK)

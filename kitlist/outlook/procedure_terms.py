@@ -164,4 +164,5 @@ class Barred(StrEnum):
     NOTHING_OPENS = "nothing-opens"
     WET = "wet"
     FOUR = "four"
+    APART = "apart"
     NO_ARC = "no-arc"

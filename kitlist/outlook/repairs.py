@@ -9,6 +9,7 @@ from kitlist.kit import Kit, Repair, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.rods import RodOutlook
+from kitlist.physics.bank.verdict import Fit, judge
 from kitlist.welding.repairs.needs import JobNeeds, job_needs
 from kitlist.welding.repairs.parts import Part, RepairClass, allowed, part
 from kitlist.welding.repairs.suitability import RodFit, fit, with_bank
@@ -95,8 +96,17 @@ def _cell(job: Job, rod: RodOutlook, outlook: Outlook) -> Cell:
         raise AssertionError(f"{rod.words} has no designation")  # left out by _repair
     rod_mm = rod.rod.diameter_mm
     result = fit(job, rod.designation, rod_mm=rod_mm, packet=rod.packet, wired=said_polarity(outlook.rods))
-    if rod.fit is not None:
-        result = with_bank(result, str(rod.fit), job=job, rod_mm=rod_mm)
+    if rod.fit is not None and rod.band is not None and rod.range is not None:
+        here = judge(
+            rod.band,
+            range_low_a=rod.range.low_a,
+            range_high_a=rod.range.high_a,
+            position=job.position,
+            hot_limit_ratio=outlook.hot_limit_ratio,
+        )
+        # What a full bank makes too hot stays so, whatever this reading says.
+        here = rod.fit if rod.fit is Fit.TOO_HOT else here
+        result = with_bank(result, here, job=job, rod_mm=rod_mm, likely_a=rod.band.middle_a, top_a=rod.range.high_a)
     return Cell(rod=rod, fit=result, needs=_needs(job, rod, result))
 
 

@@ -2,26 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from kitlist.base.errors import KitlistError
+from kitlist.base.span import Span
 from kitlist.kit import Rod, Trip
 from kitlist.outlook.bank import BankOutlook
+from kitlist.outlook.lasting import Lasting, RodsInHand
+from kitlist.outlook.own_rods import rod_words
 from kitlist.physics import figures
 from kitlist.physics.bank.band import Band
-from kitlist.physics.bank.endurance import Endurance, RodUse
+from kitlist.physics.bank.endurance import RodUse
 from kitlist.physics.bank.verdict import Fit, judge
 from kitlist.welding.designation.designation import Designation
 from kitlist.welding.designation.designations import decode
-from kitlist.welding.repairs.plate import plate_for_rod
+from kitlist.welding.repairs.plate import plate_for_rod, steel_when_hot
 from kitlist.welding.rods.consumption import RodBurn, burn
 from kitlist.welding.rods.currents import CurrentRange, current_range
-from kitlist.welding.rods.storage import Packet, PacketVerdict, judge_packet
+from kitlist.welding.rods.storage import Fitness, Packet, PacketVerdict, judge_packet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodOutlook:
-    """A packet of rods. What cannot be told is None, and `not_known` says why. `foretold` is the band
+    """A packet of rods. What cannot be told is None, and `not_known` says why. `predicted` is the band
     without any practice weld, `struck` that of the first strike where a ballast strip is still cold."""
 
     rod: Rod
@@ -30,19 +35,35 @@ class RodOutlook:
     band: Band | None
     fit: Fit | None
     burn: RodBurn | None
-    endurance: Endurance | None
+    lasting: Lasting | None
+    rods: RodsInHand | None
     packet: PacketVerdict | None
     steel_mm: tuple[float, float] | None
     not_known: tuple[str, ...]
-    foretold: Band | None = None
+    predicted: Band | None = None
     struck: Band | None = None
+
+    @property
+    def usable(self) -> bool:
+        """Whether the packet is fit to weld with as it is, or after a try: not wet, spoiled, or still to be baked."""
+        return self.packet is not None and self.packet.fitness in (Fitness.GOOD, Fitness.TEST)
+
+    @property
+    def welds(self) -> bool:
+        """Whether this bank welds with this packet, on steel thick enough."""
+        return self.usable and self.fit is not None and self.fit.welds
 
     @property
     def highest_a(self) -> float | None:
         """The most that is to be expected, A: no practice weld, which may have been read wrong, lowers it."""
         if self.band is None:
             return None
-        return max(band.high_a for band in (self.band, self.foretold, self.struck) if band is not None)
+        return max(band.high_a for band in (self.band, self.predicted, self.struck) if band is not None)
+
+    @property
+    def rods_words(self) -> str:
+        """How many of it the bank gives, as every face says it: 7 sure, likely 12; or that it is not known."""
+        return f"{self.rods.count.words} rods" if self.rods else "rods not known"
 
     @property
     def words(self) -> str:
@@ -52,11 +73,20 @@ class RodOutlook:
 
 
 def rod_outlook(
-    rod: Rod, bank: BankOutlook | None, trip: Trip, *, hot_limit_ratio: float = figures.HOT_LIMIT.value
+    rod: Rod,
+    bank: BankOutlook | None,
+    trip: Trip,
+    *,
+    hot_limit_ratio: float = figures.HOT_LIMIT.value,
+    taught: Mapping[str, Span] = MappingProxyType({}),
+    counted: bool = True,
 ) -> RodOutlook:
-    """The outlook of one packet of rods on the chosen bank."""
+    """The outlook of one packet of rods on the chosen bank; `taught` has ampere-hours a rod by own welds, by kind.
+
+    Not `counted`, how many the bank gives is left out: it is most of the work, and a search asks for the current alone.
+    """
     not_known: list[str] = []
-    designation = currents = band = foretold = fit = one = endurance = steel_mm = None
+    designation = currents = band = predicted = fit = one = lasts = steel_mm = None
     try:
         designation = decode(rod.designation)
         steel_mm = plate_for_rod(rod_mm=rod.diameter_mm)
@@ -64,15 +94,17 @@ def rod_outlook(
     except KitlistError as error:
         not_known.append(error.message)
     if bank is not None and designation is not None:
-        band, foretold = (bank.band(designation.covering, taught=taught) for taught in (True, False))
+        band, predicted = (bank.band(designation.covering, taught=bead) for bead in (True, False))
     if band is not None and currents is not None and designation is not None:
-        fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a, hot_limit_ratio=hot_limit_ratio).fit
+        fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a, hot_limit_ratio=hot_limit_ratio)
         try:
             one = _burn(rod, designation, band.middle_a)
+            if one is not None and (own_ah := taught.get(rod_words(rod))) is not None:
+                one = replace(one, charge_ah=own_ah)
         except KitlistError as error:
             not_known.append(error.message)
-    if bank is not None and band is not None and designation is not None and one is not None:
-        endurance = bank.endurance(_use(rod, designation, one), middle_a=band.middle_a)
+    if counted and bank is not None and band is not None and designation is not None and one is not None:
+        lasts = bank.lasting(_use(rod, designation, one), band)
     return RodOutlook(
         rod=rod,
         designation=designation,
@@ -80,17 +112,28 @@ def rod_outlook(
         band=band,
         fit=fit,
         burn=one,
-        endurance=endurance,
+        lasting=lasts,
+        rods=lasts.rods(bank.batteries) if lasts is not None and bank is not None else None,
         packet=None if designation is None else judge_packet(_packet(rod, designation, trip)),
-        steel_mm=steel_mm,
+        steel_mm=_steel(rod, fit, band, currents, steel_mm),
         not_known=tuple(not_known),
-        foretold=foretold,
+        predicted=predicted,
         struck=None if bank is None or bank.ballast is None or designation is None else _struck(bank, designation),
     )
 
 
 def _struck(bank: BankOutlook, designation: Designation) -> Band | None:
     return bank.band(designation.covering, taught=False, cold_strip=True)
+
+
+def _steel(
+    rod: Rod, fit: Fit | None, band: Band | None, currents: CurrentRange | None, usual_mm: tuple[float, float] | None
+) -> tuple[float, float] | None:
+    """The steel that the rod is for on this bank: where it runs hot, only what is thick enough to take it, mm."""
+    if usual_mm is None or band is None or currents is None or fit not in (Fit.WARM, Fit.HOT):
+        return usual_mm
+    least_mm = steel_when_hot(rod_mm=rod.diameter_mm, likely_a=band.middle_a, top_a=currents.high_a)
+    return max(usual_mm[0], least_mm), max(usual_mm[1], least_mm)
 
 
 def _burn(rod: Rod, designation: Designation, current_a: float) -> RodBurn | None:

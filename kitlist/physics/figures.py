@@ -25,6 +25,8 @@ SLOW_TAU_S = Figure("time constant of slow polarisation", 120.0, "s", _FIT, 40.0
 SLOW_SHARE = Figure("slow polarisation met within a rod, against source resistance", 0.2, "ratio", _FIT, 0.0, 0.4)
 OCV_SLOPE = Figure("rested volts of a 12 V battery against temperature", 0.00125, "V/K", PRACTICE, 0.0011, 0.0015)
 SURFACE_V = Figure("surface charge left in the rested volts", 0.05, "V", PRACTICE, -0.05, 0.15)
+BLED_V = Figure("surface charge left after a bleed", 0.05, "V", PRACTICE)
+COLD_NOT_KNOWN_C = Figure("coldest night where nobody said", -10.0, "°C", PRACTICE)
 CHARGE_NOT_KNOWN = Figure("charge of a battery nobody measured", 0.75, "ratio", PRACTICE, 0.5, 1.0)
 CHARGE_BEFORE_TRIP = Figure("charge of a sound battery in use", 0.875, "ratio", PRACTICE, 0.75, 1.0)
 BATTERY_TEMP_C = Figure("battery temperature when nobody wrote it down", 15.0, "°C", PRACTICE, -5.0, 35.0)
@@ -36,18 +38,11 @@ SELF_DISCHARGE_DOUBLING_K = Figure(
 )
 
 # Limits of a battery
-BEST_CRANK_VOLTS = Figure("source resistance times CCA, best", 2.1, "V", _LOAD_TEST)
 REJECT_CRANK_VOLTS = Figure("source resistance times CCA, reject above", 6.0, "V", _LOAD_TEST)
 SHORTED_CELL_V = Figure("rested volts under which a cell is taken as shorted", 10.7, "V", PRACTICE)
-DAMAGED_V = Figure(
-    "rested volts under which a battery is damaged", 10.5, "V", Source(Tag.READ, "TM 9-6140-200-14 §2-4")
-)
 LOAD_WARN_V = Figure("volts on load, warn", 10.5, "V", PRACTICE)
 LOAD_STOP_V = Figure("volts on load, stop", 9.6, "V", Source(Tag.PRACTICE, "load-test limit of TM 5-4210-230-14&P-1"))
 RESERVE_WARM = Figure("charge to keep, warm", 0.50, "ratio", PRACTICE)
-RESERVE_COLD = Figure(
-    "charge to keep below 0 °C, or when the bank takes every starting battery", 0.75, "ratio", PRACTICE
-)
 CRANK_SHARE = Figure("cranking current when the vehicle's own is not known, against CCA", 0.5, "ratio", PRACTICE)
 
 # Charging
@@ -65,12 +60,6 @@ WET_LIMIT_V = Figure(
     35.0,
     "V",
     Source(Tag.SECOND_HAND, "AS 1674.2:2003, category C environment"),
-)
-VENT_DISTANCE_M = Figure(
-    "last connection from any vent, least",
-    0.5,
-    "m",
-    Source(Tag.SECOND_HAND, "EN 62485-3, 0.5 m round a battery on charge"),
 )
 
 # Leads and joints
@@ -99,25 +88,24 @@ CELLULOSIC_V = Figure("extra arc volts of a cellulosic covering", 3.5, "V", PRAC
 HAND_MM = Figure("arc length from one bead to the next, same hand", 0.0, "mm", PRACTICE, -1.75, 1.75)
 HELD_POOR = Figure("longest arc over arc length: poor under", 1.5, "ratio", PRACTICE)
 HELD_FAIR = Figure("longest arc over arc length: fair under", 2.5, "ratio", PRACTICE)
+WARM_LIMIT = Figure("likely current over the rod's top: hot above", 1.15, "ratio", PRACTICE)
+VERTICAL_TOP = Figure(
+    "top of a rod's range welding upright, against flat",
+    0.87,
+    "ratio",
+    Source(Tag.READ, "TM 5-4210-230-14&P-1: 10 to 15 % less"),
+    0.85,
+    0.90,
+)
+OVERHEAD_TOP = Figure("top of a rod's range overhead, against flat", 0.95, "ratio", PRACTICE)
+SHORT_ARC_MM = Figure("longest arc under which an arc is a short one", 5.0, "mm", PRACTICE)
 HOT_LIMIT = Figure("10 % current over the rod's top: too hot above", 1.5, "ratio", PRACTICE)
 
 # Burning rods
 KINETIC_C = Figure("share of the charge at hand at once", 0.30, "ratio", _FIT, 0.18, 0.45)
 KINETIC_K_PER_H = Figure("rate at which the rest comes forward", 7.0, "1/h", _FIT, 5.0, 8.0)
+KINETIC_COLD_PER_K = Figure("fall of that rate as it gets colder", 0.035, "1/K", _FIT)
 
-PEUKERT_FLOODED = Figure(
-    "Peukert exponent, flooded starter",
-    1.18,
-    "ratio",
-    Source(Tag.DERIVED, "IEC 60095-1 reserve capacity, from memory"),
-    1.14,
-    1.25,
-)
-PEUKERT_SEALED = Figure(
-    "Peukert exponent, AGM", 1.12, "ratio", Source(Tag.DERIVED, "IEC 60095-1 reserve capacity, from memory"), 1.05, 1.15
-)
-PEUKERT_GEL = Figure("Peukert exponent, gel", 1.14, "ratio", PRACTICE, 1.10, 1.25)
-STUCK_RED_C = Figure("a stuck rod glows at", 700.0, "°C", PRACTICE)
 
 # Choosing a bank
 PARALLEL_GAP_V = Figure("rested volts between parallel strings, most", 0.2, "V", PRACTICE)
@@ -128,9 +116,6 @@ MISMATCH_COST = Figure("rods that one mismatch in a bank counts for, of its rods
 MATCH_AGE_YEARS = Figure("age apart in one bank, most", 1.0, "years", PRACTICE)
 
 # A bead
-BEAD_SPAN_A = Figure(
-    "least difference of current between two readings", 25.0, "A", Source(Tag.DERIVED, "± 0.05 V on each reading")
-)
 CLAMP_METER_RATIO = Figure("accuracy of a clamp meter", 0.03, "ratio", PRACTICE)
 
 ALL: tuple[Figure, ...] = tuple(value for value in list(globals().values()) if isinstance(value, Figure))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.outlook import RodOutlook
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
@@ -14,9 +15,8 @@ from kitlist.rules.doing import Doing
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where every packed rod that can be judged finds no arc on the bank."""
-    judged = [rod for rod in case.outlook.rods if rod.fit is not None and rod.band is not None]
-    bank = case.outlook.bank
-    if bank is None or bank.rested_v is None or not judged or any(rod.fit is not Fit.NO_ARC for rod in judged):
+    judged, bank = _judged(case), case.outlook.bank
+    if bank is None or bank.rested_v is None or not out_of_reach(case):
         return
     share = min(rod.band.no_arc_ratio for rod in judged if rod.band is not None)
     yield Gap(
@@ -27,6 +27,16 @@ def check(case: Case) -> Iterator[Gap]:
         required=50,
         unit="% without an arc, at the most",
     )
+
+
+def out_of_reach(case: Case) -> bool:
+    """Whether every packed rod that can be judged finds no arc on the bank."""
+    judged = _judged(case)
+    return bool(judged) and all(rod.fit is Fit.NO_ARC for rod in judged)
+
+
+def _judged(case: Case) -> list[RodOutlook]:
+    return [rod for rod in case.outlook.rods if rod.fit is not None and rod.band is not None]
 
 
 def _bad() -> Example:

@@ -1,46 +1,126 @@
-"""bank-too-small: more rods packed than the bank can burn down to its reserve."""
+"""bank-too-small: a bank that does not give the rods that the repairs take, or those that are packed, on one charge."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.outlook.field_charge import ChargesNeeded, charges_needed
+from kitlist.outlook.rods import RodOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where the packed rods together take more charge than the bank has to spare: fix, stop where none burns."""
+    """Stop where no rod is likely; fix where the repairs take more than is sure, or more is packed than is likely."""
     bank = case.outlook.bank
-    if bank is None:
+    lasting = [rod for rod in case.outlook.rods if rod.welds and rod.rods is not None]
+    if bank is None or not lasting:
         return
-    burnable = [rod for rod in case.outlook.rods if rod.burn is not None and rod.endurance is not None]
-    spare_ah, weakest = _spare(case)
-    if not burnable or spare_ah is None:
-        return
-    needed_ah = sum(rod.rod.count * rod.burn.charge_ah.best for rod in burnable if rod.burn)
-    if needed_ah <= spare_ah:
-        return
-    enough = "; ".join(f"{rod.endurance.rods} of {rod.rod.count} {rod.words}" for rod in burnable if rod.endurance)
-    yield Gap(
+    if all(rod.rods.likely == 0 for rod in lasting if rod.rods):
+        yield _none(lasting)
+    elif short := _short_for_repairs(case, lasting):
+        yield short
+    elif more := _packed_over(case, lasting):
+        yield more
+
+
+def _none(lasting: list[RodOutlook]) -> Gap:
+    rods = lasting[0].rods
+    why = f": {rods.ended_by}{f', {rods.on}' if rods.on else ''}" if rods else ""
+    return Gap(
         subject="bank",
-        what=f"The bank is too small for the rods packed: they take {needed_ah:.0f} Ah, {weakest} has "
-        f"{spare_ah:.0f} Ah above its reserve. It burns, one kind at a time: {enough}.",
-        remedy="Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",
-        measured=round(spare_ah, 1),
-        required=round(needed_ah, 1),
-        unit="Ah",
-        severity=Severity.FIX if any(rod.endurance.rods for rod in burnable if rod.endurance) else None,
+        what=f"The bank is too small: it gives no rod down to what it keeps{why}",
+        remedy="Charge each battery full, alone; or take a larger or fuller one in place of the one that is named.",
+        command="kitlist bank",
+        measured=0,
+        required=1,
+        unit="rods",
     )
 
 
-def _spare(case: Case) -> tuple[float | None, str]:
-    """The least charge above its reserve of any battery in the bank, Ah through the whole bank, and whose it is."""
-    strings = max(1, len(case.trip.strings))
-    spare = [(b.spare_ah, b.battery.name) for b in case.outlook.bank_batteries]
-    known = [(ah * strings, name) for ah, name in spare if ah is not None]
-    return min(known) if known and len(known) == len(spare) else (None, "")
+def _short_for_repairs(case: Case, lasting: list[RodOutlook]) -> Gap | None:
+    """Where the trip's repairs together take more than is sure; without repairs one rod is asked."""
+    bank = case.outlook.bank
+    chosen = [
+        repair.best for repair in case.outlook.repairs if repair.best is not None and repair.best.needs is not None
+    ]
+    if bank is None:
+        return None
+    if not chosen:
+        most = max(lasting, key=lambda rod: rod.rods.sure if rod.rods else 0)
+        if most.rods is None or most.rods.sure >= 1:
+            return None
+        return _fix(f"Not one rod is sure on one charge: {most.words}, {most.rods.count.words}", most.rods.sure, 1)
+    needed_ah = spare_ah = 0.0
+    for cell in chosen:
+        if cell.needs is None or cell.rod.lasting is None:
+            return None
+        needed_ah += cell.needs.rods.to_pack * cell.rod.lasting.charge_ah.high
+        spare = cell.rod.lasting.spare_ah(bank.batteries, sure=True)
+        if spare is None:
+            return None
+        spare_ah = spare if cell is chosen[0] else min(spare_ah, spare)
+    if needed_ah <= spare_ah + 1e-9:
+        return None
+    what = (
+        f"The bank is too small for the repairs on one charge: they take {needed_ah:.0f} Ah, "
+        f"{max(0.0, spare_ah):.0f} Ah are sure"
+    )
+    return _fix(what, spare_ah, needed_ah, "Ah")
+
+
+def _fix(what: str, measured: float, required: float, unit: str = "rods") -> Gap:
+    return Gap(
+        subject="bank",
+        what=what,
+        remedy="Charge the batteries full and read them again; recharge between repairs, each alone; or take larger "
+        "ones.",
+        command="kitlist bank",
+        measured=round(max(0.0, measured), 1),
+        required=round(required, 1),
+        unit=unit,
+        severity=Severity.FIX,
+    )
+
+
+def _packed_over(case: Case, lasting: list[RodOutlook]) -> Gap | None:
+    """Where more is packed than one charge is likely to burn."""
+    bank = case.outlook.bank
+    spares = [rod.lasting.spare_ah(bank.batteries, sure=False) for rod in lasting if rod.lasting is not None and bank]
+    if not spares or any(spare is None for spare in spares):
+        return None
+    spare_ah = min(spare for spare in spares if spare is not None)
+    packed_ah = sum(rod.rod.count * rod.lasting.charge_ah.best for rod in lasting if rod.lasting is not None)
+    if packed_ah <= spare_ah + 1e-9:
+        return None
+    each = "; ".join(
+        f"{rod.rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}" for rod in lasting if rod.rods
+    )
+    again = charges_needed(case.kit, case.trip, case.outlook, total_ah=packed_ah, one_charge_ah=spare_ah)
+    return Gap(
+        subject="bank",
+        what=f"The bank is too small for the rods packed: they take {packed_ah:.0f} Ah, "
+        f"{max(0.0, spare_ah):.0f} Ah are likely. It burns, one kind at a time: {each}",
+        remedy=_charged(again)
+        if again
+        else "Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",
+        measured=round(max(0.0, spare_ah), 1),
+        required=round(packed_ah, 1),
+        unit="Ah",
+        severity=Severity.NOTE if again else Severity.FIX,
+    )
+
+
+def _charged(again: ChargesNeeded) -> str:
+    """How often and how long it is charged on the trip so that all of them burn."""
+    low, best, high = (60 * hours for hours in (again.hours_each.low, again.hours_each.best, again.hours_each.high))
+    return (
+        f"They burn with {counted(again.charges, 'charge')} on the trip, each about {best:.0f} min "
+        f"({low:.0f} to {high:.0f}) by {'; '.join(again.ways)}: each battery alone, unlinked."
+    )
 
 
 RULE = Rule(
@@ -48,7 +128,8 @@ RULE = Rule(
     title="Bank too small for the rods packed",
     severity=Severity.STOP,
     doing=Doing.MEND,
-    why="Each 3.2 mm rod takes about 2 Ah from every battery of the string, and the engines must start afterwards.",
+    why="Each 3.2 mm rod takes about 2 Ah from every battery of the string, cold takes its part of the capacity, and "
+    "the engines must start afterwards.",
     remedy="Know how many rods the bank gives, and plan to recharge.",
     sources=(PRACTICE, Source(Tag.DERIVED, "charge of a rod from its mass and grams deposited per ampere-hour, ±20 %")),
     check=check,

@@ -28,9 +28,9 @@ def check(case: Case) -> Iterator[Gap]:
             subject=unsaid[0].name,
             what=f"{short}{unsaid[0].name}: whether they insulate is not known",
             remedy="Rubber, canvas or wood: write it down. Metal or wet cloth does not count.",
-            command=f"kitlist tool edit {quoted(unsaid[0].name)} insulating=yes"
+            command=f"kitlist tool edit {quoted(unsaid[0].name)} insulating=ANSWER"
             if enough
-            else f"kitlist tool edit {quoted(unsaid[0].name)} count={needed - have} insulating=yes",
+            else f"kitlist tool edit {quoted(unsaid[0].name)} count=NUMBER insulating=ANSWER",
             also=tuple(cover.name for cover in unsaid[1:]),
             mark="" if enough else "short",
             measured=None if enough else have + perhaps,
@@ -45,11 +45,11 @@ def check(case: Case) -> Iterator[Gap]:
         subject=first.name if first else bare[0].name if bare else "insulating battery covers",
         what=_words(have, needed, bare[0].name if bare else ""),
         remedy="Pack one rubber mat for each battery, larger than its top.",
-        command=f"kitlist tool edit {quoted(first.name)} count={first.count + needed - have}"
+        command=f"kitlist tool edit {quoted(first.name)} count=NUMBER"
         if first
-        else f'kitlist tool add "rubber mats" what=battery-cover count={needed} insulating=yes'
+        else 'kitlist tool add "rubber mats" what=battery-cover count=NUMBER insulating=ANSWER'
         if bare
-        else to_pack(case.kit, ToolKind.BATTERY_COVER, "battery covers", count=needed, fields="insulating=yes"),
+        else to_pack(case.kit, ToolKind.BATTERY_COVER, "battery covers", fields="insulating=ANSWER"),
         mark="" if first or not bare else "not insulating",
         measured=have if first or not bare else None,
         required=needed,

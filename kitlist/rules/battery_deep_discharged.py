@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Gap]:
         found = next((r for r in readings if _rested(r) and r.volts_v < limit_v), None)
         if found is None or any(r.load_a and r.taken_at > found.taken_at for r in readings):
             continue
-        most_a = "" if outlook.battery.c20_ah is None else f" of {outlook.battery.c20_ah / 10:.0f} A at the most"
+        most_a = "" if outlook.battery.c20_ah is None else f" {outlook.battery.c20_ah / 10:.0f} A at the most"
         yield Gap(
             subject=name,
             what=f"{name} read {found.volts_v:.2f} V at rest on {found.taken_at:%d %b %Y}: deep-discharged, and not "

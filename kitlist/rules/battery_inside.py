@@ -19,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
         battery = outlook.battery
         told = battery.sits is BatterySite.UNKNOWN and any(word in battery.note.casefold() for word in _WORDS)
         if battery.sits.inside or told:
-            where = f"sits in the {battery.sits}" if battery.sits.inside else f"is noted as '{battery.note}'"
+            where = f"sits {battery.sits.words}" if battery.sits.inside else f"is noted as '{battery.note}'"
             yield Gap(
                 subject=battery.name,
                 what=f"{battery.name} {where}: its gas collects there, and links have to reach it",

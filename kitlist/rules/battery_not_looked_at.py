@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=battery.name,
                 what=f"{battery.name}: its chemistry is not known; it may be lithium",
                 remedy="Read its label and write down what it is.",
-                command=f"kitlist battery edit {quoted(battery.name)} chemistry=flooded (calcium, efb, agm, gel)",
+                command=f"kitlist battery edit {quoted(battery.name)} chemistry=KIND",
                 known=False,
             )
         elif asked:
@@ -42,13 +42,13 @@ def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
         yield (
             "nobody has looked it over for cracks, leaks and swelling",
             "Look it over, and write down what you see.",
-            "condition=sound",
+            "condition=WORD",
         )
     if battery.built_in_cutoff is None:
         yield (
             "nobody has said whether electronics inside cut it off",
             "Read its label for electronics, a switch or an app, and write it down.",
-            "built-in-cutoff=no",
+            "built-in-cutoff=ANSWER",
         )
 
 

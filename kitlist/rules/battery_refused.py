@@ -6,20 +6,28 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import Chemistry
+from kitlist.outlook.refusal import Why
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each battery of the bank that is refused, with the reason."""
     for battery in case.outlook.bank_batteries:
-        if battery.refusal:
-            yield Gap(
-                subject=battery.battery.name,
-                what=f"{battery.battery.name} must not be in a bank: {battery.refusal}",
-                remedy="Take it out of the bank; a damaged one is not charged, jumped or carried loose either.",
-            )
+        if battery.refusal is None:
+            continue
+        name, to_test = battery.battery.name, battery.refusal.why is Why.LOAD_TEST
+        yield Gap(
+            subject=name,
+            what=f"{name} must not be in a bank: {battery.refusal}",
+            remedy="Load-test it: charged, half its cranking amps for 15 s. Write the volts and amps on load down; "
+            "until then take it out of the bank."
+            if to_test
+            else "Take it out of the bank; a damaged one is not charged, jumped or carried loose either.",
+            command=f"kitlist volts {quoted(name)} VOLTS --load AMPS" if to_test else "",
+            doing=Doing.CHECK if to_test else None,
+        )
 
 
 RULE = Rule(
@@ -30,7 +38,11 @@ RULE = Rule(
     why="Lithium and built-in cut-offs open or burn under a short circuit; cracked, leaking, swollen, frozen or "
     "shorted batteries can burst and throw acid.",
     remedy="Choose a sound lead-acid battery in its place.",
-    sources=(PRACTICE, Source(Tag.READ, "TM 9-6140-200-14 §2-4: under 10.5 V is damaged")),
+    sources=(
+        PRACTICE,
+        Source(Tag.READ, "TM 9-6140-200-14 §2-4: under 10.5 V is damaged"),
+        Source(Tag.READ, "load test: TM 5-4210-230-14&P-1, Table 5"),
+    ),
     check=check,
     good=example.whole,
     bad=lambda: example.with_battery("north-second", chemistry=Chemistry.LITHIUM),

@@ -10,7 +10,7 @@ from kitlist.outlook import BatteryOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H
+from kitlist.rules.rulebook import GOOD_REST_H, LEAST_REST_H, SETTLED_H
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -21,14 +21,16 @@ def check(case: Case) -> Iterator[Gap]:
             continue
         if days > case.limits.stale_after_days and battery.charge_when_read.known and not battery.used_since:
             continue  # reading-stale says what to do
+        fresh = battery.charge_when_read.surface_charge_suspected and not battery.used_since
+        rest_h = SETTLED_H.value if fresh else GOOD_REST_H.value
         yield Gap(
             subject=name,
             what=_what(name, battery, reading),
-            remedy="Let it stand 6 h or more with nothing connected and read again; or draw 10 A for 15 s, "
-            "wait 3 min, then read.",
-            command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES (or --quick-load)",
+            remedy=f"Let it stand {rest_h:g} h or more with nothing connected and read again; or draw 20 A or more for "
+            "3 min (headlamps on main beam), wait 5 min, then read.",
+            command=f"kitlist volts {quoted(name)} VOLTS --rested {rest_h:g}h --temp DEGREES (or --quick-load)",
             measured=None if battery.used_since else reading.rested_h,
-            required=None if battery.used_since else LEAST_REST_H.value,
+            required=None if battery.used_since else rest_h if fresh else LEAST_REST_H.value,
             unit="h",
             known=False,
             severity=None if name in case.trip.bank else Severity.FIX,
@@ -47,12 +49,13 @@ RULE = Rule(
     severity=Severity.STOP,
     doing=Doing.READ,
     why="Surface charge makes a half-empty battery look full for hours after charge or drive.",
-    remedy="Read at rest: 6 h or more, or by the quick-load method.",
+    remedy="Read at rest: 6 h or more, 24 h after a charger; or after a bleed of 20 A or more for 3 min.",
     sources=(
         LEAST_REST_H.source,
         GOOD_REST_H.source,
         Source(Tag.READ, "TM 9-6115-730-24: 3 h, better 8 h"),
-        Source(Tag.READ, "TM 5-3805-262-20: 15 s of load, 3 min of rest"),
+        Source(Tag.PRACTICE, "bleed: 20 A or more for 3 min, 5 min of rest"),
+        SETTLED_H.source,
     ),
     check=check,
     good=lambda: example.with_reading("north-main", rested_h=2),

@@ -73,8 +73,8 @@ def _to_add(short: Short) -> str:
 
 def _to_type(unknown: str, trip: str) -> str:
     if unknown.startswith("the terminals of "):
-        return f"kitlist battery edit {quoted(unknown.removeprefix('the terminals of '))} terminals=post"
-    return f"kitlist trip edit {quoted(trip)} parked-apart=2m"
+        return f"kitlist battery edit {quoted(unknown.removeprefix('the terminals of '))} terminals=TERMINAL"
+    return f"kitlist trip edit {quoted(trip)} parked-apart=METRES"
 
 
 RULE = Rule(

@@ -33,7 +33,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"{garments[0].name}: {f'class {max(classes)}' if classes else 'its class is not known'}; "
             f"class {asked.class_number} is asked for ({asked.why})",
             remedy="Pack leather or ISO 11611 class 2; until then keep out from under the weld.",
-            command="" if classes else f'kitlist gear edit {quoted(garments[0].name)} protection="ISO 11611 class 2"',
+            command="" if classes else f"kitlist gear edit {quoted(garments[0].name)} protection=CLASS",
             measured=max(classes, default=None),
             required=asked.class_number,
             unit="ISO 11611 class",

@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=case.trip.name,
             what="The coldest night is not known: floors are set as for frost, cranking cannot be judged",
             remedy="Look up the coldest and the hottest to be expected, and write them down.",
-            command=f"kitlist trip edit {quoted(case.trip.name)} coldest=DEGREES hottest=DEGREES",
+            command=f"kitlist trip edit {quoted(case.trip.name)} coldest=CELSIUS hottest=CELSIUS",
             known=False,
         )
 

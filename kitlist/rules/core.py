@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
@@ -17,6 +17,7 @@ from kitlist.rules.doing import Doing
 
 if TYPE_CHECKING:
     from kitlist.outlook import Outlook
+    from kitlist.outlook.linkable import BankBar, Bar
 
 
 class Severity(StrEnum):
@@ -106,6 +107,10 @@ class Case:
     def limits(self) -> Limits:
         """The thresholds in force."""
         return self.kit.limits
+
+    def bars(self, *asked: Bar) -> Iterator[BankBar]:
+        """What forbids that the bank is linked, of the kinds asked for."""
+        return (found for found in (self.outlook.bank.bars if self.outlook.bank else ()) if found.bar in asked)
 
 
 def case_of(kit: Kit, trip: Trip, *, on: date, outlook: Outlook) -> Case:

@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
     bank = case.outlook.bank
     if bank is None:
         return
-    missing = [m for m in bank.not_known if not m.endswith(("is packed", "does not travel", "is lithium"))]
+    missing = [str(missing) for missing in bank.not_known if missing.lack.to_write_down]
     if missing:
         yield Gap(
             subject="bank",

@@ -26,7 +26,7 @@ def check(case: Case) -> Iterator[Gap]:
         if unsaid
         else f"{have_l:g} L of eye wash, {least_l:g} L at the least",
         remedy="Carry clean water in squeeze bottles at the batteries; flush 15 min, then a doctor.",
-        command=f"kitlist tool edit {quoted(packed[0].name)} volume=2l" if unsaid else "",
+        command=f"kitlist tool edit {quoted(packed[0].name)} volume=LITRES" if unsaid else "",
         measured=None if unsaid else have_l,
         required=least_l,
         unit="L",

@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Gap]:
             remedy="Take a second person. Watch 60 min after the last arc, look again at 3 h."
             if people is not None
             else "Write down how many go.",
-            command=f"kitlist trip edit {quoted(case.trip.name)} people=2",
+            command=f"kitlist trip edit {quoted(case.trip.name)} people=NUMBER",
             measured=people,
             required=least,
             unit="people",
@@ -39,7 +39,7 @@ RULE = Rule(
     remedy="One welds, one watches; 60 minutes after, and again later.",
     sources=(
         Source(Tag.READ, "WAC 296-307-49503, as 29 CFR 1910.252: fire watch, 0.5 h after"),
-        Source(Tag.PRACTICE, "1 h, reported as NFPA 51B-2019"),
+        Source(Tag.SECOND_HAND, "NFPA 51B 5.6.1.1: 1 h, since 2019"),
     ),
     check=check,
     good=example.whole,

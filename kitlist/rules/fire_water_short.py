@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
@@ -25,8 +25,9 @@ def check(case: Case) -> Iterator[Gap]:
         what=f"{unsaid[0].name}: how much it holds is not known; {least_l:g} L at the least"
         if unsaid
         else f"{have_l:g} L of fire water, {least_l:g} L at the least",
-        remedy="Fill a knapsack or can of 9 L, and keep it apart from drinking water, open and at hand.",
-        command=f"kitlist tool edit {quoted(unsaid[0].name)} volume=10l" if unsaid else "",
+        remedy="Fill a knapsack pump or a pressure extinguisher of 9 L or more and keep it at hand: litres in a can do "
+        "not count, they throw no water.",
+        command=f"kitlist tool edit {quoted(unsaid[0].name)} volume=LITRES" if unsaid else "",
         measured=None if unsaid else have_l,
         required=least_l,
         unit="L",
@@ -40,10 +41,10 @@ RULE = Rule(
     severity=Severity.FIX,
     doing=Doing.GET,
     why="Slag rolls, and a grass fire outruns a person within a minute; powder does not cool.",
-    remedy="9 L of water at hand, ground wetted first.",
+    remedy="9 L of water in a thing that throws it, ground wetted first.",
     sources=(
-        Source(Tag.MEMORY, "CFA guide: 9 L at the least"),
-        PRACTICE,
+        Source(Tag.READ, "CFA brochure: knapsack spray pump or stored-pressure extinguisher of 9 L at the least"),
+        Source(Tag.READ, "Western Australia Government Gazette, 5 Nov 2019 p. 3880: 9 L"),
     ),
     check=check,
     mark="short",

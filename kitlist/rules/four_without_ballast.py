@@ -9,7 +9,7 @@ from typing import Any
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import BallastMetal, BatteryPlace, LeadUse, ToolKind
 from kitlist.kit import Ballast
-from kitlist.outlook.ballasts import lacks_ballast
+from kitlist.outlook.linkable import Bar
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -17,19 +17,20 @@ from kitlist.rules.doing import Doing
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the bank has so many in a row that it needs a strip, and none is packed for it."""
-    if not lacks_ballast(case.kit, case.trip):
-        return
     named, trip = case.trip.ballast, quoted(case.trip.name)
-    yield Gap(
-        subject=named or "bank",
-        what=f"{len(case.trip.strings[0])} batteries in a row and "
-        + (f"the ballast strip {named} is not packed" if named else "no ballast strip in the circuit"),
-        remedy="Choose two or three batteries; or pack a bare steel strip as ballast and name it for the trip.",
-        command=f"kitlist ballast edit {quoted(named)} count=1" if named else f"kitlist trip edit {trip} ballast=NAME",
-        measured=0,
-        required=1,
-        unit="strips",
-    )
+    for _ in case.bars(Bar.BALLAST):
+        yield Gap(
+            subject=named or "bank",
+            what=f"{len(case.trip.strings[0])} batteries in a row and "
+            + (f"the ballast strip {named} is not packed" if named else "no ballast strip in the circuit"),
+            remedy="Choose two or three batteries; or pack a bare steel strip as ballast and name it for the trip.",
+            command=f"kitlist ballast edit {quoted(named)} count=1"
+            if named
+            else f"kitlist trip edit {trip} ballast=NAME",
+            measured=0,
+            required=1,
+            unit="strips",
+        )
 
 
 _FOUR = ("north-second", "north-third", "south-second", "south-third")

@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Gap]:
     least_v, likely_a = case.limits.fuse_least_v, case.outlook.likely_a or 0.0
     stuck_a = (case.outlook.bank.stuck_a if case.outlook.bank else None) or inf
     bears_v = [fuse for fuse in packed if fuse.rating_v is not None and fuse.rating_v >= least_v]
-    bears_a = [fuse for fuse in bears_v if fuse.rating_a is not None and fuse.rating_a >= likely_a]
+    bears_a = [fuse for fuse in bears_v if fuse.rating_a is not None and fuse.rating_a >= round(likely_a)]
     if not packed:
         yield missing("fuse", "Pack one of 250 to 300 A, 58 V DC or more, breaking 2 kA or more, with spares.")
     elif not bears_v:
@@ -30,7 +30,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"{packed[0].name}: {f'{max(known):g} V' if known else 'its DC volts are not known'}; "
             f"{least_v:g} V DC at the least",
             remedy="Read its DC rating; one for 12 V or for AC only goes on arcing inside.",
-            command=f"kitlist tool edit {quoted(packed[0].name)} rating-v=58",
+            command=f"kitlist tool edit {quoted(packed[0].name)} rating-v=VOLTS",
             measured=max(known, default=None),
             required=least_v,
             unit="V DC",
@@ -61,7 +61,7 @@ def _wrong_amperes(fuse: Tool, what: str, remedy: str, *, measured: float | None
         subject=fuse.name,
         what=f"{fuse.name}: {what}",
         remedy=remedy,
-        command=f"kitlist tool edit {quoted(fuse.name)} rating-a=300",
+        command=f"kitlist tool edit {quoted(fuse.name)} rating-a=AMPS",
         measured=measured,
         required=required,
         unit="A",

@@ -39,7 +39,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=unseen[0],
             what=f"Nobody has looked over {listed(unseen)}",
             remedy="Filter whole, no light through the shell, no holes, dry; then write it down.",
-            command=f"kitlist gear edit {quoted(unseen[0])} sound=yes",
+            command=f"kitlist gear edit {quoted(unseen[0])} sound=ANSWER",
             also=tuple(unseen[1:]),
             measured=len(unseen),
             required=0,

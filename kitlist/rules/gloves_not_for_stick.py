@@ -25,7 +25,7 @@ def check(case: Case) -> Iterator[Gap]:
         subject=pairs[0].name,
         what=f"{pairs[0].name}: {said or 'their type is not written down'}; wanted: {GLOVES}",
         remedy="Read the label inside the cuff; pack gauntlets of type A." if not said else "Pack gauntlets of type A.",
-        command=f'kitlist gear edit {quoted(pairs[0].name)} protection="EN 12477 type A"' if not said else "",
+        command=f"kitlist gear edit {quoted(pairs[0].name)} protection=CLASS" if not said else "",
         known=bool(said),
     )
 

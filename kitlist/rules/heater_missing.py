@@ -11,7 +11,7 @@ from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
-from kitlist.rules.packing import listed, tools
+from kitlist.rules.packing import listed, to_pack, tools
 from kitlist.welding.repairs.parts import RepairClass
 from kitlist.welding.repairs.working_rules import HARDENABLE
 
@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"Down to {told(coldest_c, '°C')}: under {limit_c:g} °C the joint is warmed to 20 °C or more first "
             "and kept there, and nothing to warm it is packed",
             remedy="Pack a camp stove or a blowlamp, and use it clear of all that burns; frost and dew off, then dry.",
-            command='kitlist tool add "blowlamp" what=heater',
+            command=to_pack(case.kit, ToolKind.HEATER, "blowlamp"),
             measured=coldest_c,
             required=limit_c,
             unit="°C",
@@ -43,7 +43,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"{listed(hard)}: hardenable steel wants 260 to 425 °C before the first bead and warmth for 2 to 3 h "
             "after the last, and nothing to warm it is packed",
             remedy="Pack a blowlamp, a pine stick that chars, a tin of dry sand or ash; else clamp and U-bolt it.",
-            command='kitlist tool add "blowlamp" what=heater',
+            command=to_pack(case.kit, ToolKind.HEATER, "blowlamp"),
         )
 
 

@@ -17,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=case.trip.name,
             what="How many days help is away is not known; spares are reckoned by it",
             remedy="Reckon from the farthest point, with the vehicle that broke left behind.",
-            command=f"kitlist trip edit {quoted(case.trip.name)} days-from-help=2",
+            command=f"kitlist trip edit {quoted(case.trip.name)} days-from-help=DAYS",
             known=False,
         )
 

@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Gap]:
                 remedy="Leave it at home; pack a fully insulated holder."
                 if clamp.insulated is False
                 else "Look it over, jaw covers and handle, and write down what you find.",
-                command=f"kitlist clamp edit {quoted(clamp.name)} insulated=yes" if clamp.insulated is None else "",
+                command=f"kitlist clamp edit {quoted(clamp.name)} insulated=ANSWER" if clamp.insulated is None else "",
                 known=clamp.insulated is not None,
                 severity=None if clamp.insulated is False else Severity.FIX,
             )

@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"Rating not known of {listed([_called(thing, word) for thing, word in unsaid])}; "
             f"about {current_a:.0f} A is likely",
             remedy="Read it off handle and jaw, and write it down.",
-            command=f"kitlist {noun} edit {quoted(first.name)} rating=200A",
+            command=f"kitlist {noun} edit {quoted(first.name)} rating=AMPS",
             also=tuple(thing.name for thing, _ in unsaid[1:]),
             required=round(current_a),
             unit="A",
@@ -36,7 +36,7 @@ def check(case: Case) -> Iterator[Gap]:
             severity=Severity.NOTE,
         )
     for thing, word in ends:
-        if thing.rating_a is not None and thing.rating_a < current_a:
+        if thing.rating_a is not None and thing.rating_a < round(current_a):
             yield Gap(
                 subject=thing.name,
                 what=f"{_called(thing, word)}: rated {thing.rating_a:g} A, about {current_a:.0f} A is likely",
@@ -73,7 +73,6 @@ RULE = Rule(
     remedy="An insulated holder and a work clamp for the current of this bank, 200 A or more.",
     sources=(
         Source(Tag.READ, "US A-A-51161B: 150 and 200 A holders for rods to 4.0 mm"),
-        Source(Tag.MEMORY, "IEC 60974-11"),
         PRACTICE,
     ),
     check=check,

@@ -26,10 +26,10 @@ def check(case: Case) -> Iterator[Gap]:
             subject=best.name,
             what=f"{best.name}: its DC volts and amperes are not known; {least_v:g} V, {likely_a:.0f} A at the least",
             remedy="Read them off its body, and write them down.",
-            command=f"kitlist tool edit {quoted(best.name)} rating-v=60 rating-a=300",
+            command=f"kitlist tool edit {quoted(best.name)} rating-v=VOLTS rating-a=AMPS",
             known=False,
         )
-    elif (short_v := best.rating_v < least_v) or best.rating_a < likely_a:
+    elif (short_v := best.rating_v < least_v) or best.rating_a < round(likely_a):
         yield Gap(
             subject=best.name,
             what=f"{best.name}: {best.rating_v:g} V, {best.rating_a:g} A; "

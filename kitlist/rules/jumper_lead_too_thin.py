@@ -24,7 +24,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=lead.name,
                 what=f"{lead.name}: its section is not known; 25 mm² of copper at the least",
                 remedy="Write it down, or keep it for starting engines alone.",
-                command=f"kitlist lead edit {quoted(lead.name)} area=25mm2 conductor=copper",
+                command=f"kitlist lead edit {quoted(lead.name)} area=AREA conductor=METAL",
                 known=False,
             )
             continue

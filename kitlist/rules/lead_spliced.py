@@ -37,7 +37,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=lead.name,
                 what=f"{lead.name}: a splice or bare spot {lead.splice_m:g} m off the holder; none under {least_m:g} m",
                 remedy="Cut it out, or join it with an insulated connector of its size; a worn lead stays at home.",
-                command=f"kitlist lead edit {quoted(lead.name)} splice=none",
+                command=f"kitlist lead edit {quoted(lead.name)} splice=METRES",
                 measured=lead.splice_m,
                 required=least_m,
                 unit="m",

@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=lead.name,
                 what=f"{lead.name}: copper or aluminium is not known; it may get too hot at {current_a:.0f} A",
                 remedy="Scrape a strand: copper is red right through. Write down what it is.",
-                command=f"kitlist lead edit {quoted(lead.name)} conductor=copper",
+                command=f"kitlist lead edit {quoted(lead.name)} conductor=METAL",
                 known=False,
             )
         elif lead.area_mm2 is None:
@@ -37,7 +37,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=lead.name,
                 what=f"{lead.name}: its area is not known; it may get too hot at {current_a:.0f} A",
                 remedy="Read the size off its sheath, or measure the bare copper; write it down.",
-                command=f"kitlist lead edit {quoted(lead.name)} area=25mm2",
+                command=f"kitlist lead edit {quoted(lead.name)} area=AREA",
                 known=False,
             )
         elif why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s):
@@ -70,7 +70,7 @@ def _too_hot(
     if ambient_c + rise_k > limit_c:
         reached = f"{ambient_c + rise_k:.0f} °C after one rod at {current_a:.0f} A, its insulation bears {limit_c:g} °C"
         return (reached, round(ambient_c + rise_k), limit_c, "°C")
-    if rated_a < current_a:
+    if round(rated_a) < round(current_a):  # as it is shown: "good for 202 A, 202 A is likely" is no gap
         words = f"good for {rated_a:.0f} A at {duty * 100:.0f} % duty, {current_a:.0f} A is likely"
         return (words, round(current_a), round(rated_a), "A")
     return None

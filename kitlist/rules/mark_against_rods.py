@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=wrong[0].name,
             what=f"The rods need {polarity.words}, but {marked}",
             remedy="Mark the holder lead and the work lead as the rods run; DCEP is HOLDER TO +, never the work.",
-            command=f"kitlist lead edit {quoted(wrong[0].name)} mark={_OTHER[wrong[0].mark]}",
+            command=f"kitlist lead edit {quoted(wrong[0].name)} mark=MARK",
             measured=len(wrong),
             required=0,
             unit="leads marked wrong",

@@ -34,9 +34,9 @@ def check(case: Case) -> Iterator[Gap]:
         remedy=f"{_READ} {_PACK}" if unsaid else _PACK,
         command=f"kitlist gear edit {quoted(unsaid.name)} protection=CLASS"
         if unsaid
-        else 'kitlist gear add "FFP2 masks" what=mask protection=FFP2'
+        else 'kitlist gear add "FFP2 masks" what=mask protection=CLASS'
         if masks
-        else to_pack(case.kit, GearKind.MASK, "fume masks", count=1, fields="protection=FFP2"),
+        else to_pack(case.kit, GearKind.MASK, "fume masks", fields="protection=CLASS"),
         mark="too weak" if masks and not unsaid else "",
         measured=None if unsaid else max(known, default=0),
         required=MASK_CLASS_LEAST,

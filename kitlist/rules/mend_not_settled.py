@@ -30,7 +30,7 @@ def check(case: Case) -> Iterator[Gap]:
             remedy="Do not drive on it: have it repaired or replaced first."
             if mend.cracked or never
             else "Have it properly repaired or replaced, and write down by whom.",
-            command=f"kitlist mend edit {quoted(mend.name)} settled=replaced settled-on=DATE settled-by=NAME",
+            command=f"kitlist mend edit {quoted(mend.name)} settled=HOW settled-on=DATE settled-by=NAME",
             severity=None if mend.cracked or never else Severity.FIX,
         )
 

@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=meters[0].name,
             what=f"{meters[0].name}: its accuracy is not known; 0.5 % or better is wanted",
             remedy="Look it up in its papers, DC volts, and write it down.",
-            command=f"kitlist tool edit {quoted(meters[0].name)} accuracy=0.5%",
+            command=f"kitlist tool edit {quoted(meters[0].name)} accuracy=PERCENT",
             required=0.5,
             unit="%",
             known=False,

@@ -15,7 +15,7 @@ from kitlist.rules.doing import Doing
 def check(case: Case) -> Iterator[Gap]:
     """A gap where no packed rod that can be judged is in range, or hot at the worst."""
     judged = [rod for rod in case.outlook.rods if rod.fit is not None]
-    if not judged or any(rod.fit in (Fit.IN_RANGE, Fit.HOT) for rod in judged):
+    if not judged or any((rod.fit is not None and rod.fit.welds) for rod in judged):
         return
     if all(rod.fit is Fit.NO_ARC for rod in judged):
         return  # arc-out-of-reach says what to do

@@ -13,13 +13,14 @@ from kitlist.rules.packing import listed, stowed
 
 def check(case: Case) -> Iterator[Gap]:
     """One gap that names what has no bag."""
-    homeless = [thing.name for thing in stowed(case.kit) if thing.bag is None]
+    things = [thing for thing in stowed(case.kit) if thing.bag is None]
+    homeless = [thing.name for thing in things]
     if homeless:
         yield Gap(
             subject=homeless[0],
             what=f"In no bag: {listed(homeless)}",
             remedy="Give each a bag and a place; the sheet is walked bag by bag.",
-            command=f"kitlist bag list, then edit {quoted(homeless[0])} bag=BAG",
+            command=f"kitlist {type(things[0]).__name__.lower()} edit {quoted(homeless[0])} bag=BAG",
             measured=len(homeless),
             required=0,
             unit="things",

@@ -19,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=item.name,
                 what=f"{item.count} of {item.must_carry} {item.name} packed{f' in {item.bag}' if item.bag else ''}",
                 remedy=f"Pack {item.must_carry - item.count} more.",
-                command=f"kitlist item edit {quoted(item.name)} count={item.must_carry}",
+                command=f"kitlist item edit {quoted(item.name)} count=NUMBER",
                 measured=item.count,
                 required=item.must_carry,
                 unit="pieces",

@@ -45,20 +45,19 @@ def listed(names: tuple[str, ...] | list[str], most: int = 4) -> str:
     return f"{', '.join(names[:most])} and {len(names) - most} more"
 
 
-def to_pack(kit: Kit, what: ToolKind | GearKind, name: str, *, count: int, fields: str = "") -> str:
-    """What to type once so many of a kind are packed: of the first that the kit knows, packed or not, else anew.
+def to_pack(kit: Kit, what: ToolKind | GearKind, name: str, *, fields: str = "") -> str:
+    """What to type once they are packed: of the first that the kit knows, packed or not, else anew.
 
-    >>> to_pack(Kit(), GearKind.SAFETY_GLASSES, "safety glasses", count=2)
-    'kitlist gear add "safety glasses" what=safety-glasses count=2'
+    >>> to_pack(Kit(), GearKind.SAFETY_GLASSES, "safety glasses")
+    'kitlist gear add "safety glasses" what=safety-glasses count=NUMBER'
     """
     noun, things = ("tool", kit.tools) if isinstance(what, ToolKind) else ("gear", kit.gear)
     sound = [thing for thing in things if thing.what is what and getattr(thing, "sound", None) is not False]
     known = sorted(sound, key=lambda thing: thing.count == 0)
     tail = f" {fields}" if fields else ""
     if not known:
-        return f"kitlist {noun} add {quoted(name)} what={what} count={count}{tail}"
-    others = sum(thing.count for thing in known[1:])
-    return f"kitlist {noun} edit {quoted(known[0].name)} count={max(count - others, 1)}{tail}"
+        return f"kitlist {noun} add {quoted(name)} what={what} count=NUMBER{tail}"
+    return f"kitlist {noun} edit {quoted(known[0].name)} count=NUMBER{tail}"
 
 
 def missing(

@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=leads[0],
             what=f"No polarity mark on {listed(leads)}",
             remedy="Tape or sleeve both ends: one colour and one sign for +, another for −. Never trust colour alone.",
-            command=f"kitlist lead edit {quoted(leads[0])} mark=both-ends",
+            command=f"kitlist lead edit {quoted(leads[0])} mark=MARK",
             measured=len(leads),
             required=0,
             unit="leads unmarked",

@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=rod.rod.name,
                 what=f"{rod.rod.name} ({rod.words}) cannot be judged: {rod.not_known[0]}",
                 remedy="Read the packet again, or leave the rods at home.",
-                command=f"kitlist rod edit {quoted(rod.rod.name)} designation=E6013 diameter=3.2mm",
+                command=f"kitlist rod edit {quoted(rod.rod.name)} designation=WORDS diameter=MM",
                 known=False,
             )
 

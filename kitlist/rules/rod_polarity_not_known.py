@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Gap]:
                 what=f"{rod.rod.name} ({rod.words}): the designation does not state its polarity",
                 remedy="Read the packet for DC+ or DC−; write a designation that states it (E6013, E4313), "
                 "or leave the rods at home.",
-                command=f"kitlist rod edit {quoted(rod.rod.name)} designation=E6013",
+                command=f"kitlist rod edit {quoted(rod.rod.name)} designation=WORDS",
                 known=False,
             )
 

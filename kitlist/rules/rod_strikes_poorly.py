@@ -10,6 +10,7 @@ from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
+from kitlist.rules.short_arc_only import only_short_arc
 from kitlist.welding.rods.striking import Striking, strikes
 
 
@@ -23,8 +24,8 @@ def check(case: Case) -> Iterator[Gap]:
         if rod.designation is None or (no_arc and rod.fit is Fit.NO_ARC):
             continue  # arc-out-of-reach says what to do where no rod holds an arc
         found = strikes(rod.designation.covering, rested_v=bank.rested_v)
-        if found.striking is Striking.EASY:
-            continue
+        if found.striking is Striking.EASY or (found.striking is Striking.MARGINAL and only_short_arc(case)):
+            continue  # of a rod that is held with a short arc only, short-arc-only says it once for the bank
         word = "is marginal" if found.striking is Striking.MARGINAL else "does not strike"
         yield Gap(
             subject=rod.rod.name,

@@ -15,7 +15,7 @@ from kitlist.rules.packing import listed
 
 def check(case: Case) -> Iterator[Gap]:
     """One gap that names every packed rod the bank is too hot for, where another rod will do."""
-    if not {rod.fit for rod in case.outlook.rods} & {Fit.IN_RANGE, Fit.HOT}:
+    if not any(rod.fit is not None and rod.fit.welds for rod in case.outlook.rods):
         return  # no-rod-for-bank says what to do
     hot = [rod for rod in case.outlook.rods if rod.fit is Fit.TOO_HOT]
     if hot:

@@ -11,3 +11,9 @@ WET_LIMIT_V = standard().figure("wet_limit_v")
 COLD_BELOW_C = standard().figure("cold_below_c")
 LEAST_REST_H = Figure("rest before a reading tells the charge", 2, "h", Source(Tag.PRACTICE, "2 to 3 h at the least"))
 GOOD_REST_H = Figure("rest before a reading is good", 6, "h", Source(Tag.PRACTICE, "6 h or more, 24 h best"))
+SETTLED_H = Figure(
+    "rest before volts over those of a full battery count",
+    24,
+    "h",
+    Source(Tag.PRACTICE, "within a day of charge they are surface charge"),
+)

@@ -26,7 +26,7 @@ def check(case: Case) -> Iterator[Gap]:
         needed=needed if people or have else 1,
         have=have,
         unit="pairs",
-        command=to_pack(case.kit, GearKind.SAFETY_GLASSES, "safety glasses", count=needed),
+        command=to_pack(case.kit, GearKind.SAFETY_GLASSES, "safety glasses"),
         subject=packed[0].name if packed else "",
     )
     if have and people is None:

@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=spanner.name,
                 what=f"{spanner.name}: bare; dropped across two posts it welds itself there and bursts a battery",
                 remedy="Shrink sleeve or several turns of tape over all but the jaw, or pack an insulated one.",
-                command=f"kitlist tool edit {quoted(spanner.name)} insulating=yes",
+                command=f"kitlist tool edit {quoted(spanner.name)} insulating=ANSWER",
             )
     unsaid = [spanner.name for spanner in packed if spanner.insulating is None]
     if unsaid:
@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=unsaid[0],
             what=f"{listed(unsaid)}: whether the handle insulates is not known",
             remedy="Look: sleeve or tape over all but the jaw, whole; then write it down.",
-            command=f"kitlist tool edit {quoted(unsaid[0])} insulating=yes",
+            command=f"kitlist tool edit {quoted(unsaid[0])} insulating=ANSWER",
             also=tuple(unsaid[1:]),
             known=False,
             severity=Severity.NOTE,

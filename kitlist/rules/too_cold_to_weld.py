@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Gap]:
     never = hottest_c is not None and hottest_c < limit_c
     yield Gap(
         subject="bank",
-        what=f"Down to {told(coldest_c, '°C')}{'' if never else ' at night'}: no weld under {limit_c:g} °C at the part",
+        what=f"Down to {told(coldest_c, '°C')}{'' if never else ' at night'}: no weld under {told(limit_c, '°C')}",
         remedy="No weld on this trip: bolt, strap or splint."
         if never
         else "Weld only in the warmer part of the day, behind a shelter, the joint warmed; accept the gap with that.",

@@ -33,7 +33,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"{unsaid.name}: how far it reads is not known, and {short.name} stops at {short.rating_v:g} V; "
             f"the full bank has {full_v:.1f} V",
             remedy="Read its highest DC range, and write it down.",
-            command=f"kitlist tool edit {quoted(unsaid.name)} rating-v=60",
+            command=f"kitlist tool edit {quoted(unsaid.name)} rating-v=VOLTS",
             required=full_v,
             unit="V DC",
             known=False,
@@ -44,7 +44,7 @@ def check(case: Case) -> Iterator[Gap]:
         subject=short.name,
         what=f"{short.name}: reads to {short.rating_v:g} V DC; the full bank has {full_v:.1f} V",
         remedy="Pack one that reads to 60 V DC or more, leads and probes too; keep this one for single batteries.",
-        command='kitlist tool add "bank voltmeter" what=voltmeter rating-v=60',
+        command='kitlist tool add "bank voltmeter" what=voltmeter rating-v=VOLTS',
         measured=short.rating_v,
         required=full_v,
         unit="V DC",

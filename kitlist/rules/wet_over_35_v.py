@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.outlook.linkable import Bar
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -11,23 +12,22 @@ from kitlist.rules.rulebook import WET_LIMIT_V
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where the bank's rested volts pass the limit and the trip is wet, or nobody has said."""
-    bank, limit_v = case.outlook.bank, case.limits.wet_limit_v
-    if bank is None or bank.full_v <= limit_v or case.trip.wet is False:
-        return
-    said = "the welding may be wet, sweaty or cramped" if case.trip.wet else "nobody has said whether it may be wet"
-    yield Gap(
-        subject="bank",
-        what=f"{bank.full_v:.1f} V at rest and {said}: {limit_v:g} V at the most",
-        remedy="Two batteries in the wet, or weld dry: mat, dry gloves, body off the steel."
-        if case.trip.wet
-        else "Write down whether it may be; if so, choose two batteries.",
-        command="" if case.trip.wet else f"kitlist trip edit {quoted(case.trip.name)} wet=no",
-        measured=round(bank.full_v, 1),
-        required=limit_v,
-        unit="V",
-        known=case.trip.wet is not None,
-    )
+    """A gap where the bank has more volts than the wet allows, and the trip is wet, or nobody has said."""
+    for found in case.bars(Bar.WET, Bar.WET_NOT_SAID):
+        wet, full_v, limit_v = found.bar is Bar.WET, found.volts_v or 0.0, found.limit_v or 0.0
+        said = "the welding may be wet, sweaty or cramped" if wet else "nobody has said whether it may be wet"
+        yield Gap(
+            subject="bank",
+            what=f"{full_v:.1f} V at rest and {said}: {limit_v:g} V at the most",
+            remedy="Two batteries in the wet, or weld dry: mat, dry gloves, body off the steel."
+            if wet
+            else "Write down whether it may be; if so, choose two batteries.",
+            command="" if wet else f"kitlist trip edit {quoted(case.trip.name)} wet=ANSWER",
+            measured=round(full_v, 1),
+            required=limit_v,
+            unit="V",
+            known=wet,
+        )
 
 
 RULE = Rule(

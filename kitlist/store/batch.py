@@ -41,6 +41,7 @@ class Batch:
         self._number = 0
         self._lines: dict[tuple[str, str], tuple[str, int]] = {}
         self._fresh: dict[str, dict[str, str]] = {kind: {} for kind in KINDS}
+        self._spelled_right: set[str] = set()  # batteries of readings that need not be looked up again
         self._waiting: list[tuple[Entry, Reading, str | None]] = []
         self._written_lines = array("L")  # the line of each reading written, in the order of their ids
         last = self.connection.execute("SELECT coalesce(max(id), 0) FROM reading").fetchone()[0]
@@ -101,9 +102,13 @@ class Batch:
             self._remember(item.kind, str(item.values.get("name", "")))
             self._follow(item, item.values, removed_at)
             return
-        spelled = self._follow(item, {f.name: getattr(thing, f.name) for f in self._references[item.kind]}, removed_at)
-        if spelled:
-            thing = dataclasses.replace(thing, **spelled)
+        if item.kind != "reading" or thing.battery not in self._spelled_right:
+            references = {f.name: getattr(thing, f.name) for f in self._references[item.kind]}
+            noted = len(self._wrong)
+            if spelled := self._follow(item, references, removed_at):
+                thing = dataclasses.replace(thing, **spelled)
+            elif item.kind == "reading" and len(self._wrong) == noted:
+                self._spelled_right.add(thing.battery)
         if item.kind == "reading":
             self._waiting.append((item, thing, removed_at))
             if len(self._waiting) >= AT_ONCE:
@@ -122,7 +127,7 @@ class Batch:
         if there is None:
             self._remember(item.kind, thing.name)
             if not self._wrong:
-                changes.insert(self.change, item.kind, thing, removed_at=removed_at)
+                changes.insert(self.change, item.kind, thing, removed_at=removed_at, free=True)
             self.added[item.kind] += 1
         elif gone and not removed_at:
             self._note_field(item, "name", f"{title} was removed from the kit: restore it, or rename this")

@@ -51,7 +51,7 @@ def edit(store: Store, kind: str, name: str, values: Mapping[str, Any]) -> Any:
 
 def edit_within(change: Writer, kind: str, name: str, values: Mapping[str, Any]) -> Any:
     """`edit` inside an open change."""
-    old = find(change.connection, kind, name)
+    old = find(change.connection, kind, name, unchecked=True)
     thing = entry.build(kind, changed(kind, old, full_names(change.connection, kind, values)))
     if thing.name.casefold() != old.name.casefold():
         _refuse_taken(change.connection, kind, thing.name)
@@ -74,7 +74,7 @@ def changed(kind: str, old: Any, values: Mapping[str, Any]) -> dict[str, Any]:
 def remove(store: Store, kind: str, name: str) -> Any:
     """Take one thing out of the kit; its history stays, and `restore` brings it back."""
     with store.writing() as change:
-        thing = find(change.connection, kind, name)
+        thing = find(change.connection, kind, name, unchecked=True)
         if users := users_of(change.connection, kind, thing.name):
             raise BadData(
                 f"{kind} {thing.name!r} is still used by {', '.join(users)}", hint="Change those first, then remove it."
@@ -111,15 +111,21 @@ def missing(connection: sqlite3.Connection, kind: str, thing: Any) -> tuple[str,
     return None
 
 
-def find(connection: sqlite3.Connection, kind: str, name: str) -> Any:
+def find(connection: sqlite3.Connection, kind: str, name: str, *, unchecked: bool = False) -> Any:
     """One living thing by any unambiguous start of its name."""
     full = names.resolve(name, rows.names_of(connection, kind), what=kind)
-    return rows.things(connection, kind, where="name = ? AND removed_at IS NULL", values=(full,))[0]
+    living = "name = ? AND removed_at IS NULL"
+    return rows.things(connection, kind, where=living, values=(full,), unchecked=unchecked)[0]
 
 
-def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
-    """Insert one checked thing inside an open write, as living or as removed at a moment."""
-    if kind == "reading":
+def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None, free: bool = False) -> None:
+    """Insert one checked thing inside an open write, as living or as removed at a moment.
+
+    `free` says that its name is known to be free: looking through all names for each would be slow for thousands.
+    """
+    if free:
+        pass
+    elif kind == "reading":
         _refuse_second_reading(change.connection, thing)
     else:
         _refuse_taken(change.connection, kind, thing.name)

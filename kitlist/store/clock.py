@@ -6,6 +6,7 @@ import sqlite3
 from datetime import datetime, timedelta
 
 from kitlist.base.errors import BadData
+from kitlist.base.names import quoted
 from kitlist.kit import Reading
 
 SLACK = timedelta(minutes=10)  # two machines' clocks differ by so much without anybody noticing
@@ -19,16 +20,17 @@ def refuse_impossible(connection: sqlite3.Connection, reading: Reading, *, by_cl
     taken, and the clock's own is refused, for it would stand before readings that were taken earlier. A step that a
     journey into another time zone explains counts only against readings of the same battery.
     """
-    last = _newest(connection)
-    own = _newest(connection, reading.battery)
+    last, of = _newest(connection)
+    own, _ = _newest(connection, reading.battery)
     behind = last > by_clock + ZONES or own > by_clock + SLACK
     said = f"the clock says {by_clock:%Y-%m-%d %H:%M}"
     if behind and reading.taken_at == by_clock:
-        later = own if own > by_clock + SLACK else last
+        later, battery = (own, reading.battery) if own > by_clock + SLACK else (last, of)
         raise BadData(
-            f"{said}, but the store holds a reading of {later:%Y-%m-%d %H:%M}: this machine's clock is behind, "
-            "or its time zone has changed",
-            hint="Set the clock, or say when it was measured: --at 2026-11-25T07:30",
+            f"{said}, but the store holds a reading of {battery} of {later:%Y-%m-%d %H:%M}: this machine's clock is "
+            "behind, or its time zone has changed",
+            hint="Set the clock, or say when it was measured: --at 2026-11-25T07:30. If that reading is wrong: "
+            f"kitlist reading remove {quoted(battery)} {later.isoformat()}",
         )
     if not behind and reading.taken_at > by_clock + SLACK:
         raise BadData(
@@ -37,11 +39,13 @@ def refuse_impossible(connection: sqlite3.Connection, reading: Reading, *, by_cl
         )
 
 
-def _newest(connection: sqlite3.Connection, battery: str | None = None) -> datetime:
-    where, values = ("", ()) if battery is None else ("AND battery = ?", (battery,))
-    query = f"SELECT max(taken_at) FROM reading WHERE removed_at IS NULL {where}"
-    (found,) = connection.execute(query, values).fetchone()
-    return datetime.fromisoformat(found or "0001-01-01")
+def _newest(connection: sqlite3.Connection, battery: str | None = None) -> tuple[datetime, str]:
+    """The newest reading's moment and battery; a companion's clock says nothing of this one."""
+    guests = "SELECT b.name FROM battery b JOIN vehicle v ON b.vehicle = v.name WHERE v.guest_of <> ''"
+    where, values = (f"AND battery NOT IN ({guests})", ()) if battery is None else ("AND battery = ?", (battery,))
+    query = f"SELECT max(taken_at), battery FROM reading WHERE removed_at IS NULL {where}"
+    found, of = connection.execute(query, values).fetchone()
+    return datetime.fromisoformat(found or "0001-01-01"), of or ""
 
 
 def too_late(newest: datetime | None, *, by_clock: datetime) -> bool:

@@ -14,8 +14,9 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 from kitlist.base.errors import StoreError
+from kitlist.base.leftovers import clear, part_of
 from kitlist.store import ring, schema
-from kitlist.store.trouble import explained, written
+from kitlist.store.trouble import damage, explained, passing, written
 
 WAIT_S = 30.0  # how long a command waits for another one that is writing
 REPLACED = "replaced"  # what `recover` took the place of; kept until somebody deletes it
@@ -66,11 +67,13 @@ def recover(store: Path, source: Path) -> tuple[Path | None, dict[str, int]]:
     The backup is checked, copied and brought forward first. A running command of another process sees the
     store before or the store after, and nothing that it wrote before is missing from the replaced copy.
     """
+    store = store.resolve()  # behind a link, the real one is put right
     if not source.is_file():
         raise StoreError(f"there is no backup at {source}", hint=ring.way_back(store))
     if store.exists() and source.samefile(store):
         raise StoreError("that is the store itself, not a backup of it", hint=ring.way_back(store))
-    fresh = store.with_name(f".{store.name}.{os.getpid()}.recovering")
+    clear(store.parent)
+    fresh = part_of(store, "recovering")
     try:
         _checked_copy(source, fresh)
         with closing(sqlite3.connect(fresh, isolation_level=None)) as new:
@@ -111,13 +114,14 @@ def _replace(store: Path, new: sqlite3.Connection) -> Path:
                 present.execute("PRAGMA locking_mode = EXCLUSIVE")  # nobody writes between the copy and the replacing
                 present.execute("BEGIN EXCLUSIVE")
                 present.execute("COMMIT")
-                damaged = bool(_damage(present))
-            except sqlite3.OperationalError:
-                raise
-            except sqlite3.DatabaseError:
+                damaged = bool(damage(present))
+                if not damaged:
+                    copy(present, kept)
+            except Exception as error:  # whatever a damaged file makes of being looked at
+                if passing(error):
+                    raise
                 damaged = True
             if not damaged:
-                copy(present, kept)
                 new.backup(present)
         if damaged:
             _move(store, kept)
@@ -135,7 +139,8 @@ def _move(store: Path, kept: Path) -> None:
 
 def copy(source: sqlite3.Connection, target: Path) -> dict[str, int]:
     """Copy a database with SQLite's backup; it gets its name when it has been read back. Returns rows by table."""
-    part = target.with_name(f".{target.name}.{os.getpid()}.part")
+    part = part_of(target)
+    clear(target.parent)
     try:
         with written(target):
             if not target.parent.is_dir():  # a stick that is not in: its folder is not to be made in its place
@@ -165,17 +170,9 @@ def copy(source: sqlite3.Connection, target: Path) -> dict[str, int]:
 def sound(connection: sqlite3.Connection, path: Path) -> None:
     """Raise StoreError for a database that is damaged or whose references lead nowhere."""
     with explained(path):
-        found = _damage(connection)
+        found = damage(connection)
     if found:
         raise StoreError(f"the store {path} is damaged: {found}", hint=ring.way_back(path))
-
-
-def _damage(connection: sqlite3.Connection) -> str:
-    wrong = [text for (text,) in connection.execute("PRAGMA integrity_check(3)") if text != "ok"]
-    if wrong:
-        return str(wrong[0].splitlines()[-1])
-    dangling = connection.execute("PRAGMA foreign_key_check").fetchone()
-    return f"a {dangling[0]} refers to a {dangling[2]} that is not there" if dangling else ""
 
 
 def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
@@ -189,6 +186,8 @@ def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
 def _reserved(store: Path, what: str) -> Iterator[Path]:
     """A name for a copy, taken while it is made and free again where that fails."""
     with written(ring.folder_of(store)):
+        clear(store.resolve().parent)
+        clear(ring.folder_of(store))
         target = ring.reserved(store, what)
     try:
         yield target

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, TextIO
 
 from kitlist.base.errors import StoreError, UsageError
+from kitlist.base.leftovers import clear, part_of
 from kitlist.kit import KINDS, PLURALS
 from kitlist.store import csvfile, journalled, jsonfile, rows
 from kitlist.store.opening import Store
@@ -62,7 +63,8 @@ def counted(counts: dict[str, int]) -> str:
 @contextmanager
 def _whole(path: Path, mark: str) -> Iterator[TextIO]:
     """A file that appears under its name when it is whole; `mark` tells spreadsheets that it is UTF-8."""
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    part = part_of(path)
+    clear(path.parent)
     try:
         with written(path):
             with part.open("w", encoding="utf-8", newline="") as file:

@@ -17,7 +17,7 @@ from kitlist.base.errors import BadData, BadFile
 from kitlist.base.fields import fields_of
 from kitlist.base.terms import DAMAGED
 from kitlist.kit import KINDS, Battery, Reading, Vehicle, entry, plain, raw_values
-from kitlist.store import changes, rows, snapshot, tomlfile
+from kitlist.store import changes, clock, rows, snapshot, tomlfile
 from kitlist.store.entries import Entry, WrongEntry
 from kitlist.store.opening import Store
 
@@ -108,20 +108,30 @@ def _written(value: Any) -> str:
 
 
 def is_shared(path: Path) -> bool:
-    """Whether a file holds a companion's vehicle."""
+    """Whether a file holds a companion's vehicle and nothing else; a whole kit may have guests in it too."""
     if path.suffix.lower() != ".toml" or not path.is_file():
         return False
-    return any(
-        isinstance(item, Entry) and item.kind == "vehicle" and item.values.get("guest_of")
-        for item in tomlfile.read(path)
-    )
+    items = [item for item in tomlfile.read(path) if isinstance(item, Entry)]
+    vehicles = [item for item in items if item.kind == "vehicle"]
+    guests = [item for item in vehicles if item.values.get("guest_of")]
+    return bool(guests) and len(vehicles) == 1 and all(item.kind in SHARED for item in items)
 
 
-def join(store: Store, path: Path, trip: str, *, dry_run: bool = False) -> Joined:
-    """Join what a file holds to a trip, all of it or nothing. Raises BadFile with every line that cannot be taken."""
+def join(store: Store, path: Path, trip: str, *, dry_run: bool = False, by_clock: datetime | None = None) -> Joined:
+    """Join what a file holds to a trip, all of it or nothing. Raises BadFile with every line that cannot be taken.
+
+    With `by_clock`, what the machine's clock says, a reading that is later than it is one of those.
+    """
     found, wrong = _read(path)
+    for _, thing in found if by_clock else ():
+        if isinstance(thing, Reading) and clock.too_late(thing.taken_at, by_clock=by_clock or thing.taken_at):
+            wrong.append(
+                f"{path.name}: the reading of {thing.battery} at {thing.taken_at} is later than this machine's clock, "
+                f"{by_clock:%Y-%m-%d %H:%M}: which clock is right? Correct the moment in the file, or set the clock"
+            )
     if wrong:
-        raise BadFile(f"{path.name}: {len(wrong)} lines cannot be taken; nothing was", lines=tuple(wrong))
+        counted = f"{len(wrong)} line{'' if len(wrong) == 1 else 's'}"
+        raise BadFile(f"{path.name}: {counted} cannot be taken; nothing was", lines=tuple(wrong))
     added: list[str] = []
     differs: list[str] = []
     with store.writing() as change:

@@ -257,9 +257,12 @@ def _entry(row: tuple[Any, ...]) -> Given:
 
 def _change(row: tuple[Any, ...]) -> RowChange:
     number, what, before, after, first, last = row
-    old = json.loads(before) if before else None
-    many: tuple[dict[str, Any], ...] = () if old is None else (old,)
-    if old is not None and isinstance(old.get("rows"), list):
-        many = tuple(dict(zip(old["columns"], values, strict=True)) for values in old["rows"])
     span = None if first is None else (first, last)
-    return RowChange(number, what, many, json.loads(after) if after else None, span)
+    try:
+        old, new = (None if text is None else dict(json.loads(text)) for text in (before, after))
+        many: tuple[dict[str, Any], ...] = () if old is None else (old,)
+        if old is not None and "rows" in old:
+            many = tuple(dict(zip(old["columns"], values, strict=True)) for values in old["rows"])
+    except (ValueError, TypeError, LookupError):  # a damaged line must not keep the kit itself from going out
+        return RowChange(number, TOLD, (), {TOLD: f"a line about {what} that cannot be read any more"}, None)
+    return RowChange(number, what, many, new, span)

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any
 from kitlist.base.errors import KitlistError, NotFound
 from kitlist.kit import Reading
 from kitlist.kit.checked import Answer
-from kitlist.store import changes, checked_off, clock, readings, rows
+from kitlist.kit.digest import kit_digest
+from kitlist.store import changes, checked_off, clock, readings, rows, snapshot, trip_use, welds
 from kitlist.store.opening import Store
 from kitlist.store.pocket_text import PocketEntry, PocketKind, PocketText
 from kitlist.trips import check_off
@@ -53,7 +54,9 @@ class Outcome:
     reading: Reading | None = None
 
 
-def take(store: Store, text: PocketText, *, now: datetime, as_it_comes: bool = False) -> tuple[Outcome, ...]:
+def take(
+    store: Store, text: PocketText, *, now: datetime, as_it_comes: bool = False, dry_run: bool = False
+) -> tuple[Outcome, ...]:
     """Take in the entries of a text, in one transaction, and say of each what became of it.
 
     `as_it_comes`: the phone sends it this moment, so that its clock is put right by this machine's. A text that was
@@ -63,9 +66,19 @@ def take(store: Store, text: PocketText, *, now: datetime, as_it_comes: bool = F
     shift = ahead if as_it_comes or ahead > timedelta(0) else timedelta(0)
     with store.writing() as change:
         change.noting.by(next((entry.by for entry in text.entries if entry.by), ""))
-        return tuple(
+        done = tuple(
             _taken(change, entry, _When(min(entry.at - shift, now), now, as_it_comes)) for entry in text.entries
         )
+        if dry_run:
+            change.roll_back()
+    return done
+
+
+def changed_since(store: Store, text: PocketText) -> bool:
+    """Whether the kit is another one than the page was made from; one that says of none has not changed."""
+    kit = snapshot.snapshot(store, trip=text.trip)
+    trip = next((trip for trip in kit.trips if trip.name == text.trip), None)
+    return bool(text.kit) and (trip is None or kit_digest(kit, trip) != text.kit)
 
 
 def _taken(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
@@ -172,4 +185,37 @@ def _outcome(entry: PocketEntry, fate: Fate, sentence: str) -> Outcome:
     return Outcome(entry=entry, fate=fate, sentence=sentence)
 
 
-_BY_KIND = {PocketKind.CHECK: _check, PocketKind.READING: _reading, PocketKind.READING_BACK: _reading_back}
+def _bead(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
+    values = {"name": _name(entry, when), "welded_on": when.at.date(), **entry.values}
+    bead = changes.add_within(change, "bead", values)
+    return _outcome(entry, Fate.TAKEN, f"practice weld {bead.name}: {bead.current_a:g} A at {bead.bank_v:g} V")
+
+
+def _weld(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
+    _known_trip(change, entry.trip)
+    named = {"name": _name(entry, when), "welded_on": when.at.date(), "trip": entry.trip}
+    done = welds.add_weld_within(change, {**named, **entry.values})
+    said = f"weld {done.weld.name}: {done.weld.rods} rods, {done.rods_off} taken off {done.weld.rod}"
+    return _outcome(entry, Fate.TAKEN, said)
+
+
+def _used(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
+    _known_trip(change, entry.trip)
+    thing, amount = entry.values["thing"], entry.values["amount"]
+    trip_use.record_within(change, entry.trip, [f"{thing}={amount}"], on=when.at.date(), by=entry.by, at=when.at)
+    return _outcome(entry, Fate.TAKEN, f"{thing}: {amount} used")
+
+
+def _name(entry: PocketEntry, when: _When) -> str:
+    """A name of its own for what nobody named: when it was, and its word's beginning."""
+    return f"phone {when.at:%Y-%m-%d %H.%M} {entry.word[:4]}"
+
+
+_BY_KIND = {
+    PocketKind.CHECK: _check,
+    PocketKind.READING: _reading,
+    PocketKind.READING_BACK: _reading_back,
+    PocketKind.BEAD: _bead,
+    PocketKind.WELD: _weld,
+    PocketKind.USED: _used,
+}

@@ -22,6 +22,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from pathlib import Path
 from typing import Any
 
 from kitlist.base.errors import BadFile
@@ -40,6 +41,9 @@ class PocketKind(StrEnum):
     CHECK = "check"
     READING = "reading"
     READING_BACK = "reading_back"
+    BEAD = "bead"
+    WELD = "weld"
+    USED = "used"
 
 
 _FIELDS: dict[PocketKind, dict[str, type | tuple[type, ...]]] = {
@@ -51,6 +55,15 @@ _FIELDS: dict[PocketKind, dict[str, type | tuple[type, ...]]] = {
         "quick_load": bool,
     },
     PocketKind.READING_BACK: {"battery": str, "taken_at": str},
+    PocketKind.BEAD: {
+        "bank": list, "bank_strings": int, "rod": str, "rest_v": (int, float), "bank_v": (int, float),
+        "current_a": (int, float), "holder_v": (int, float),
+    },
+    PocketKind.WELD: {
+        "bank": list, "bank_strings": int, "rod": str, "rods": int, "repair": str, "before_v": (int, float),
+        "after_v": (int, float),
+    },
+    PocketKind.USED: {"thing": str, "amount": str},
 }  # fmt: skip
 _SHARED: dict[str, type | tuple[type, ...]] = {"word": str, "at": datetime, "by": str, "trip": str}
 _NAMES = frozenset(str(kind) for kind in PocketKind)
@@ -58,6 +71,9 @@ _NEEDED = {
     PocketKind.CHECK: ("by", "kind", "thing", "answer"),
     PocketKind.READING: ("battery", "volts"),
     PocketKind.READING_BACK: ("battery", "taken_at"),
+    PocketKind.BEAD: ("bank", "rest_v", "bank_v", "current_a"),
+    PocketKind.WELD: ("bank", "rod", "rods"),
+    PocketKind.USED: ("thing", "amount"),
 }
 
 
@@ -83,9 +99,12 @@ class PocketText:
     entries: tuple[PocketEntry, ...]
 
 
-def is_pocket(text: str) -> bool:
-    """Whether a text says of itself that it comes from a phone."""
-    return _MARK.search(text[:LONGEST]) is not None
+def is_pocket(path: Path) -> bool:
+    """Whether a file says of itself that it comes from a phone."""
+    if path.suffix.lower() != ".toml" or not path.is_file():
+        return False
+    with path.open("rb") as file:
+        return _MARK.search(file.read(LONGEST).decode("utf-8", "replace")) is not None
 
 
 def read(text: str) -> PocketText:
@@ -147,7 +166,8 @@ def _wrong(kind: PocketKind, values: Mapping[str, Any]) -> str:
         if field not in known:
             return f"has no field {field[:40]!r}"
         wanted = known[field]
-        if not isinstance(value, wanted) or (isinstance(value, bool) and wanted is not bool):
+        listed = isinstance(value, list) and not all(isinstance(name, str) for name in value)
+        if listed or not isinstance(value, wanted) or (isinstance(value, bool) and wanted is not bool):
             return f"{field} = {str(value)[:40]!r} is not of the right kind"
     missing = [field for field in ("word", "at", *_NEEDED[kind]) if field not in values]
     if missing:

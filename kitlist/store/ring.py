@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
+from kitlist.base.leftovers import PLACE_BYTES
 from kitlist.base.names import quoted
 
 KEPT = 5  # automatic copies kept; the oldest goes when a sixth is made
 
 
 def folder_of(store: Path) -> Path:
-    """The folder of a store's copies: `kit.db.copies` beside `kit.db`."""
-    return store.with_name(f"{store.name}.copies")
+    """The folder of a store's copies: `kit.db.copies` beside `kit.db`, beside the real one where that is a link."""
+    real = store.resolve()
+    return real.with_name(f"{real.name}.copies")
 
 
 def automatic(store: Path) -> tuple[Path, ...]:
     """The automatic copies of a store, the newest first."""
-    return tuple(sorted((p for p in _numbered(store) if "-before-" in p.name and p.stat().st_size), reverse=True))
+    made = (p for p in _numbered(store) if "-before-" in p.name and p.stat().st_size > PLACE_BYTES)
+    return tuple(sorted(made, reverse=True))
 
 
 def reserved(store: Path, what: str) -> Path:
-    """A new, empty file under the next free number, taken so that no other process takes the same."""
+    """A new file under the next free number, taken so that no other process takes the same."""
     folder = folder_of(store)
     folder.mkdir(exist_ok=True)
     number = max((int(p.name[:5]) for p in _numbered(store)), default=0)
@@ -28,7 +32,8 @@ def reserved(store: Path, what: str) -> Path:
         number += 1
         target = folder / f"{number:05d}-{what}.db"
         try:
-            target.touch(exist_ok=False)
+            with target.open("x", encoding="ascii") as place:
+                place.write(str(os.getpid()))
         except FileExistsError:
             continue
         return target

@@ -10,11 +10,13 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date, datetime
 from enum import StrEnum
-from operator import attrgetter
+from operator import attrgetter, itemgetter
 from typing import Any
 
 from kitlist.base.fields import Field, fields_of
+from kitlist.base.names import quoted
 from kitlist.kit import KINDS, Reading
+from kitlist.store.measured import COLUMN, SUMMED, WrongSum, checksum
 
 READING_FIELDS = tuple(f.name for f in dataclasses.fields(Reading) if f.name != "taken_at")
 _READING_VALUES = attrgetter(*READING_FIELDS)
@@ -31,10 +33,11 @@ def things(
     values: Iterable[Any] = (),
     order: str = "name",
     with_lists: bool = True,
+    unchecked: bool = False,
 ) -> tuple[Any, ...]:
     """The things of one kind that answer to `where`, with their lists."""
     lists = lists_of(connection, kind) if with_lists else {}
-    return tuple(thing for thing, _ in with_removal(connection, kind, where, values, order, lists))
+    return tuple(thing for thing, _ in with_removal(connection, kind, where, values, order, lists, unchecked=unchecked))
 
 
 def with_removal(
@@ -44,21 +47,49 @@ def with_removal(
     values: Iterable[Any] = (),
     order: str = "name",
     lists: Lists | None = None,
+    *,
+    unchecked: bool = False,
 ) -> Iterator[tuple[Any, str | None]]:
-    """Things one after another, each with the moment of its removal or None; they are never all in memory."""
+    """Things one after another, each with the moment of its removal or None; they are never all in memory.
+
+    Raises WrongSum where what was measured is not what was written, unless `unchecked`.
+    """
     cls = KINDS[kind]
     fields = [f for f in fields_of(cls) if f.type is not tuple]
     names = [f.name for f in fields]
     readers = [(at, read) for at, f in enumerate(fields) if (read := _reader(f.type)) is not None]
     listed = lists_of(connection, kind) if lists is None else lists
-    query = f"SELECT {', '.join(names)}, removed_at FROM {kind} WHERE {where} ORDER BY {order}"
+    summed = () if unchecked else SUMMED.get(kind, ())
+    measured = itemgetter(*(names.index(column) for column in summed)) if summed else None
+    columns = ", ".join((*names, COLUMN if summed else "0", "removed_at"))
+    query = f"SELECT {columns} FROM {kind} WHERE {where} ORDER BY {order}"
     for row in connection.execute(query, tuple(values)):
         found = list(row)
         removed_at = found.pop()
-        for at, read in readers:
-            if found[at] is not None:
-                found[at] = read(found[at])
+        kept = found.pop()
+        if measured is not None and kept != checksum(measured(found)):
+            raise _wrong_sum(kind, dict(zip(names, found, strict=True)))
+        try:
+            for at, read in readers:
+                if found[at] is not None:
+                    found[at] = read(found[at])
+        except (LookupError, ValueError, TypeError) as error:  # no word of ours, no day: nothing here writes such
+            raise WrongSum(f"{kind} {found[0]}: {found[at]!r} is not what was written", way_out="") from error
         yield cls(**dict(zip(names, found, strict=True)), **listed.get(found[0], {})), removed_at
+
+
+def _wrong_sum(kind: str, row: dict[str, Any]) -> WrongSum:
+    if kind == "reading":
+        at = str(row["taken_at"])[:19]
+        return WrongSum(
+            f"the reading of {row['battery']} at {at} is not what was written",
+            way_out=f"kitlist reading remove {quoted(row['battery'])} {quoted(at)}",
+        )
+    said = ", ".join(column for column in SUMMED[kind] if row[column] is not None)
+    return WrongSum(
+        f"{kind} {row['name']}: {said}: one of them is not what was written",
+        way_out=f"kitlist {kind} remove {quoted(row['name'])}",
+    )
 
 
 def lists_of(connection: sqlite3.Connection, kind: str) -> Lists:

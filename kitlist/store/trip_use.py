@@ -84,30 +84,43 @@ def record(
     Returns how many things. Counts go down, a packet's history has the use, damage goes with the check-off.
     Raises BadData, NotFound.
     """
+    with store.writing() as change:
+        return record_within(change, trip, words, linked=linked, strings=strings, on=on, by=by, at=at)
+
+
+def record_within(
+    change: Writer,
+    trip: str,
+    words: Sequence[str],
+    *,
+    linked: Sequence[str] = (),
+    strings: int = 1,
+    on: date,
+    by: str = "",
+    at: datetime | None = None,
+) -> int:
+    """`record` inside an open change."""
     from kitlist.store.tables import LinkedBatteryRow
 
-    with store.writing() as change:
-        found: list[tuple[str, Any, str]] = []
-        for word in words:
-            name, equals, text = word.rpartition("=")
-            if not equals:
-                raise BadData(
-                    f"{word[:40]!r} is not NAME=AMOUNT", hint='"general rods=5" "fire water=8L" "helmet=damaged"'
-                )
-            found.append((*_thing(change.connection, name), text.strip()))
-        for kind, thing, text in found:
-            if text.casefold() in ("damaged", "missing"):
-                if not by or at is None:
-                    raise BadData("who noted the damage is not said", hint="--by Ada")
-                answer = Answer(text.casefold())
-                checked_off.insert(change, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
-            else:
-                _take(change, trip, kind, thing, amount_of(text, thing), on)
-        full = [names.resolve(name, rows.names_of(change.connection, "battery"), what="battery") for name in linked]
-        if full and len(full) % strings:
-            raise BadData(f"{len(full)} batteries do not make {strings} equal strings")
-        for name in full:
-            change.insert_if_new(LinkedBatteryRow(trip=trip, battery=name, linked_on=on, strings=strings))
+    found: list[tuple[str, Any, str]] = []
+    for word in words:
+        name, equals, text = word.rpartition("=")
+        if not equals:
+            raise BadData(f"{word[:40]!r} is not NAME=AMOUNT", hint='"general rods=5" "fire water=8L" "helmet=damaged"')
+        found.append((*_thing(change.connection, name), text.strip()))
+    for kind, thing, text in found:
+        if text.casefold() in ("damaged", "missing"):
+            if not by or at is None:
+                raise BadData("who noted the damage is not said", hint="--by Ada")
+            answer = Answer(text.casefold())
+            checked_off.insert(change, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
+        else:
+            _take(change, trip, kind, thing, amount_of(text, thing), on)
+    full = [names.resolve(name, rows.names_of(change.connection, "battery"), what="battery") for name in linked]
+    if full and len(full) % strings:
+        raise BadData(f"{len(full)} batteries do not make {strings} equal strings")
+    for name in full:
+        change.insert_if_new(LinkedBatteryRow(trip=trip, battery=name, linked_on=on, strings=strings))
     return len(found)
 
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kitlist.base.errors import BadData
 from kitlist.kit import Mend, Repair, Weld, entry, plain
 from kitlist.store import changes, rows, trip_use
 from kitlist.store.opening import Store
+
+if TYPE_CHECKING:
+    from kitlist.store.writer import Writer
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,28 +30,31 @@ def add_weld(store: Store, values: Mapping[str, Any]) -> Welded:
     A name that is taken gets a number. The field repair has the part and vehicle of the planned repair, else the
     weld's own name. Rods that `used` has taken off this trip already are not taken off again.
     """
+    with store.writing() as change:
+        return add_weld_within(change, values)
+
+
+def add_weld_within(change: Writer, values: Mapping[str, Any]) -> Welded:
+    """`add_weld` inside an open change."""
     from kitlist.store.tables import LinkedBatteryRow
 
-    with store.writing() as change:
-        connection = change.connection
-        taken = {name.casefold() for kind in ("weld", "mend") for name in rows.names_of(connection, kind, where="1")}
-        spelled = changes.full_names(connection, "weld", values)
-        weld: Weld = entry.build("weld", spelled | {"name": _free(str(values.get("name", "")), taken)})
-        _refuse_doubtful(weld)
-        repair = None if weld.repair is None else changes.find(connection, "repair", weld.repair)
-        changes.insert(change, "weld", weld)
-        mend = _mend(weld, repair)
-        changes.insert(change, "mend", mend)
-        off = 0
-        if weld.rod is not None and weld.rods:
-            rod = changes.find(connection, "rod", weld.rod)
-            off = trip_use.take_rods(change, weld.trip, rod, weld.rods, weld.welded_on, said_by="weld")
-        if weld.trip is not None:
-            for name in weld.bank:
-                row = LinkedBatteryRow(
-                    trip=weld.trip, battery=name, linked_on=weld.welded_on, strings=weld.bank_strings
-                )
-                change.insert_if_new(row)
+    connection = change.connection
+    taken = {name.casefold() for kind in ("weld", "mend") for name in rows.names_of(connection, kind, where="1")}
+    spelled = changes.full_names(connection, "weld", values)
+    weld: Weld = entry.build("weld", spelled | {"name": _free(str(values.get("name", "")), taken)})
+    _refuse_doubtful(weld)
+    repair = None if weld.repair is None else changes.find(connection, "repair", weld.repair)
+    changes.insert(change, "weld", weld)
+    mend = _mend(weld, repair)
+    changes.insert(change, "mend", mend)
+    off = 0
+    if weld.rod is not None and weld.rods:
+        rod = changes.find(connection, "rod", weld.rod)
+        off = trip_use.take_rods(change, weld.trip, rod, weld.rods, weld.welded_on, said_by="weld")
+    if weld.trip is not None:
+        for name in weld.bank:
+            row = LinkedBatteryRow(trip=weld.trip, battery=name, linked_on=weld.welded_on, strings=weld.bank_strings)
+            change.insert_if_new(row)
     return Welded(weld, mend, off)
 
 

@@ -13,9 +13,11 @@ import uuid
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 from functools import cache
+from operator import itemgetter
 from typing import TYPE_CHECKING, Any
 
 from kitlist.store import rows
+from kitlist.store.measured import COLUMN, SUMMED, checksum, sum_of
 from kitlist.store.noting import AT_ONCE, Noting, Signature
 
 if TYPE_CHECKING:
@@ -38,8 +40,9 @@ class Writer:
 
     def insert_values(self, table: Table, values: Mapping[str, Any]) -> int:
         """Insert a row given by column."""
-        values = {column: bound(value) for column, value in values.items()}
-        done = self.connection.execute(_insertion(table, tuple(values)), tuple(values.values()))
+        values = {column: bound(value) for column, value in values.items() if column != COLUMN}
+        kept = values | _sum(_name(table), values)
+        done = self.connection.execute(_insertion(table, tuple(kept)), tuple(kept.values()))
         number = int(done.lastrowid or 0)
         numbered = "id" in self._columns(_name(table))
         self.noting.inserted(_name(table), values | ({"id": number} if numbered else {}))
@@ -60,8 +63,12 @@ class Writer:
 
         The rows have no numbers yet, or numbers that follow each other.
         """
+        waiting: list[Sequence[Any]] = list(many)
+        if summed := SUMMED.get(_name(table)):
+            measured = itemgetter(*(columns.index(column) for column in summed))
+            waiting = [(*row, checksum(measured(row))) for row in waiting]
+            columns = (*columns, COLUMN)
         statement = f"{_insertion(table, tuple(columns))} ON CONFLICT DO NOTHING"
-        waiting = list(many)
         if "id" in columns:
             first = int(waiting[0][columns.index("id")]) if waiting else 1
         else:
@@ -84,7 +91,8 @@ class Writer:
         for before in found:
             changed = {column: value for column, value in given.items() if before[column] != value}
             if changed:
-                self._set(_name(table), {column: before[column] for column in key}, changed)
+                summed = _sum(_name(table), before | changed)
+                self._set(_name(table), {column: before[column] for column in key}, changed | summed)
                 told = {column: before[column] for column in (*key, *changed)}
                 self.noting.updated(_name(table), told, told | changed)
         return len(found)
@@ -125,7 +133,7 @@ class Writer:
     def _found(self, query: str, bounds: Sequence[Any]) -> list[dict[str, Any]]:
         found = self.connection.execute(query, bounds)
         columns = [column[0] for column in found.description]
-        return [dict(zip(columns, row, strict=True)) for row in found]
+        return [{c: v for c, v in zip(columns, row, strict=True) if c != COLUMN} for row in found]
 
     def key_of(self, table: Table) -> tuple[str, ...]:
         """The columns by which a row of a table is found."""
@@ -157,6 +165,10 @@ def bound(value: Any) -> Any:
     if isinstance(value, bool):
         return int(value)
     return str(value) if isinstance(value, str) else value
+
+
+def _sum(table: str, row: Mapping[str, Any]) -> dict[str, int]:
+    return {COLUMN: sum_of(table, row)} if table in SUMMED else {}
 
 
 @cache

@@ -8,12 +8,12 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import comb
 
-from kitlist.outlook.options.fleet import why_refused
+from kitlist.outlook.options.fleet import refusal_of
 from kitlist.outlook.options.invented import demand, travellers
-from kitlist.outlook.options.planner import plan_bank, weigh_bank
+from kitlist.outlook.options.planner import plan_bank
 from kitlist.physics.bank.band import current_band
 from kitlist.physics.bank.examples import in_series
-from physics.fleets import random_fleet
+from outlook.fleets import random_fleet, weigh_bank
 
 SAMPLE = 2000
 
@@ -33,7 +33,7 @@ def usable_fleet(seed: int, count: int) -> list:
     chance = random.Random(seed)
     unlike: dict = {}
     while len(unlike) < count:
-        unlike |= {replace(b, name=""): b for b in random_fleet(chance, count) if not why_refused(b)}
+        unlike |= {replace(b, name=""): b for b in random_fleet(chance, count) if not refusal_of(b)}
     return [replace(battery, name=f"battery {number}") for number, battery in enumerate(unlike)][:count]
 
 

@@ -94,12 +94,15 @@ def test_the_chart_is_an_svg_with_the_bands_of_two_three_and_four(demo: Path, tm
         assert words in drawn
 
 
-def test_sources_name_every_figure(demo: Path) -> None:
+def test_sources_name_every_figure_that_was_used_and_no_other(demo: Path) -> None:
     from kitlist.physics import figures
 
     said = " ".join(kitlist(demo, "bank", *ON, "--sources", "--no-steps").stdout.split())
-    assert all(" ".join(figure.name.split()) in said for figure in figures.ALL)
+    used = (figures.CRANK_VOLTS, figures.ARC_FOOT_V, figures.ACTIVATION_V, figures.KINETIC_C, figures.RESERVE_WARM)
+    assert all(" ".join(figure.name.split()) in said for figure in used)
+    assert figures.PEUKERT_FLOODED.name not in said
     assert "common practice" in said
+    assert "cold capacity" in said
 
 
 def test_the_charge_plan_names_days_and_says_each_alone(demo: Path) -> None:
@@ -141,8 +144,6 @@ def test_the_slip_about_polarity_is_caught_and_shown_at_both_ends() -> None:
 
 def test_a_bank_that_holds_no_arc_gets_no_card_and_is_told_why(demo: Path, tmp_path: Path) -> None:
     out = ("--out", str(tmp_path / "two.pdf"))
-    done = kitlist(demo, "print", "card", *ON, "--bank", "plover-main,plover-second", *out)
-    assert (done.returncode, "no packed rod finds an arc" in done.stderr) == (1, True)
     one = kitlist(demo, "print", "card", *ON, "--bank", "plover-main", *out)
     assert (one.returncode, "one battery never holds an arc" in one.stderr) == (1, True)
 
@@ -151,7 +152,7 @@ def test_the_demo_s_matrix_has_a_cell_of_every_kind(demo: Path) -> None:
     matrix = {row["repair"]: row for row in json.loads(kitlist(demo, "repairs", *ON, "--json").stdout)}
     classes = {row["class"] for row in matrix.values()}
     assert {"sound", "get home then rework", "never"} <= classes
-    assert matrix["stilt spring hanger"]["rods"][0]["suits"] == "hot"
+    assert matrix["stilt spring hanger"]["rods"][0]["suits"] == "too hot"  # 5 mm; the bank asks for more
     assert matrix["heron rack leg"]["best_rod"] is None
     assert all(cell["reasons"] for row in matrix.values() for cell in row["rods"])
 

@@ -182,7 +182,7 @@ def test_a_reading_on_the_form_joins_with_its_battery(ours: Path, tmp_path: Path
         ('terminals = ""', 'terminals = "post"'),
         ('battery = ""', 'battery = "start"'),
         ('volts = ""', 'volts = "12.71"'),
-        ('taken_at = ""', 'taken_at = "2027-05-05T07:00"'),
+        ('taken_at = ""', 'taken_at = "2025-05-05T07:00"'),
         ('rested = ""', 'rested = "12h"'),
     ):
         assert empty in text

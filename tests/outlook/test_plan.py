@@ -7,8 +7,8 @@ from dataclasses import replace
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Bead
 from kitlist.outlook import look_out
+from kitlist.outlook.options.offer import Offer
 from kitlist.outlook.options.plan import BankPlan, plan_for
-from kitlist.outlook.options.planner import Option
 from kitlist.readiness import assess
 from kitlist.rules import Example
 from kitlist.rules.example import whole
@@ -18,18 +18,15 @@ def planned(example: Example, ballast_mohm: float = 0.0) -> BankPlan:
     return plan_for(example.kit, example.trip, on=example.on, ballast_mohm=ballast_mohm)
 
 
-def option(example: Example, *, chosen: bool, ballast_mohm: float = 0.0) -> Option:
-    plan = planned(example, ballast_mohm).plan
-    assert plan is not None
-    return next(o for o in plan.options if (set(o.names) == set(example.trip.bank)) is chosen)
+def offer(example: Example, *, chosen: bool = True, ballast_mohm: float = 0.0) -> Offer:
+    found = planned(example, ballast_mohm).offers
+    return next(o for o in found if (set(o.trip.bank) == set(example.trip.bank)) is chosen)
 
 
 def chosen_as_planned() -> Example:
     """The whole kit with the planner's own first choice for its bank."""
-    plan = planned(whole()).plan
-    assert plan is not None
-    assert plan.best is not None
-    return replace(whole(), trip=replace(whole().trip, bank=plan.best.names))
+    best = planned(whole()).offers[0]
+    return replace(whole(), trip=replace(whole().trip, bank=best.trip.bank))
 
 
 def amperes(example: Example) -> tuple[float, float, float]:
@@ -38,13 +35,13 @@ def amperes(example: Example) -> tuple[float, float, float]:
     return rod.band.low_a, rod.band.middle_a, rod.band.high_a
 
 
-def shown(found: Option) -> tuple[float, float, float]:
-    return found.low_a, found.middle_a, found.high_a
+def shown(found: Offer) -> tuple[float, float, float]:
+    return found.band.low_a, found.band.middle_a, found.band.high_a
 
 
 def test_the_planner_shows_the_current_of_the_chosen_bank_as_readiness_does() -> None:
     example = chosen_as_planned()
-    assert shown(option(example, chosen=True)) == amperes(example)
+    assert shown(offer(example, chosen=True)) == amperes(example)
 
 
 def test_a_practice_weld_narrows_what_the_planner_shows_of_the_chosen_bank() -> None:
@@ -53,14 +50,14 @@ def test_a_practice_weld_narrows_what_the_planner_shows_of_the_chosen_bank() -> 
         name="first", welded_on=example.on, bank=example.trip.bank, rest_v=38.4, bank_v=32.0, current_a=190, holder_v=27
     )
     taught = replace(example, kit=replace(example.kit, beads=(bead,)))
-    before, after = shown(option(example, chosen=True)), shown(option(taught, chosen=True))
+    before, after = shown(offer(example, chosen=True)), shown(offer(taught, chosen=True))
     assert after == amperes(taught)
     assert after[2] - after[0] < 0.6 * (before[2] - before[0])
 
 
-def test_ballast_that_readiness_does_not_know_of_stays_in_what_the_planner_shows() -> None:
+def test_ballast_that_is_only_looked_at_lowers_what_the_planner_shows() -> None:
     example = chosen_as_planned()
-    assert option(example, chosen=True, ballast_mohm=60).high_a < amperes(example)[1]
+    assert offer(example, ballast_mohm=60).band.high_a < amperes(example)[1]
 
 
 def test_a_vehicle_that_starts_on_lithium_is_left_to_start_for_the_planner_as_for_the_readiness() -> None:
@@ -72,9 +69,9 @@ def test_a_vehicle_that_starts_on_lithium_is_left_to_start_for_the_planner_as_fo
     example = replace(case, kit=replace(case.kit, batteries=lithium), trip=replace(case.trip, bank=bank))
     judged = assess(example.kit, example.trip, on=example.on)
     assert [g for g in judged.gaps if g.rule == "no-battery-left-to-start"] == []
-    found = option(example, chosen=True)
-    assert not found.takes_every_starter
-    assert not any("every starting battery" in warning for warning in found.warnings)
+    found = offer(example, chosen=True)
+    assert not found.option.takes_every_starter
+    assert not any("every starting battery" in warning for warning in found.option.warnings)
 
 
 def test_a_practice_weld_never_lightens_the_filter() -> None:

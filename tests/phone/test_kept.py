@@ -207,7 +207,7 @@ def test_two_hundred_answers_without_network_survive_the_phone_and_the_computer_
         for row in shown.locator("fieldset[data-key] input[value=there]").all():
             row.dispatch_event("click")
         shown.get_by_text("200 answers not sent yet, kept on this phone: no network").wait_for()
-        copied = shown.evaluate("asText(kept.all())")
+        copied = shown.evaluate("as_text(kept.all(), {})")
     phone.close()  # the page is left and the phone is switched off
     phone = chromium.launch_persistent_context(profile, executable_path=CHROMIUM, args=args)
     with served(path) as again:

@@ -43,6 +43,16 @@ class TrueRig:
         root = spare**2 - 4 * loop * power
         return (spare + math.sqrt(root)) / (2 * loop) if spare > 0 and root >= 0 else 0.0
 
+    def longest_mm(self) -> float:
+        """The longest arc that still burns, by halving: no closed form."""
+        low, high = 0.0, 40.0
+        if not self.current(low):
+            return 0.0
+        for _ in range(60):
+            middle = (low + high) / 2
+            low, high = (middle, high) if self.current(middle) else (low, middle)
+        return low
+
     def bank_v(self, amps: float) -> float:
         return self.ocv_v - self.count * self.activation_v - self.source_ohm * amps
 

@@ -9,12 +9,19 @@ import pytest
 
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Covering
+from kitlist.physics.arc.arc import Arc, lengths_held, longest_arc, operating_point
 from kitlist.physics.arc.bead import BeadReadings, learn
 from kitlist.physics.bank import lattice
 from kitlist.physics.bank.band import Unknown, current_band
 from kitlist.physics.bank.examples import in_series
-from kitlist.physics.bank.network import Wiring
-from kitlist.physics.bank.quickband import arc_moments, battery_moments, ends, lead_moments, middle_and_spread
+from kitlist.physics.bank.quickband import (
+    arc_moments,
+    battery_moments,
+    ends,
+    held_current,
+    lead_moments,
+    middle_and_spread,
+)
 from kitlist.physics.bank.rig import Leads
 from kitlist.physics.battery.resistance import source_resistance
 from physics.sampled_rig import draw_rig
@@ -24,6 +31,11 @@ ROWS = [
     ((70, 680, 16, 8), (145, 183, 228)),
     ((70, 680, 25, 5), (158, 201, 252)),
 ]
+
+
+def wide(band):
+    """From the 10 % to the 90 % current, A."""
+    return band.high_a - band.low_a
 
 
 def rig(capacity_ah=70, cca_a=680, area_mm2=25, length_m=5, count=3):
@@ -51,15 +63,39 @@ def test_the_band_agrees_with_plain_random_sampling_of_independent_code(bank, _e
     )
 
 
-def test_two_in_series_mostly_have_no_arc_and_its_share_agrees_with_plain_sampling():
+def test_two_in_series_are_held_as_the_bank_lets_them_and_agree_with_plain_sampling():
     chance = random.Random(4)
-    tries = [
-        draw_rig(chance, count=2, cca_a=680, area_mm2=25, length_m=5).current(chance.uniform(1.5, 5))
-        for _ in range(4000)
-    ]
+    tries = []
+    for _ in range(4000):
+        drawn = draw_rig(chance, count=2, cca_a=680, area_mm2=25, length_m=5)
+        low, high = lengths_held(longest_mm=drawn.longest_mm())
+        tries.append(drawn.current(chance.uniform(low, high)) if high else 0.0)
+    burning = sorted(i for i in tries if i > 0.0)
     band = current_band(rig(count=2))
-    assert band.no_arc_ratio == pytest.approx(sum(i == 0 for i in tries) / 4000, abs=0.04)
-    assert band.low_a == 0.0
+    assert band.no_arc_ratio == pytest.approx(1 - len(burning) / 4000, abs=0.02)
+    assert (band.low_a, band.middle_a, band.high_a) == pytest.approx(
+        [burning[int(len(burning) * p)] for p in (0.1, 0.5, 0.9)], rel=0.03
+    )
+    # Two sound batteries of 70 to 95 Ah give 53 to 107 A, as the trade has it: 2.5 mm rods weld, 3.2 mm run cold.
+    assert 50 < band.low_a < band.middle_a < band.high_a < 110
+
+
+def test_the_worked_case_of_two_batteries_holds_an_arc_of_3_2_mm():
+    # E 24.375 V, 0.0353 ohm, foot 17 V: 81, 72, 63 and 40 A at 1, 1.5, 2 and 3 mm; worked by hand.
+    source = {"source_v": 24.375, "source_ohm": 0.0353}
+    assert longest_arc(**source) == pytest.approx(3.2, abs=0.05)
+    for length_mm, amps in ((1.0, 81), (1.5, 72), (2.0, 63), (3.0, 40)):
+        assert operating_point(**source, arc=Arc(length_mm=length_mm)).current_a == pytest.approx(amps, abs=0.6)
+
+
+def test_more_volts_or_fewer_ohms_never_give_less_current_in_any_sample():
+    chance = random.Random(9)
+    for _ in range(2000):
+        arc = [chance.uniform(15.5, 18.5), chance.uniform(0.7, 1.4), chance.uniform(5, 19), chance.uniform(8, 30), 0.04]
+        emf, ohm, place = chance.uniform(18, 45), chance.uniform(0.01, 0.2), chance.random()
+        worse = held_current(emf, ohm, *arc, place)
+        assert held_current(emf + chance.uniform(0, 3), ohm, *arc, place) >= worse - 1e-9
+        assert held_current(emf, ohm * chance.uniform(0.5, 1.0), *arc, place) >= worse - 1e-9
 
 
 def test_two_runs_agree_to_the_last_digit():
@@ -85,7 +121,7 @@ def test_a_battery_tester_narrows_the_band():
     bank = rig()
     measured = source_resistance(tester_mohm=6.0)
     tested = replace(bank, groups=(tuple(replace(b, resistance=measured) for b in bank.batteries),))
-    assert current_band(tested).width_a < current_band(bank).width_a
+    assert wide(current_band(tested)) < wide(current_band(bank))
 
 
 def test_measured_leads_narrow_the_band_and_take_the_leads_off_the_list():
@@ -127,16 +163,14 @@ def test_ballast_brings_the_band_down_and_narrows_it():
     with_strip = replace(bank, leads=replace(bank.leads, ballast_ohm=0.07))
     # By hand from the means: 36.5 V - 20.4 V over 35 + 70 + 37.5 mohm, low-current term 62 W: 107 A.
     assert current_band(with_strip).middle_a == pytest.approx(107, abs=6)
-    assert current_band(with_strip).width_a < current_band(bank).width_a
+    assert wide(current_band(with_strip)) < wide(current_band(bank))
 
 
-def test_two_like_strings_give_more_current_than_one_and_blocks_the_same_as_strings():
+def test_two_like_strings_give_more_current_than_one():
     bank = rig()
     twice = replace(bank, groups=(bank.groups[0], tuple(replace(b, name=b.name + "'") for b in bank.groups[0])))
-    blocks = replace(bank, groups=tuple(zip(*twice.groups, strict=True)), wiring=Wiring.BLOCKS)
     assert current_band(twice).middle_a > current_band(bank).middle_a
-    assert current_band(blocks).middle_a == pytest.approx(current_band(twice).middle_a, rel=0.01)
-    assert (blocks.in_series, twice.in_series) == (3, 3)
+    assert twice.in_series == 3
 
 
 def quick(whole):
@@ -217,8 +251,8 @@ def test_the_band_covers_what_500_crews_find_before_a_bead_and_after_one_at_less
         next_a = true.current(first_mm + u(-1.5, 1.5))
         covered_before += before.low_a <= amps <= before.high_a
         covered_after += after.low_a <= next_a <= after.high_a
-        width_before += before.width_a
-        width_after += after.width_a
+        width_before += wide(before)
+        width_after += wide(after)
     assert 375 <= covered_before <= 450
     assert 375 <= covered_after <= 450
     assert width_after < 0.5 * width_before

@@ -44,16 +44,12 @@ def test_three_batteries_hold_an_arc_of_about_a_centimetre_with_ease():
 
 def test_three_batteries_are_hot_for_3_2_mm_rods_and_too_hot_for_2_5_mm():
     band = current_band(in_series(3))
-    assert judge(band, range_low_a=75, range_high_a=135).fit is Fit.HOT
-    assert judge(band, range_low_a=50, range_high_a=100).fit is Fit.TOO_HOT
+    assert judge(band, range_low_a=75, range_high_a=135) is Fit.HOT
+    assert judge(band, range_low_a=50, range_high_a=100) is Fit.TOO_HOT
 
 
 def test_three_batteries_suit_a_4_mm_rod_better():
-    assert judge(current_band(in_series(3)), range_low_a=145, range_high_a=210).fit is Fit.IN_RANGE
-
-
-def test_current_answers_a_volt_of_arc_far_more_than_on_a_welding_machine():
-    assert -20 < operating_point(**source(3)).sensitivity_a_per_v < -9
+    assert judge(current_band(in_series(3)), range_low_a=145, range_high_a=210) is Fit.IN_RANGE
 
 
 def test_thicker_copper_than_25_square_millimetres_hardly_changes_the_current():

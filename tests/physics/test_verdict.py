@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from kitlist.base.errors import OutOfRange
+from kitlist.base.terms import Position
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.verdict import Fit, fit_of, judge
 
@@ -17,7 +18,10 @@ from kitlist.physics.bank.verdict import Fit, fit_of, judge
         (40, 79.9, 100, Fit.COLD),
         (40, 80, 100, Fit.IN_RANGE),
         (90, 130, 170, Fit.IN_RANGE),
-        (90, 130.1, 170, Fit.HOT),
+        (90, 130.1, 170, Fit.WARM),
+        (130, 149.5, 170, Fit.WARM),
+        (130.1, 149.5, 170, Fit.HOT),
+        (90, 149.6, 170, Fit.HOT),
         (195, 210, 260, Fit.HOT),
         (195.1, 210, 260, Fit.TOO_HOT),
     ],
@@ -27,12 +31,24 @@ def test_the_verdict_turns_at_the_rods_range_and_at_one_and_a_half_times_its_top
 
 
 def test_fits_rank_in_range_first_and_no_arc_last():
-    assert sorted(Fit, key=lambda fit: fit.rank) == [Fit.IN_RANGE, Fit.HOT, Fit.COLD, Fit.TOO_HOT, Fit.NO_ARC]
+    assert sorted(Fit, key=lambda fit: fit.rank) == list(Fit)
+    assert next(iter(Fit)) is Fit.IN_RANGE
+    assert list(Fit)[-1] is Fit.NO_ARC
     assert all(fit.words for fit in Fit)
 
 
-def test_a_verdict_carries_the_share_with_no_arc():
-    assert judge(Band(0, 85, 120, 0.18), range_low_a=80, range_high_a=130).no_arc_ratio == 0.18
+def test_a_bank_without_an_arc_more_often_than_not_holds_none() -> None:
+    judged = [judge(Band(70, 85, 120, share), range_low_a=80, range_high_a=130) for share in (0.5, 0.51)]
+    assert judged == [Fit.IN_RANGE, Fit.NO_ARC]
+
+
+@pytest.mark.parametrize(
+    ("position", "top_a"), [(Position.FLAT, 130.0), (Position.VERTICAL, 113.1), (Position.OVERHEAD, 123.5)]
+)
+def test_the_top_of_a_range_is_less_upright_and_overhead(position: Position, top_a: float) -> None:
+    # TM 5-4210-230-14&P-1: 10 to 15 % less upright; overhead common practice.
+    band = {"low_a": 90.0, "high_a": 170.0, "range_low_a": 80.0, "range_high_a": 130.0, "position": position}
+    assert [fit_of(middle_a=top_a + over, **band) for over in (0.0, 0.1)] == [Fit.IN_RANGE, Fit.WARM]
 
 
 @pytest.mark.parametrize(("low", "high"), [(0, 100), (130, 80)])

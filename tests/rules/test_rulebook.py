@@ -148,7 +148,7 @@ def test_why_gives_the_numbers_in_force_an_example_on_both_sides_and_the_sources
     assert "In force: water_least_l = 20 L, changed from 9 L (least water against grass fire)" in words
     assert "Bad: tool water: volume_l = 8.9. Gap: 8.9 L of fire water, 9 L at the least" in words
     assert "Good: tool water: volume_l = 9. No gap." in words
-    assert "CFA guide: 9 L at the least (from memory, to be verified)" in words
+    assert "Western Australia Government Gazette, 5 Nov 2019 p. 3880: 9 L (read in the source)" in words
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)

@@ -13,6 +13,7 @@ from kitlist.base.errors import StoreError
 from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS
 from kitlist.store import Store, schema, start, tables
+from kitlist.store.measured import SUMMED
 from kitlist.store.tables import LISTS, ROWS
 
 LANDED = {
@@ -36,6 +37,7 @@ LANDED = {
     "0024_bead_ballast": "7277d9128155c9753b2c73846400c120980c92bfc4357088034027033a4a2d47",
     "0030_hazards": "509d47bca45d1c7fe87280664ba2a876a0bcc74d9eff30ba7c36a7b093382ebc",
     "0045_pocket": "49a36e2c905c32460458823fb6908a303b0aa4f3848b5de959df33704a17ca12",
+    "0060_checksum": "8b1beb4c4f5944450a45dc90cc088d3e6309717b92e20f841cd15605576efe9b",
 }
 
 
@@ -49,7 +51,9 @@ def test_tables_row_classes_and_kit_have_the_same_columns(store: Store) -> None:
         for kind, cls in KINDS.items():
             columns = {row[1]: row for row in db.execute(f"PRAGMA table_info({kind})")}
             described = {f.name: f for f in fields_of(cls) if f.type is not tuple}
-            own = {"removed_at"} | ({"id"} if kind == "reading" else set())
+            own = (
+                {"removed_at"} | ({"id"} if kind == "reading" else set()) | ({"checksum"} if kind in SUMMED else set())
+            )
             assert set(columns) - own == set(described) == set(ROWS[kind].model_fields) - own
             sql_types = {float: "REAL", int: "INTEGER", bool: "INTEGER", str: "TEXT", date: "TEXT", datetime: "TEXT"}
             for name, field in described.items():

@@ -48,13 +48,16 @@ def import_(
 ) -> None:
     """Import a kit from files: all of it, or nothing.
 
-    A companion's file, made with `kitlist share`, joins a trip: guests are kept apart from the kit's own.
+    A companion's file, made with `kitlist share`, joins a trip: guests are kept apart from the kit's own. What a
+    phone brings back, pocket.toml, is taken in entry by entry, each once.
 
     Example: kitlist import kit.toml --dry-run
     """
-    from kitlist.faces.cli import sharing
+    from kitlist.faces.cli import from_phone, sharing
     from kitlist.store import clock, importing
 
+    if from_phone.taken_in(context, file, dry_run=dry_run):
+        return
     if sharing.joined(context, file, trip, dry_run=dry_run):
         return
 

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from kitlist.base.errors import NotFound, UsageError
-from kitlist.faces.cli.talk import open_store, say, show, today
+from kitlist.faces.cli.talk import now, open_store, say, show, today
 
 
 def share(
@@ -49,7 +49,7 @@ def joined(context: typer.Context, file: Path, trip: str | None, *, dry_run: boo
             f"{file.name} is a companion's, and there is no trip yet for it to join: make the trip first",
             hint='kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
         )
-    done = guests.join(store, file, trip or next_trip(known, on=today()).name, dry_run=dry_run)
+    done = guests.join(store, file, trip or next_trip(known, on=today()).name, dry_run=dry_run, by_clock=now())
     would = "Would join" if dry_run else "Joined"
     say(f"{would} to {done.trip}: {', '.join(done.added) or 'nothing new'}.")
     for told in done.differs:

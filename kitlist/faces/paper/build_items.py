@@ -157,6 +157,11 @@ def _short_by(short: Gap | None, thing: Thing) -> int:
 
 
 def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
-    """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong."""
+    """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong.
+
+    A gap whose rule has no word of its own still stands at its thing: nobody may tick over it.
+    """
     marks = [mark for gap in gaps if gap.rule in _RULES and (mark := _RULES[gap.rule].mark_of(gap))]
+    if not any(marks) and any(gap.weight is not Severity.NOTE for gap in gaps):
+        return "see gaps"
     return next((mark for mark in marks if not packed or mark != "missing"), marks[0] if marks else "")

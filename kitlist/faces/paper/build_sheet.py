@@ -176,7 +176,7 @@ def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = ()) -> BankPan
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
         chart=build_chart(readiness),
-        remarks=(*_not_known(bank.not_known), *_losing(readiness), *_left_on(readiness), MODEL),
+        remarks=(*_not_known(tuple(map(str, bank.not_known))), *_losing(readiness), *_left_on(readiness), MODEL),
     )
 
 
@@ -268,9 +268,9 @@ def _bank_facts(readiness: Readiness, go_v: tuple[float, ...]) -> Iterator[Fact]
     if bank.bead:
         yield Fact("Practice weld", bank.bead.name)
     yield Fact("Rod stuck", f"{round(bank.stuck_a, -2):.0f} A")
-    lasting = [rod for rod in readiness.outlook.rods if rod.endurance]
-    if lasting and lasting[0].endurance:
-        yield Fact("Rods to reserve", f"{lasting[0].endurance.rods} of {lasting[0].words}")
+    lasting = [rod for rod in readiness.outlook.rods if rod.rods]
+    if lasting and lasting[0].rods:
+        yield Fact("Rods to reserve", f"{lasting[0].rods.count.words}, of {lasting[0].words}")
     if go_v:
         yield Fact("Go at", " / ".join(f"{volts:.2f}" for volts in dict.fromkeys(go_v)) + " V")
 

@@ -9,6 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from kitlist.base.errors import PrintError, UsageError
+from kitlist.base.leftovers import clear, part_of
 
 _MARKS = re.compile(rb"[0-9a-f]{8} \xc2\xb7 rev \d+ \xc2\xb7 ")  # the line at the foot of every paper
 _DRAWING = b'<svg class="figure" '
@@ -49,7 +50,8 @@ def save(path: Path, content: bytes, *, before_name: Callable[[], object] | None
     Whatever fails, the file that had the name is still there, and the sentence says so. Raises PrintError.
     """
     real = path.resolve()
-    part = real.with_name(f".{real.name[:200]}.{os.getpid()}.part")
+    part = part_of(real)
+    clear(real.parent)
     try:
         with part.open("wb") as file:
             file.write(content)

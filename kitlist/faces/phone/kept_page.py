@@ -17,6 +17,7 @@ from kitlist.store import pocket_taken, pocket_text
 from kitlist.store.pocket_taken import Fate, Outcome
 from kitlist.store.pocket_text import PocketKind
 
+OTHER_KIT = "The kit was changed since that page was made: look at what was taken in, and make the page again."
 HEADS = {
     Fate.TAKEN: "Taken in",
     Fate.ALREADY: "Taken in before",
@@ -55,7 +56,7 @@ def _outcome(page: Page, outcome: Outcome) -> dict[str, str]:
     if entry.kind is PocketKind.CHECK:
         shown["key"] = forms.key(entry.values["kind"], entry.values["thing"])
     else:
-        shown["key"] = str(entry.values["battery"])
+        shown["key"] = str(entry.values.get("battery", ""))
     if outcome.reading is not None:
         shown["said"] = clean.typeset(clean.plain(taking.meaning(page.store, outcome.reading)))
         shown["reading"] = f"{outcome.reading.battery}@{outcome.reading.taken_at.isoformat(' ', 'microseconds')}"
@@ -64,7 +65,7 @@ def _outcome(page: Page, outcome: Outcome) -> dict[str, str]:
 
 def show_paste(page: Page, request: Request) -> Response:
     """The box for a text that was copied from a phone or a pocket page."""
-    return html(page, request, "phone_paste.html.jinja", typed="", groups=[], wrong="", lines=())
+    return html(page, request, "phone_paste.html.jinja", typed="", groups=[], wrong="", lines=(), note="")
 
 
 def take_paste(page: Page, request: Request) -> Response:
@@ -76,11 +77,21 @@ def take_paste(page: Page, request: Request) -> Response:
         wrong = clean.plain(f"{error.message}. {error.hint}")
         lines = [clean.plain(line) for line in error.lines]
         return html(
-            page, request, "phone_paste.html.jinja", status_code=400, typed=typed, groups=[], wrong=wrong, lines=lines
+            page,
+            request,
+            "phone_paste.html.jinja",
+            status_code=400,
+            typed=typed,
+            groups=[],
+            wrong=wrong,
+            lines=lines,
+            note="",
         )
     with page.one_at_a_time:
+        changed = pocket_taken.changed_since(page.store, text)
         done = pocket_taken.take(page.store, text, now=page.now())
-    return html(page, request, "phone_paste.html.jinja", typed="", groups=_groups(done), wrong="", lines=())
+    note = OTHER_KIT if changed else ""
+    return html(page, request, "phone_paste.html.jinja", typed="", groups=_groups(done), wrong="", lines=(), note=note)
 
 
 def _groups(done: tuple[Outcome, ...]) -> list[tuple[str, list[str]]]:
@@ -91,6 +102,6 @@ def _groups(done: tuple[Outcome, ...]) -> list[tuple[str, list[str]]]:
 
 
 def _line(outcome: Outcome) -> str:
-    about = outcome.entry.values.get("thing", outcome.entry.values.get("battery", ""))
+    about = str(outcome.entry.values.get("thing", outcome.entry.values.get("battery", "")))
     said = outcome.sentence
     return clean.plain(said if said.startswith(about) else f"{about}: {said}")

@@ -18,7 +18,7 @@ from kitlist.readiness import assess
 
 FILES = {
     "phone.css": ("text/css", ("phone_ink.css", "phone.css")),
-    "phone.js": ("text/javascript", ("phone.js",)),
+    "phone.js": ("text/javascript", ("pocket_text.js", "phone.js")),
     "phone_rows.js": ("text/javascript", ("phone_rows.js",)),
     "phone_volts.js": ("text/javascript", ("phone_volts.js",)),
 }

@@ -2,48 +2,69 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargePlan
-from kitlist.outlook.options.advice import why_lost
+from kitlist.outlook.options.offer import Offer, why_behind
 from kitlist.outlook.options.plan import BankPlan
-from kitlist.outlook.options.planner import Option
+from kitlist.outlook.shaping import ShapedWay
 from kitlist.readiness import Readiness
 
 
-def plain(answer: BankPlan, readiness: Readiness) -> dict[str, Any]:
-    """The planner's answer, and the trip's chosen bank."""
-    options = answer.plan.options if answer.plan else ()
+def plain(
+    answer: BankPlan, readiness: Readiness, *, ways: Mapping[str, Sequence[ShapedWay]] = MappingProxyType({})
+) -> dict[str, Any]:
+    """The planner's answer, and the trip's chosen bank; `ways` to a rod in range by repair."""
     return {
         "trip": answer.trip.name,
         "chosen": [list(string) for string in readiness.trip.strings],
         "not_known": list(answer.not_known),
-        "banks": [_option(option, options[0]) for option in options],
-        "refused": [{"battery": entry.name, "why": entry.why} for entry in answer.refused],
-        "out": [
-            {"why": str(m.why), "count": m.count, "nearest": [list(s) for s in m.nearest]}
-            for m in (answer.plan.missed if answer.plan else ())
-        ],
+        "banks": [_offer(offer, answer.offers[0]) for offer in answer.offers],
+        "refused": [{"battery": entry.name, "why": str(entry.why)} for entry in answer.refused],
+        "out": [{"why": str(m.why), "count": m.count, "nearest": [list(s) for s in m.nearest]} for m in answer.missed],
         "changes": [
-            {"change": c.words, "fit": str(c.option.fit), "rod": c.option.rod, "rods": c.option.rods}
-            for c in answer.changes
+            {
+                "change": found.change.words,
+                "fit": str(found.offer.fit),
+                "rod": found.offer.best.words,
+                "rods_sure": found.offer.sure,
+            }
+            for found in answer.changes
         ],
+        "ways_in_range": {
+            name: [
+                {
+                    "bank": list(way.bank),
+                    "add": way.added,
+                    "cost": way.cost.words,
+                    "rod": way.rod,
+                    "current_a": [way.low_a, way.middle_a, way.high_a],
+                    "longest_mm": way.longest_mm,
+                }
+                for way in few
+            ]
+            for name, few in ways.items()
+        },
     }
 
 
-def _option(option: Option, best: Option) -> dict[str, Any]:
+def _offer(offer: Offer, best: Offer) -> dict[str, Any]:
     return {
-        "strings": [list(string) for string in option.strings],
-        "fit": str(option.fit),
-        "rod": option.rod,
-        "rods_to_reserve": option.rods,
-        "current_a": [option.low_a, option.middle_a, option.high_a],
-        "rested_v": option.ocv_v,
-        "links": option.links,
-        "string_share_ratio": list(option.shares),
-        "warnings": list(option.warnings),
-        "behind_first": "" if option == best else why_lost(option, best),
+        "strings": [list(string) for string in offer.strings],
+        "fit": str(offer.fit),
+        "rod": offer.best.words,
+        "rods_sure": offer.sure,
+        "rods_likely": offer.rods.likely if offer.rods else None,
+        "current_a": [offer.band.low_a, offer.band.middle_a, offer.band.high_a],
+        "no_arc_ratio": offer.band.no_arc_ratio,
+        "rested_v": offer.rested_v,
+        "links": offer.option.links,
+        "string_share_ratio": list(offer.shares),
+        "warnings": list(offer.option.warnings),
+        "behind_first": "" if offer is best else why_behind(offer, best),
     }
 
 
@@ -53,9 +74,18 @@ def plain_charge(plan: ChargePlan) -> dict[str, Any]:
         "trip": plan.trip,
         "charge_by": plan.charge_by.isoformat(),
         "rest_h": plan.rest_h,
+        "rest_worth": plan.rest.worth,
         "read_on": plan.read_on.isoformat(),
         "batteries": [
-            {"name": x.name, "do": x.do, "why": x.why, "soc_ratio": x.soc_ratio, "back_ah": x.back_ah}
+            {
+                "name": x.name,
+                "do": x.do,
+                "why": x.why,
+                "soc_ratio": x.soc_ratio,
+                "back_ah": x.back_ah,
+                "most_v": x.most_v,
+                "most_a": x.most_a,
+            }
             for x in plan.lines
         ],
     }

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from kitlist.base.measures import counted
 from kitlist.base.sources import row_source, sources_of, table
 from kitlist.faces.words.summary import stops_in_short
+from kitlist.outlook import Outlook
 from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargeLine, ChargePlan
-from kitlist.outlook.options.advice import why_lost
+from kitlist.outlook.options.offer import Offer, why_behind
 from kitlist.outlook.options.plan import BankPlan, is_chosen
-from kitlist.outlook.options.planner import Option
 from kitlist.outlook.procedure import Procedure
 from kitlist.outlook.procedure_words import (
     Worded,
@@ -24,46 +25,65 @@ from kitlist.outlook.procedure_words import (
     why_barred,
     worded,
 )
+from kitlist.outlook.shaping import ShapedWay
+from kitlist.physics.bank.band import Band
 from kitlist.readiness import Readiness
+
+if TYPE_CHECKING:
+    from kitlist.faces.words.provenance import Provenance
 
 _INDENT = "    "
 
 
-def plan_lines(answer: BankPlan, *, columns: int) -> Iterator[str]:
+def plan_lines(answer: BankPlan, *, outlook: Outlook, columns: int) -> Iterator[str]:
     """The best few banks, why each is behind the first, who was refused, what else is out, what would help."""
-    if answer.plan is None:
+    if not answer.begun:
         yield f"No bank can be looked for; not known: {', '.join(answer.not_known)}."
         yield from _refused(answer, columns)
         return
-    if not answer.plan.feasible:
+    if not answer.offers:
         yield "No bank of these batteries serves:"
-    for number, option in enumerate(answer.plan.options, start=1):
-        yield from _option(number, option, columns, chosen=is_chosen(option, answer.trip))
+    for number, offer in enumerate(answer.offers, start=1):
+        yield from _offer(number, offer, columns, chosen=is_chosen(offer, answer.trip))
         if number > 1:
-            yield from _wrapped(f"behind 1: {why_lost(option, answer.plan.options[0])}", columns)
+            yield from _wrapped(f"behind 1: {why_behind(offer, answer.offers[0])}", columns)
     yield from _refused(answer, columns)
-    for missed in answer.plan.missed:
+    for missed in answer.missed:
         names = [name for string in missed.nearest for name in string]
         nearest = f"; nearest {' | '.join(' → '.join(string) for string in missed.nearest)}"
         if len(set(names)) < len(names):
             nearest = ""  # a group ruled out by its bound before anybody looked which batteries it would take
         yield from _wrapped(f"out: {missed.count} more, {missed.why}{nearest}", columns, first="", rest=_INDENT)
-    yield from _chosen(answer, columns)
+    yield from _chosen(outlook, columns)
     if answer.changes:
         yield "What one change would do:"
-    for change in answer.changes[:4]:
-        words = f"{change.words}: {change.option.fit} with {change.option.rod}, {counted(change.option.rods, 'rod')}"
+    for found in answer.changes:
+        offer = found.offer
+        words = f"{found.change.words}: {offer.fit} with {offer.best.words}, {offer.best.rods_words}"
         yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
 
 
-def _chosen(answer: BankPlan, columns: int) -> Iterator[str]:
+def way_lines(ways: Mapping[str, Sequence[ShapedWay]], *, columns: int) -> Iterator[str]:
+    """For each repair that has no rod in range as things are: the few best ways to one, with what each costs."""
+    if ways:
+        yield "A rod in range for each repair:"
+    for name, few in ways.items():
+        yield from _wrapped(name, columns, first="  ", rest=_INDENT)
+        for way in few:
+            yield from _wrapped(way.words, columns, first="  - ", rest=_INDENT)
+
+
+def _chosen(outlook: Outlook, columns: int) -> Iterator[str]:
     """What the chosen bank's arc and its band hang on."""
-    bank = answer.outlook.bank
+    bank = outlook.bank
     if bank is None or bank.longest_mm is None:
         return
     yield from _wrapped(
         f"chosen: holds an arc of {bank.longest_mm:.0f} mm at the most", columns, first="", rest=_INDENT
     )
+    if bank.ballast is not None:
+        words = f"ballast: {bank.ballast.words}; on bare earth, live, hands off for 10 min after"
+        yield from _wrapped(words, columns, first="", rest=_INDENT)
     band = bank.band(None)
     for unknown in band.matter_most if band is not None else ():
         yield from _wrapped(
@@ -71,20 +91,26 @@ def _chosen(answer: BankPlan, columns: int) -> Iterator[str]:
         )
 
 
-def _option(number: int, option: Option, columns: int, *, chosen: bool) -> Iterator[str]:
-    order = " | ".join(" → ".join(string) for string in option.strings)
+def _offer(number: int, offer: Offer, columns: int, *, chosen: bool) -> Iterator[str]:
+    order = " | ".join(" → ".join(string) for string in offer.strings)
     yield from _wrapped(f"{order}{'  (chosen)' if chosen else ''}", columns, first=f"{number}.  ")
     shares = (
-        f", strings share {' and '.join(f'{s * 100:.0f} %' for s in option.shares)}" if len(option.shares) > 1 else ""
+        f", strings share {' and '.join(f'{s * 100:.0f} %' for s in offer.shares)}" if len(offer.shares) > 1 else ""
     )
     yield from _wrapped(
-        f"{option.ocv_v:.1f} V at rest; {option.low_a:.0f} to {option.high_a:.0f} A, likely {option.middle_a:.0f}; "
-        f"{option.fit} with {option.rod}; {counted(option.rods, 'rod')} to the reserve; "
-        f"{counted(option.links, 'link')}{shares}",
+        f"{offer.rested_v:.1f} V at rest; {band_words(offer.band)}; {offer.fit} with {offer.best.words}; "
+        f"{offer.best.rods_words}; {counted(offer.option.links, 'link')}{shares}",
         columns,
     )
-    for warning in option.warnings:
+    for lent in offer.parted:
+        yield from _wrapped(f"warning: {lent}; both or neither", columns)
+    for warning in offer.option.warnings:
         yield from _wrapped(f"warning: {warning}", columns)
+
+
+def band_words(band: Band) -> str:
+    """A band as every face says it: 158 to 252 A, likely 201."""
+    return f"{band.low_a:.0f} to {band.high_a:.0f} A, likely {band.middle_a:.0f}"
 
 
 def _refused(answer: BankPlan, columns: int) -> Iterator[str]:
@@ -92,15 +118,11 @@ def _refused(answer: BankPlan, columns: int) -> Iterator[str]:
         yield from _wrapped(f"refused: {entry.name}, {entry.why}", columns, first="", rest=_INDENT)
 
 
-def before_linking(answer: BankPlan, readiness: Readiness, *, columns: int) -> Iterator[str]:
+def before_linking(readiness: Readiness, *, columns: int) -> Iterator[str]:
     """Why the chosen bank is not to be linked as it stands; nothing where it may be."""
-    why = ""
     if stops := stops_in_short(readiness):
-        why = f"Do not link it: {stops}. kitlist ready says what to do."
-    elif answer.plan is None or not answer.plan.feasible:
-        why = "Do not link it: no bank of these batteries serves."
-    if why:
-        yield from _wrapped(f"{why} For when that is mended:", columns, first="", rest="")
+        why = f"Do not link it: {stops}. kitlist ready says what to do. For when that is mended:"
+        yield from _wrapped(why, columns, first="", rest="")
 
 
 def procedure_lines(procedure: Procedure, *, columns: int) -> Iterator[str]:
@@ -138,7 +160,9 @@ def charge_lines(plan: ChargePlan, *, columns: int) -> Iterator[str]:
         yield from _wrapped(f"{line.name}: {_charge(line)}", columns, first="", rest=_INDENT)
     yield from _wrapped(
         f"Charge by {plan.charge_by}, rest {plan.rest_h:g} h or more with nothing connected, read on {plan.read_on}: "
-        "the reading that counts.",
+        f"the reading that counts; {plan.rest.worth}."
+        if plan.rest_h
+        else f"Charge now, unlinked, and read on {plan.read_on}: {plan.rest.worth}.",
         columns,
         first="",
         rest="",
@@ -150,29 +174,29 @@ def charge_lines(plan: ChargePlan, *, columns: int) -> Iterator[str]:
 def _charge(line: ChargeLine) -> str:
     at = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio * 100:.0f} % at departure"
     back = "" if line.back_ah is None else f", about {line.back_ah:.0f} Ah to put back"
-    return f"{line.do} ({at}{back}). {line.why}"
+    most = "" if line.most_v is None else f" At most {line.most_v:g} V"
+    amps = "" if not most or line.most_a is None else f" and {line.most_a:.0f} A"
+    return f"{line.do} ({at}{back}). {line.why}{f'{most}{amps}.' if most else ''}"
 
 
 def _wrapped(text: str, columns: int, *, first: str = _INDENT, rest: str = _INDENT) -> list[str]:
     return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
 
 
-def source_lines(*, columns: int) -> Iterator[str]:
-    """Every figure, formula and table row that the computation stands on, and where it comes from."""
-    from kitlist.faces.words.provenance import FIGURES, FORMULAS, TABLES
-
+def source_lines(stands_on: Provenance, *, columns: int) -> Iterator[str]:
+    """Every figure, formula and table row that an answer stands on, and where it comes from."""
     yield "Figures, their ranges and sources:"
-    for figure in FIGURES:
+    for figure in stands_on.figures:
         span = "" if figure.low is None or figure.high is None else f" ({figure.low:g} to {figure.high:g})"
         text = f"{figure.name}: {figure.value:g}{span} {figure.unit}. {figure.source}"
         yield from _wrapped(text, columns, first="- ", rest="  ")
     yield "Formulas and their sources:"
-    for formula in FORMULAS:
+    for formula in stands_on.formulas:
         title = (formula.__doc__ or "").strip().partition("\n")[0].rstrip(".:")
-        told = "; ".join(str(source) for source in sources_of(formula))
-        yield from _wrapped(f"{title}. {told}", columns, first="- ", rest="  ")
+        sources = "; ".join(str(source) for source in sources_of(formula))
+        yield from _wrapped(f"{title}. {sources}", columns, first="- ", rest="  ")
     yield "Tables, row by row:"
-    for name in TABLES:
+    for name in stands_on.tables:
         rows = dict.fromkeys(str(row_source(row)) for row in table(name))
         yield from _wrapped(f"{name.replace('_', ' ')}: {'; '.join(rows)}", columns, first="- ", rest="  ")
 

@@ -1,111 +1,91 @@
-"""Where the physics comes from, as one list: figures, formulas and tables. `--sources` and the docs read it."""
+"""Where an answer comes from: the figures, formulas and tables that were used for it, and no others."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from types import CodeType, FrameType
+from typing import Any, TypeVar
 
-from kitlist.outlook.options import advice, planner
+from kitlist.base import resources
+from kitlist.base.sources import Figure, sources_of
 from kitlist.physics import figures
-from kitlist.physics.arc import arc, bead
-from kitlist.physics.bank import band, book, endurance, learning, network, pairs, quickband, strings_apart, verdict
-from kitlist.physics.battery import capacity, charge, cranking, gas, recharge, resistance, standing
-from kitlist.physics.leads import ballast, cable, link_readings, warming
 
-FIGURES = (
-    *figures.ALL,
-    *recharge.FIGURES,
-    *ballast.FIGURES,
-    *pairs.FIGURES,
-    *strings_apart.FIGURES,
-    *learning.FIGURES,
-)
+_T = TypeVar("_T")
 
-FORMULAS: tuple[Callable[..., object], ...] = (
-    charge.rested_volts,
-    charge.state_of_charge,
-    charge.shorted_cell_suspected,
-    standing.carry_forward,
-    standing.freezing_point,
-    resistance.source_resistance,
-    resistance.effect_of_state,
-    resistance.activation_drop,
-    resistance.wear,
-    cranking.to_sae,
-    cranking.least_crank_volts,
-    cranking.crank_check,
-    recharge.most_volts,
-    recharge.current_into_battery,
-    recharge.recharge_h,
-    recharge.panel_ah_a_day,
-    recharge.not_charged,
-    gas.hydrogen_l,
-    gas.spark_distance_m,
-    cable.ohm_per_m,
-    cable.warmed,
-    cable.joint,
-    warming.rise_per_rod,
-    warming.cooling_s,
-    warming.duty_rating,
-    warming.short_circuit,
-    warming.stuck_rod_effect,
-    warming.jumper_limit,
-    ballast.resistivity,
-    ballast.heat_of_strip,
-    ballast.length_for,
-    arc.arc_for,
-    arc.arc_volts,
-    arc.arc_through,
-    arc.operating_point,
-    arc.longest_arc,
-    arc.how_held,
-    arc.ballast_for,
-    network.norton_sum,
-    network.flow_at,
-    network.feed,
-    network.stuck_rod,
-    band.current_band,
-    quickband.battery_moments,
-    quickband.middle_and_spread,
-    verdict.fit_of,
-    capacity.continuous_burn_h,
-    capacity.reserve_minutes,
-    capacity.capacity_from_reserve,
-    capacity.draw,
-    endurance.reserve_ratio,
-    endurance.rods_to_reserve,
-    endurance.burn_rods,
-    book.in_order,
-    book.days_book,
-    pairs.rejoin_halves,
-    pairs.rejoin_twins,
-    pairs.twin_may_go,
-    pairs.unequal_halves,
-    strings_apart.circulating_charge,
-    learning.ah_from_volts,
-    learning.rod_ah_reading,
-    learning.learn_from,
-    learning.hit_rate,
-    learning.narrows_by,
-    bead.work_out,
-    bead.two_points,
-    bead.learn,
-    planner.plan_bank,
-    advice.what_would_help,
-    link_readings.readings,
-)
-"""Every formula that carries sources, in reading order; a test finds any that is missing."""
 
-TABLES: tuple[str, ...] = (
-    "open_circuit_volts",
-    "chemistry_limits",
-    "ocv_temperature",
-    "freezing",
-    "cranking_standards",
-    "load_test_volts",
-    "conductor_resistance",
-    "joints",
-    "cable_duty",
-    "insulation_limits",
-    "jumper_leads",
-)
-"""Reference tables by name; each row has its own tag and source."""
+@dataclass(frozen=True, slots=True)
+class Provenance:
+    """What an answer stands on, each in the order in which it was first used."""
+
+    figures: tuple[Figure, ...]
+    formulas: tuple[Callable[..., object], ...]
+    tables: tuple[str, ...]
+
+
+def traced(compute: Callable[[], _T]) -> tuple[_T, Provenance]:
+    """The answer of a computation, and what it stands on: every function of the package that ran for it.
+
+    What was remembered from before is computed anew, so that it is seen too. Several times slower: for `--sources`.
+
+    >>> from kitlist.physics.battery.cold import capacity_ratio
+    >>> answer, stands_on = traced(lambda: capacity_ratio(temp_c=0.0).best)
+    >>> answer, [formula.__name__ for formula in stands_on.formulas], stands_on.tables
+    (0.75, ['capacity_ratio'], ('cold_capacity',))
+    """
+    _forget()
+    seen: dict[CodeType, dict[str, Any]] = {}
+
+    def note(frame: FrameType, event: str, _: object) -> None:
+        if event == "call" and frame.f_globals.get("__name__", "").startswith("kitlist."):
+            seen.setdefault(frame.f_code, frame.f_globals)
+
+    before = sys.getprofile()
+    sys.setprofile(note)
+    try:
+        answer = compute()
+    finally:
+        sys.setprofile(before)
+    return answer, Provenance(
+        figures=tuple(dict.fromkeys(figure for code, names in seen.items() for figure in _figures(code, names))),
+        formulas=tuple(dict.fromkeys(formula for code in seen for formula in _formulas_by_code().get(code, ()))),
+        tables=tuple(dict.fromkeys(name for code in seen for name in code.co_consts if name in _table_names())),
+    )
+
+
+def _modules() -> Iterator[Any]:
+    return (module for name, module in list(sys.modules.items()) if name.startswith("kitlist."))
+
+
+def _forget() -> None:
+    """Empty every memory of the package, so that nothing is answered without being computed."""
+    for module in _modules():
+        for value in list(vars(module).values()):
+            if hasattr(value, "cache_clear") and getattr(value, "__module__", "").startswith("kitlist."):
+                value.cache_clear()
+
+
+def _formulas_by_code() -> dict[CodeType, list[Callable[..., object]]]:
+    """Every loaded function that carries sources, by its code."""
+    found: dict[CodeType, list[Callable[..., object]]] = {}
+    for module in _modules():
+        for value in list(vars(module).values()):
+            plain = getattr(value, "__wrapped__", value)
+            code = getattr(plain, "__code__", None)
+            if code is not None and sources_of(value) and value not in found.get(code, []):
+                found.setdefault(code, []).append(value)
+    return found
+
+
+def _figures(code: CodeType, names: dict[str, Any]) -> Iterator[Figure]:
+    """The figures that a function names: of the physics, and those beside it in its own file."""
+    for name in code.co_names:
+        for home in (vars(figures) if "figures" in code.co_names else {}, names):
+            if isinstance(home.get(name), Figure):
+                yield home[name]
+
+
+def _table_names() -> frozenset[str]:
+    folder = resources.folder("seed_data") / "reference"
+    return frozenset(file.stem for file in folder.glob("*.csv"))

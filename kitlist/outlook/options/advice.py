@@ -1,4 +1,4 @@
-"""Why a bank came second, and which one change would help most: a thicker rod, charge, another battery, ballast."""
+"""Which one change would help most: a thicker rod, charge, another battery, ballast."""
 
 from __future__ import annotations
 
@@ -6,12 +6,11 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
 
-from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, sourced
 from kitlist.base.span import Span
 from kitlist.outlook.ballasts import strips_for
 from kitlist.outlook.options.demand import Demand, PackedRod
-from kitlist.outlook.options.fleet import Traveller, why_refused
+from kitlist.outlook.options.fleet import Traveller, refusal_of
 from kitlist.outlook.options.planner import Option, Plan, plan_bank, rig_of
 from kitlist.physics.arc.arc import arc_for, arc_through, ballast_for
 from kitlist.physics.bank.network import thevenin
@@ -20,30 +19,6 @@ from kitlist.physics.bank.verdict import Fit
 _FULL = Span(0.95, 1.0, 1.0)
 _FEW_LIKE = 4
 _NO_STRIP = "no usual strip bears it: a thicker rod, or fewer batteries"
-
-
-def why_lost(loser: Option, winner: Option) -> str:
-    """The first thing in the ranking that sets a bank behind the winner, as a sentence.
-
-    >>> from kitlist.outlook.options.invented import demand, travellers
-    >>> first, second = plan_bank(travellers(6), demand(range_high_a=180.0)).options[:2]
-    >>> why_lost(second, first)
-    '13 rods to the reserve, not 27'
-    """
-    if loser.key.takes_every_starter > winner.key.takes_every_starter:
-        return "takes every starting battery: no vehicle could start"
-    if loser.fit is not winner.fit:
-        return f"{loser.fit} with {loser.rod}, not {winner.fit}"
-    if loser.key.warnings > winner.key.warnings and loser.rods >= winner.rods:
-        extra = [sentence for sentence in loser.warnings if sentence not in winner.warnings]
-        return f"less well matched: {'; '.join(extra)}"
-    if loser.key.worth != winner.key.worth:
-        return f"{counted(loser.rods, 'rod')} to the reserve, not {winner.rods}"
-    if loser.links != winner.links:
-        return f"needs {counted(loser.links, 'link')}, not {winner.links}"
-    if loser.key.mass_kg != winner.key.mass_kg:
-        return f"{loser.key.mass_kg:g} kg to lift, not {winner.key.mass_kg:g}"
-    return "as good: either will do"
 
 
 class Effort(IntEnum):
@@ -57,12 +32,17 @@ class Effort(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One change, the bank that it would give, and the heat of a ballast in W where that is the change."""
+    """One change, the bank that the planner would then put first, and what the change is about.
+
+    `rod` is the packet to pack, `batteries` those to charge, or the one to bring another of, `heat_w` of a ballast.
+    """
 
     words: str
     option: Option
     effort: Effort
     heat_w: float = 0.0
+    rod: PackedRod | None = None
+    batteries: tuple[str, ...] = ()
 
 
 @sourced(PRACTICE)
@@ -79,7 +59,7 @@ def what_would_help(
 
     >>> from kitlist.outlook.options.invented import demand, travellers
     >>> few = travellers(2)
-    >>> [change.words for change in what_would_help(few, demand(), plan_bank(few, demand()))]
+    >>> [change.words for change in what_would_help(few, demand(), plan_bank(few, demand()))][1:]
     ['bring one more battery like battery 1']
     """
     changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
@@ -100,26 +80,26 @@ def _rods(travellers: Sequence[Traveller], demand: Demand, others: Sequence[Pack
     for rod in others:
         best = plan_bank(travellers, replace(demand, rods=(*demand.rods, rod)), few=1).best
         if best is not None and best.rod == rod.name:
-            yield Change(f"pack {rod.name} as well", best, Effort.ROD)
+            yield Change(f"pack {rod.name} as well", best, Effort.ROD, rod=rod)
 
 
 def _charges(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
-    low = {entry.name for entry in plan.refused if entry.why.startswith("charge ")}
+    low = {entry.name for entry in plan.refused if entry.why.why.by_charge}
     names = low | set(plan.best.names if plan.best else ())
     for place, battery in enumerate(travellers):
         if battery.name not in names or battery.charge.best >= _FULL.best - 0.02:
             continue
-        full = replace(battery, soc_ratio=_FULL, ocv_25_v=None)
+        full = replace(battery, soc_ratio=_FULL, ocv_25_v=None, may_freeze=False)
         best = plan_bank([*travellers[:place], full, *travellers[place + 1 :]], demand, few=1).best
         if best is not None and battery.name in best.names:
-            yield Change(f"charge {battery.name} to full, alone", best, Effort.CHARGE)
+            yield Change(f"charge {battery.name} to full, alone", best, Effort.CHARGE, batteries=(battery.name,))
 
 
 def _charges_together(travellers: Sequence[Traveller], demand: Demand) -> Iterator[Change]:
     """The bank of batteries charged full of which no single one makes a bank; those that were low are to be charged."""
     names = [battery.name for battery in travellers]
-    chargeable = [b for b, full in zip(travellers, _charged(travellers, names), strict=True) if not why_refused(full)]
-    low = {battery.name for battery in chargeable if why_refused(battery)}
+    chargeable = [b for b, full in zip(travellers, _charged(travellers, names), strict=True) if not refusal_of(full)]
+    low = {battery.name for battery in chargeable if refusal_of(battery)}
     every = {battery.name for battery in chargeable if battery.charge.best < _FULL.best - 0.02}
     for charged in (low, every):
         best = plan_bank(_charged(travellers, charged), demand, few=1).best
@@ -128,12 +108,12 @@ def _charges_together(travellers: Sequence[Traveller], demand: Demand) -> Iterat
         if alone is not None:
             which = f"{', '.join(named[:-1])} and {named[-1]}" if named[1:] else named[0]
             order = " | ".join(" → ".join(string) for string in alone.strings)
-            yield Change(f"charge {which} full, each alone, then {order}", alone, Effort.CHARGE)
+            yield Change(f"charge {which} full, each alone, then {order}", alone, Effort.CHARGE, batteries=tuple(named))
             return
 
 
 def _charged(travellers: Sequence[Traveller], names: Collection[str]) -> list[Traveller]:
-    return [replace(b, soc_ratio=_FULL, ocv_25_v=None) if b.name in names else b for b in travellers]
+    return [replace(b, soc_ratio=_FULL, ocv_25_v=None, may_freeze=False) if b.name in names else b for b in travellers]
 
 
 def _more(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
@@ -150,12 +130,12 @@ def _more(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterat
         more = replace(like, name=f"one more like {battery.name}")
         best = plan_bank([*travellers, more], demand, few=1).best
         if best is not None and any(name == more.name for name in best.names):
-            yield Change(f"bring one more battery like {battery.name}", best, Effort.BATTERY)
+            yield Change(f"bring one more battery like {battery.name}", best, Effort.BATTERY, batteries=(battery.name,))
 
 
 def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterator[Change]:
     hottest = plan.best or plan_bank(travellers, replace(demand, worst_fit=Fit.TOO_HOT), few=1).best
-    if hottest is None or hottest.fit not in (Fit.HOT, Fit.TOO_HOT):
+    if hottest is None or hottest.fit not in (Fit.WARM, Fit.HOT, Fit.TOO_HOT):
         return
     seen = thevenin(rig_of(hottest, travellers, demand).network())
     burned = next(rod for rod in demand.rods if rod.name == hottest.rod)

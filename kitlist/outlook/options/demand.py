@@ -18,7 +18,8 @@ from kitlist.physics.bank.verdict import Fit
 class PackedRod:
     """A packet of rods on the trip: its printed current range, the charge of one rod in Ah, its covering family.
 
-    `count` is how many are packed: more rods to the reserve than that rank no bank higher. None: no such limit.
+    `count` is how many are packed: more rods to the reserve than that rank no bank higher. None: no such limit. What
+    stands on the packet is kept for one that is not packed yet.
     """
 
     name: str
@@ -27,6 +28,9 @@ class PackedRod:
     charge_ah: Span
     covering: Covering | None = None
     count: int | None = None
+    designation: str = ""
+    diameter_mm: float = 0.0
+    length_mm: float = 0.0
 
     def counted(self, rods: int) -> int:
         """Rods to the reserve, as far as there are rods to burn."""
@@ -40,8 +44,8 @@ class Demand:
     `leads` are holder and work lead with their joints; `link_ohm_20c` one link by table at 20 °C; `links` how many
     there are (None: enough). `least_rods` to the reserve, `worst_fit` the poorest fit still taken, `hot_limit_ratio`
     over how much of a rod's range it is too hot. `starters` is how many starting batteries travel, those too that may
-    not be linked (None: as many as may be). Four in series only with ballast and never in the wet; in the wet no bank
-    over 35 V at rest.
+    not be linked (None: as many as may be). `most_v` is what a full bank may show, where the trip is wet or nobody has
+    said that it is not. Four in series only with ballast, and never where `most_v` holds.
     """
 
     rods: tuple[PackedRod, ...]
@@ -49,11 +53,11 @@ class Demand:
     link_ohm_20c: float = 0.0004
     links: int | None = None
     least_rods: int = 1
-    worst_fit: Fit = Fit.COLD
+    worst_fit: Fit = Fit.HOT
     hot_limit_ratio: float = figures.HOT_LIMIT.value
     in_series: tuple[int, ...] = (2, 3)
     strings: int = 2
-    wet: bool = False
+    most_v: float | None = None
     starters: int | None = None
     temp_c: Span = field(default_factory=lambda: Span.of(figures.BATTERY_TEMP_C))
 
@@ -64,7 +68,7 @@ class Demand:
             raise OutOfRange(f"{self.in_series} batteries in series: 2, 3, or 4 with ballast")
         if self.strings not in (1, 2):
             raise OutOfRange(f"{self.strings} parallel strings: 1 or 2")
-        if 4 in self.in_series and (self.wet or self.leads.ballast_ohm <= 0.0):
+        if 4 in self.in_series and (self.most_v is not None or self.leads.ballast_ohm <= 0.0):
             raise BadData("four in series is about 50 V: only with ballast, and never in the wet")
         for rod in self.rods:
             if rod.count is not None and rod.count < 1:

@@ -6,19 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from kitlist.base.span import Span
-from kitlist.base.terms import Chemistry, Condition
+from kitlist.base.terms import Chemistry
+from kitlist.outlook.refusal import Refusal, not_now
 from kitlist.physics import figures
 from kitlist.physics.bank.rig import BankBattery
-from kitlist.physics.battery.charge import no_reading, shorted_cell_suspected
+from kitlist.physics.battery.charge import no_reading
 from kitlist.physics.battery.resistance import SourceResistance
-
-_UNSOUND = (Condition.CRACKED, Condition.LEAKING, Condition.SWOLLEN, Condition.FROZEN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Traveller:
     """A battery that travels. `soc_ratio` None is charge not known; `reserve_ratio` what it must keep (its cranking
-    counted); `starts_engine` that it is the starting battery of a vehicle on the trip; `rested_v` the last reading.
+    counted), `last_starter_ratio` in a bank that takes every starting battery; `starts_engine` that it is the starting
+    battery of a vehicle on the trip; `unfit` why the battery itself may be in no bank; `full_v` what it reads full.
     """
 
     name: str
@@ -27,10 +27,11 @@ class Traveller:
     resistance: SourceResistance | None
     soc_ratio: Span | None = None
     ocv_25_v: Span | None = None
-    rested_v: float | None = None
+    full_v: float = 12.8
     reserve_ratio: float = figures.RESERVE_WARM.value
-    condition: Condition = Condition.SOUND
-    built_in_cutoff: bool | None = None
+    last_starter_ratio: float = 0.75
+    unfit: Refusal | None = None
+    may_freeze: bool = False
     starts_engine: bool = False
     mass_kg: float | None = None
     age_years: float | None = None
@@ -61,35 +62,24 @@ class Refused:
     """A battery that no bank may use, and why."""
 
     name: str
-    why: str
+    why: Refusal
 
 
-def why_refused(battery: Traveller) -> str:
-    """Why a battery may not be in any bank; empty where it may.
+def refusal_of(battery: Traveller) -> Refusal | None:
+    """Why a battery may not be in any bank; None where it may.
 
     >>> sound = Traveller(name="a", chemistry=Chemistry.AGM, capacity_ah=None, resistance=None)
-    >>> why_refused(sound)
-    '20 h capacity not known'
+    >>> str(refusal_of(sound))
+    'its 20 h capacity is not known'
     """
-    if battery.chemistry is Chemistry.LITHIUM:
-        return "lithium: never in a welding bank"
-    if battery.built_in_cutoff:
-        return "a built-in cut-off may open under the arc"
-    if battery.condition in _UNSOUND:
-        return f"{battery.condition}: not to be loaded or charged"
-    if battery.rested_v is not None and shorted_cell_suspected(rested_v=battery.rested_v):
-        return f"{battery.rested_v:.2f} V at rest: a shorted cell, or ruined"
-    if battery.capacity_ah is None:
-        return "20 h capacity not known"
-    if battery.resistance is None:
-        return "source resistance not known: no cranking rating, capacity or reading on load"
-    if battery.reserve_ratio > 1.0:
-        return "its engine would not crank even from a full charge"
-    if battery.charge.best <= battery.reserve_ratio and battery.soc_ratio is None:
-        return f"charge not known, and {battery.reserve_ratio:.0%} must stay in it: read it first"
-    if battery.charge.best <= battery.reserve_ratio:
-        return f"charge {battery.charge.best:.0%} is at or under its reserve of {battery.reserve_ratio:.0%}"
-    return ""
+    return battery.unfit or not_now(
+        chemistry=battery.chemistry,
+        capacity_ah=battery.capacity_ah,
+        resistance_known=battery.resistance is not None,
+        soc_ratio=battery.soc_ratio,
+        reserve_ratio=battery.reserve_ratio,
+        may_freeze=battery.may_freeze,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +126,4 @@ def mismatches(batteries: Sequence[Traveller]) -> tuple[str, ...]:
     ages = [battery.age_years for battery in batteries if battery.age_years is not None]
     if ages and max(ages) - min(ages) > figures.MATCH_AGE_YEARS.value:
         found.append(f"age from {min(ages):g} to {max(ages):g} years")
-    unread = [battery.name for battery in batteries if battery.soc_ratio is None]
-    if unread:
-        found.append(f"charge not known: {', '.join(unread)} taken as half to full")
     return tuple(found)

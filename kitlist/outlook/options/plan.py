@@ -1,129 +1,193 @@
-"""Choosing the bank: the kit and the trip as the planner takes them, and what it answers."""
+"""Choosing the bank: the kit and the trip as the planner takes them, and the banks that it may offer."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
 from kitlist.base.errors import BadData, KitlistError
 from kitlist.base.terms import BatteryPlace, Covering
 from kitlist.kit import Kit, Trip
-from kitlist.outlook import Outlook, look_out
+from kitlist.kit.limits import Limits
+from kitlist.kit.slips import without_slips
+from kitlist.outlook import batteries_out, expect
+from kitlist.outlook.ballasts import ballast_outlook, packed_ballast
 from kitlist.outlook.bank import starting, temperatures
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links
+from kitlist.outlook.linkable import full_v, most_v
 from kitlist.outlook.options.advice import Change, what_would_help
 from kitlist.outlook.options.demand import Demand, PackedRod
 from kitlist.outlook.options.fleet import Refused, Traveller
-from kitlist.outlook.options.planner import Option, Plan, plan_bank
+from kitlist.outlook.options.offer import Offer, offer_of
+from kitlist.outlook.options.planner import Missed, Plan, plan_bank
+from kitlist.outlook.options.supposed import supposed, with_ballast
 from kitlist.outlook.rods import RodOutlook
+from kitlist.physics.battery.standing import may_freeze
 from kitlist.welding.rods.consumption import burn
 from kitlist.welding.rods.currents import current_range
 
-_NEVER_CRANKS = 2.0  # a reserve over full: the planner then refuses the battery and says why
 _OTHER_RODS = (("E6013", 3.2, 350.0), ("E6013", 4.0, 350.0), ("E6013", 2.5, 300.0))
+_CHANGES_SHOWN = 4
+_USUAL_A = 130.0  # for the heat of a strip while banks are ranked; each bank on offer then has its own
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Improvement:
+    """One change, and the bank that it would give as it is then to be expected."""
+
+    change: Change
+    offer: Offer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BankPlan:
-    """The planner's answer. `plan` is None where it could not begin; `not_known` then says what is missing."""
+    """The planner's answer. `begun` is False where it could not look; `not_known` then says what is missing.
+
+    `refused` are the batteries that no bank may have, `missed` why other banks are out.
+    """
 
     trip: Trip
-    outlook: Outlook
-    plan: Plan | None
-    refused: tuple[Refused, ...]
-    changes: tuple[Change, ...]
-    not_known: tuple[str, ...]
+    begun: bool
+    offers: tuple[Offer, ...] = ()
+    refused: tuple[Refused, ...] = ()
+    missed: tuple[Missed, ...] = ()
+    changes: tuple[Improvement, ...] = ()
+    not_known: tuple[str, ...] = ()
 
 
 def plan_for(
     kit: Kit, trip: Trip, *, on: date, four: bool = False, ballast_mohm: float = 0.0, few: int = 5
 ) -> BankPlan:
-    """The best few banks for a trip. `four` looks at four in series too, which needs ballast.
+    """The best few banks for a trip, none of them one that may not be linked, each as it is to be expected.
 
-    Raises BadData for four without ballast, or in the wet.
+    `four` looks at four in series too, which needs ballast. Raises BadData for four without ballast, or in the wet.
     """
-    if four and (ballast_mohm <= 0 or trip.wet):
+    kit = without_slips(kit, on=on)
+    if ballast_mohm > 0:
+        kit, trip = with_ballast(kit, trip, mohm=ballast_mohm)
+    strip = packed_ballast(kit, trip)
+    if four and (strip is None or trip.wet is not False):
         raise BadData(
-            "four in series is about 50 V: never in the wet, and only with ballast",
-            hint="Say the ballast: --four --ballast 100mohm",
+            "four in series is about 50 V: never where it may be wet, and only with ballast",
+            hint="Say the ballast, --four --ballast 100mohm; and that it is dry, kitlist trip edit TRIP wet=no",
         )
-    outlook = look_out(kit, trip, on=on)
-    out = tuple(Refused(b.battery.name, b.refusal) for b in outlook.batteries.values() if b.refusal)
-    travellers = tuple(_traveller(b, trip) for b in outlook.batteries.values() if not b.refusal)
+    batteries = batteries_out(kit, trip, on=on)
+    out = tuple(Refused(name, why) for name, b in batteries.items() if (why := b.not_now) and why.why.for_good)
+    refused = {entry.name for entry in out}
+    travellers = tuple(_traveller(b, trip, kit.limits) for name, b in batteries.items() if name not in refused)
     links = packed_links(kit)
-    not_known = [*missing_or_unknown(arc_leads(kit), links), *_missing(outlook, travellers)]
-    rods = tuple(_packed(rod) for rod in outlook.rods if _plannable(rod))
-    if not rods:
-        not_known.append("a packed rod whose range is known")
+    rods = expect(kit, replace(trip, bank=(), bank_strings=1), batteries, on=on).rods
+    packed = tuple(_packed(rod) for rod in rods if _plannable(rod))
+    not_known = [*map(str, missing_or_unknown(arc_leads(kit), links)), *_missing(rods, travellers)]
+    if rods and not packed:
+        not_known.append("a packed rod that is fit to weld with, and whose range is known")
     if not_known:
-        return BankPlan(
-            trip=trip, outlook=outlook, plan=None, refused=out, changes=(), not_known=tuple(dict.fromkeys(not_known))
-        )
+        return BankPlan(trip=trip, begun=False, refused=out, not_known=tuple(dict.fromkeys(not_known)))
     demand = Demand(
-        rods=rods,
-        leads=replace(in_row(arc_leads(kit)), ballast_ohm=ballast_mohm / 1000),
+        rods=packed,
+        leads=replace(
+            in_row(arc_leads(kit)),
+            ballast_ohm=0.0 if strip is None else ballast_outlook(strip, current_a=_USUAL_A).hot_ohm,
+        ),
         link_ohm_20c=link_ohm_20c(links),
         links=len(links),
         in_series=(2, 3, 4) if four else (2, 3),
-        wet=bool(trip.wet),
-        starters=len(starting(outlook.batteries)),
+        most_v=most_v(trip, kit.limits),
+        starters=len(starting(batteries)),
         hot_limit_ratio=kit.limits.hot_limit_ratio,
         temp_c=temperatures(trip),
     )
-    plan = plan_bank(travellers, demand, few=few)
-    if not ballast_mohm:  # readiness knows of no ballast
-        plan = replace(plan, options=tuple(_as_judged(option, trip, outlook) for option in plan.options))
-    changes = what_would_help(travellers, demand, plan, other_rods=tuple(_other_rods(outlook)))
-    return BankPlan(trip=trip, outlook=outlook, plan=plan, refused=(*out, *plan.refused), changes=changes, not_known=())
+    # Twice as many as are shown: the ranking is quick and rough, and of those ranked some may not be linked.
+    plan = plan_bank(travellers, demand, few=2 * few)
+    offers = _offers(kit, trip, plan, batteries, on=on, few=few)
+    return BankPlan(
+        trip=trip,
+        begun=True,
+        offers=offers,
+        refused=(*out, *plan.refused),
+        missed=plan.missed,
+        changes=tuple(_improvements(kit, trip, travellers, demand, plan, rods, offers, on=on)),
+    )
 
 
-def is_chosen(option: Option, trip: Trip) -> bool:
+def _offers(
+    kit: Kit, trip: Trip, plan: Plan, batteries: Mapping[str, BatteryOutlook], *, on: date, few: int
+) -> tuple[Offer, ...]:
+    """The banks that may be offered, best first by what is expected of them."""
+    found: list[Offer] = []
+    for option in plan.options:
+        offer = offer_of(kit, trip, option, batteries, on=on)
+        if offer is not None:
+            found.append(offer)
+        if len(found) == few:
+            break
+    return tuple(sorted(found, key=lambda offer: offer.key))
+
+
+def _improvements(
+    kit: Kit,
+    trip: Trip,
+    travellers: tuple[Traveller, ...],
+    demand: Demand,
+    plan: Plan,
+    rods: tuple[RodOutlook, ...],
+    offers: tuple[Offer, ...],
+    *,
+    on: date,
+) -> Iterator[Improvement]:
+    """The changes that help most, each tried on the kit as it would then be: one that would not help is not named."""
+    shown = 0
+    for change in what_would_help(travellers, demand, plan, other_rods=tuple(_other_rods(rods))):
+        other = supposed(kit, trip, change, on=on)
+        if other is None:
+            continue
+        offer = offer_of(other, trip, change.option, batteries_out(other, trip, on=on), on=on)
+        if offer is not None and (not offers or offer.key < offers[0].key):
+            yield Improvement(change=change, offer=offer)
+            shown += 1
+        if shown == _CHANGES_SHOWN:
+            return
+
+
+def is_chosen(offer: Offer, trip: Trip) -> bool:
     """Whether this is the trip's bank: the same batteries in the same strings, in whatever order."""
-    return {frozenset(string) for string in option.strings} == {frozenset(string) for string in trip.strings}
+    return {frozenset(string) for string in offer.strings} == {frozenset(string) for string in trip.strings}
 
 
-def _as_judged(option: Option, trip: Trip, outlook: Outlook) -> Option:
-    """The chosen bank with the current that readiness shows: sampled, and narrowed by a practice weld.
-
-    The others keep the planner's quick band, which lies within a few percent of it. The order stays.
-    """
-    rod = next((rod for rod in outlook.rods if rod.words == option.rod and rod.band and rod.fit), None)
-    if not is_chosen(option, trip) or rod is None or rod.band is None or rod.fit is None:
-        return option
-    return replace(option, fit=rod.fit, low_a=rod.band.low_a, middle_a=rod.band.middle_a, high_a=rod.band.high_a)
-
-
-def _traveller(outlook: BatteryOutlook, trip: Trip) -> Traveller:
+def _traveller(outlook: BatteryOutlook, trip: Trip, limits: Limits) -> Traveller:
     battery = outlook.battery
-    since = battery.in_service_since
+    since, soc = battery.in_service_since, outlook.charge.soc_ratio
     return Traveller(
         name=battery.name,
         chemistry=battery.chemistry,
         capacity_ah=battery.c20_ah,
         resistance=outlook.resistance,
-        soc_ratio=outlook.charge.soc_ratio,
+        soc_ratio=soc,
         ocv_25_v=outlook.charge.ocv_25_v,
-        rested_v=outlook.reading.volts_v if outlook.reading and not outlook.reading.charging else None,
-        reserve_ratio=_NEVER_CRANKS if outlook.never_cranks else outlook.own_reserve_ratio,
-        condition=battery.condition,
-        built_in_cutoff=battery.built_in_cutoff,
+        full_v=full_v(battery.chemistry),
+        reserve_ratio=2.0 if outlook.never_cranks else outlook.reserve_ratio,
+        last_starter_ratio=limits.every_starter_ratio,
+        unfit=outlook.refusal,
+        may_freeze=soc is not None and may_freeze(soc_ratio=soc, coldest_c=outlook.coldest_c) is True,
         starts_engine=battery.place is BatteryPlace.START,
         mass_kg=battery.mass_kg,
         age_years=None if since is None else round((trip.starts_on - since).days / 365.25, 1),
     )
 
 
-def _missing(outlook: Outlook, travellers: tuple[Traveller, ...]) -> Iterator[str]:
-    if not outlook.rods:
+def _missing(rods: tuple[RodOutlook, ...], travellers: tuple[Traveller, ...]) -> Iterator[str]:
+    if not rods:
         yield "rods: none is packed"
     if not travellers:
         yield "batteries: none travels that may be in a bank"
 
 
 def _plannable(rod: RodOutlook) -> bool:
-    return rod.range is not None and rod.designation is not None and rod.designation.table_class is not None
+    return (
+        rod.usable and rod.range is not None and rod.designation is not None and rod.designation.table_class is not None
+    )
 
 
 def _packed(rod: RodOutlook) -> PackedRod:
@@ -161,14 +225,15 @@ def packed_rod(
     )
 
 
-def _other_rods(outlook: Outlook) -> Iterator[PackedRod]:
+def _other_rods(rods: tuple[RodOutlook, ...]) -> Iterator[PackedRod]:
     """Common rods that are not packed: what another packet would do."""
-    packed = {rod.words for rod in outlook.rods}
+    packed = {rod.words for rod in rods}
     for name, diameter_mm, length_mm in _OTHER_RODS:
         words = f"{diameter_mm:g} mm {name}"
         if words in packed:
             continue
         try:
-            yield packed_rod(words, name, covering=Covering.RUTILE, diameter_mm=diameter_mm, length_mm=length_mm)
+            other = packed_rod(words, name, covering=Covering.RUTILE, diameter_mm=diameter_mm, length_mm=length_mm)
         except KitlistError:
             continue
+        yield replace(other, designation=name, diameter_mm=diameter_mm, length_mm=length_mm)

@@ -16,7 +16,7 @@ from math import floor
 
 from kitlist.base.sources import PRACTICE, Source, Tag, sourced
 from kitlist.outlook.options.demand import Demand, links_needed
-from kitlist.outlook.options.fleet import Kind, Refused, Traveller, alike, mismatches, why_refused
+from kitlist.outlook.options.fleet import Kind, Refused, Traveller, alike, mismatches, refusal_of
 from kitlist.outlook.options.weighing import (
     Key,
     KindFacts,
@@ -190,7 +190,9 @@ class _BankSearch:
         spread_most = [max(string.arcs[place][1] for string in strings) for place in places]
         ohm_most = max(string.ohm for string in strings)
         groups: dict[_Group, list[SeriesString]] = {}
-        for string in sorted(strings, key=lambda string: -string.spare_ah):
+        # Parallel strings are of one chemistry alike: a string that mixes two has no partner.
+        alike_within = [string for string in strings if len(string.chemistries) == 1]
+        for string in sorted(alike_within, key=lambda string: -string.spare_ah):
             string.fit_bounds = self.scales.bound_fits(string, spread_most, ohm_most)
             groups.setdefault((string.fit_bounds, string.warnings), []).append(string)
         floor_a = self.scales.least_current(ohm_most)
@@ -234,6 +236,8 @@ class _BankSearch:
                 first = False
                 if (room - other.code) & guard != guard or abs(ocv_v - other.ocv_v) > gap_v:
                     continue
+                if one.chemistries != other.chemistries:
+                    continue
                 most_ah = _most_ah(one, other, tie_ohm, floor_a)
                 if most_ah < least_ah:
                     self.lost[Lost.RODS] += 1
@@ -276,14 +280,14 @@ def plan_bank(travellers: Sequence[Traveller], demand: Demand, *, few: int = 5) 
 
     Ranked by: not taking every starting battery; how the current band sits in a rod's range; rods to the reserve, a
     tenth off for each mismatch; fewest warnings, fewest links, least lifting. Refused batteries come back with the
-    reason; a bank that takes every starting battery keeps 0.75 of its charge.
+    reason; a bank that takes every starting battery keeps more of its charge.
 
     >>> from kitlist.outlook.options.invented import demand, travellers
     >>> plan = plan_bank(travellers(4), demand())
     >>> plan.best.fit.value, len(plan.best.names), plan.best.links
     ('hot', 3, 2)
     """
-    refused = tuple(Refused(b.name, why) for b in travellers if (why := why_refused(b)))
+    refused = tuple(Refused(b.name, why) for b in travellers if (why := refusal_of(b)))
     out = {entry.name for entry in refused}
     usable = [battery for battery in travellers if battery.name not in out]
     kinds = alike(usable)
@@ -311,7 +315,10 @@ def _option(
     members = [by_name[name] for string in names for name in string]
     warnings = list(mismatches(members))
     if found.key.takes_every_starter:
-        warnings.append("takes every starting battery: no vehicle can start until it is undone; keep 75 % in each")
+        kept = max(member.last_starter_ratio for member in members)
+        warnings.append(
+            f"takes every starting battery: no vehicle can start until it is undone; keep {kept * 100:.0f} % in each"
+        )
     ocv_v = max(string.ocv_v for string in strings)
     rod = demand.rods[found.rod].name
     return Option(
@@ -327,28 +334,6 @@ def _option(
         found.shares,
         tuple(warnings),
     )
-
-
-def weigh_bank(strings: Sequence[Sequence[Traveller]], demand: Demand, *, starters: int) -> Weighed | Lost:
-    """One given bank of one or two strings, weighed as the search weighs it. `starters` travel and may be used.
-
-    >>> from kitlist.outlook.options.invented import demand, travellers
-    >>> weigh_bank([travellers(2)], demand(), starters=0).value
-    'no arc more likely than not'
-    """
-    if len(strings) not in (1, 2) or not all(strings):
-        raise ValueError("a bank needs one or two strings of batteries")
-    batteries = [battery for string in strings for battery in string]
-    facts = [KindFacts(Kind(battery, (battery.name,)), demand.temp_c) for battery in batteries]
-    scales = Scales(demand, starters)
-    made = []
-    at = 0
-    for string in strings:
-        indexes = tuple(range(at, at + len(string)))
-        at += len(string)
-        made.append(SeriesString(indexes, facts, 0, demand.link_ohm))
-        scales.settle(made[-1])
-    return scales.weigh(tuple(made))
 
 
 def rig_of(option: Option, travellers: Sequence[Traveller], demand: Demand) -> Rig:

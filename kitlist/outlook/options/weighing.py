@@ -12,23 +12,30 @@ from kitlist.base.span import Span
 from kitlist.outlook.options.demand import Demand, links_needed
 from kitlist.outlook.options.fleet import Kind
 from kitlist.physics import figures
-from kitlist.physics.arc.arc import solve
-from kitlist.physics.bank.quickband import ArcMoments, BatteryMoments, battery_moments, ends, middle_and_spread
-from kitlist.physics.bank.verdict import Fit, fit_of
+from kitlist.physics.bank.quickband import (
+    ArcMoments,
+    BatteryMoments,
+    battery_moments,
+    ends,
+    longest_mean,
+    middle_and_spread,
+    middle_current,
+)
+from kitlist.physics.bank.verdict import Fit, fit_of, is_short_arc, rank_of
 
 _ACTIVATION = Span.of(figures.ACTIVATION_V)
 _ACTIVATION_V = (_ACTIVATION.low + _ACTIVATION.high) / 2
 _ACTIVATION_VARIANCE = _ACTIVATION.width**2 / 12
 _LOAD_STOP_V = figures.LOAD_STOP_V.value
-_WET_V = figures.WET_LIMIT_V.value
 
 
 class Lost(StrEnum):
     """Why a bank is out."""
 
     LINKS = "more links than are packed"
-    WET = "over 35 V at rest, in the wet"
+    WET = "too many volts for the wet, or nobody has said that it is dry"
     APART = "parallel strings more than 0.2 V apart"
+    MIXED = "parallel strings of unlike chemistry"
     RODS = "too few rods to the reserve"
     NO_ARC = "no arc more likely than not"
     LOAD_VOLTS = "a battery under 9.6 V on load"
@@ -42,7 +49,7 @@ class Key(NamedTuple):
     """
 
     takes_every_starter: int
-    fit_rank: int
+    fit_rank: float
     worth: float
     warnings: int
     links: int
@@ -63,9 +70,10 @@ class KindFacts:
         self.moments: BatteryMoments = battery_moments(like.as_bank_battery(), temp_c=temp_c)
         capacity_ah = like.capacity_ah or 0.0
         self.spare_ah = (like.charge.best - like.reserve_ratio) * capacity_ah
-        self.spare_all_ah = (like.charge.best - max(like.reserve_ratio, figures.RESERVE_COLD.value)) * capacity_ah
+        self.spare_all_ah = (like.charge.best - max(like.reserve_ratio, like.last_starter_ratio)) * capacity_ah
         self.capacity_ah = capacity_ah
         self.ohm_25 = like.resistance.now_ohm.best if like.resistance else 0.0
+        self.full_v = like.full_v
         self.soc = like.soc_ratio.best if like.soc_ratio else None
         self.mass_kg = like.mass_kg or 0.0
 
@@ -90,9 +98,10 @@ class SeriesString:
     """Batteries in series, by kind, with every sum that a bank needs of them."""
 
     __slots__ = (
-        "ages", "arcs", "capacities", "chemistries", "code", "emf_v", "emf_variance", "fit_bounds", "indexes", "kinds",
-        "mass_kg", "ocv_v", "ohm", "ohm_shared", "ohm_variance", "ohms", "size", "socs", "spare_ah", "spare_all_ah",
-        "starters", "unread", "warnings",
+        "ages", "arcs", "capacities", "chemistries", "code", "emf_v", "emf_variance", "fit_bounds", "full_v", "indexes",
+        "kinds", "mass_kg", "ocv_v", "ohm", "ohm_shared", "ohm_variance", "ohms", "size", "socs", "spare_ah",
+        "spare_all_ah",
+        "starters", "warnings",
     )  # fmt: skip
 
     def __init__(self, indexes: tuple[int, ...], facts: Sequence[KindFacts], code: int, link_ohm: float) -> None:
@@ -101,6 +110,7 @@ class SeriesString:
         n = len(indexes)
         self.indexes, self.kinds, self.code, self.size = indexes, kinds, code, n
         self.ocv_v = sum(kind.moments.ocv_v for kind in kinds)
+        self.full_v = sum(kind.full_v for kind in kinds)
         self.emf_v = self.ocv_v - n * _ACTIVATION_V
         self.emf_variance = sum(kind.moments.ocv_variance for kind in kinds) + n * n * _ACTIVATION_VARIANCE
         self.ohm = sum(kind.moments.ohm for kind in kinds) + (n - 1) * link_ohm
@@ -115,7 +125,6 @@ class SeriesString:
         self.socs = _Range([kind.soc for kind in kinds])
         self.ohms = _Range([kind.ohm_25 for kind in kinds])
         self.ages = _Range([like.age_years for like in likes])
-        self.unread = any(like.soc_ratio is None for like in likes)
         self.warnings = count_mismatches(self, self)
         self.arcs: list[tuple[float, float]] = []
         self.fit_bounds: tuple[int, ...] = ()
@@ -123,7 +132,7 @@ class SeriesString:
 
 def count_mismatches(one: SeriesString, other: SeriesString) -> int:
     """How many of the sentences of `fleet.mismatches` a bank of these strings draws."""
-    count = int(len(one.chemistries | other.chemistries) > 1) + int(one.unread or other.unread)
+    count = int(len(one.chemistries | other.chemistries) > 1)
     low, high = one.capacities.merged(other.capacities)
     count += high - low > figures.MATCH_CAPACITY.value * high
     low, high = one.socs.merged(other.socs)
@@ -179,20 +188,23 @@ class Scales:
         links = links_needed(in_series=strings[0].size, strings=len(strings))
         if demand.links is not None and links > demand.links:
             return Lost.LINKS
-        if demand.wet and max(string.ocv_v for string in strings) > _WET_V:
+        if demand.most_v is not None and max(string.full_v for string in strings) > demand.most_v:
             return Lost.WET
+        if len(strings) == 2 and len(strings[0].chemistries | strings[1].chemistries) > 1:
+            return Lost.MIXED  # a full AGM stands 0.15 V over a full flooded one: they never come level
         if len(strings) == 2 and abs(strings[0].ocv_v - strings[1].ocv_v) > self.gap_v:
             return Lost.APART
         takes_all = self._takes_every_starter(strings)
         spares = [string.spare_all_ah if takes_all else string.spare_ah for string in strings]
         if sum(spares) < demand.least_rods * demand.least_charge_ah - 1e-9:
             return Lost.RODS
-        best: tuple[int, int, int, Weighed] | None = None
+        best: tuple[float, int, int, Weighed] | None = None
         lost = Lost.NO_ARC
         warnings = strings[0].warnings if len(strings) == 1 else count_mismatches(*strings)
         mass_kg = sum(string.mass_kg for string in strings)
         for place, (arc, indexes) in enumerate(demand.coverings):
-            middle, spread = self._middle(strings, place, arc)
+            emf_v, ohm = self._source(strings)
+            middle, spread = self._middle(strings, place, emf_v, ohm, arc)
             if middle == 0.0:
                 continue
             shares = self._shares(strings, middle)
@@ -200,6 +212,7 @@ class Scales:
                 lost = Lost.LOAD_VOLTS
                 continue
             low, high = ends(middle, spread)
+            short = is_short_arc(longest_mean(emf_v=emf_v, ohm=ohm, arc=arc))
             for index in indexes:
                 rod = demand.rods[index]
                 fit = fit_of(
@@ -215,22 +228,31 @@ class Scales:
                     lost = Lost.FIT
                 elif rods < demand.least_rods:
                     lost = Lost.RODS
-                elif best is None or (fit.rank, -rod.counted(rods), index) < best[:3]:
-                    counted = rod.counted(rods)
-                    key = Key(int(takes_all), fit.rank, worth_of(counted, warnings), warnings, links, mass_kg)
-                    best = (fit.rank, -counted, index, Weighed(key, fit, index, rods, low, middle, high, tuple(shares)))
+                else:
+                    rank, counted = rank_of(fit, short_arc=short), rod.counted(rods)
+                    if best is None or (rank, -counted, index) < best[:3]:
+                        key = Key(int(takes_all), rank, worth_of(counted, warnings), warnings, links, mass_kg)
+                        found = Weighed(key, fit, index, rods, low, middle, high, tuple(shares))
+                        best = (rank, -counted, index, found)
         return best[3] if best else lost
 
-    def _middle(self, strings: tuple[SeriesString, ...], place: int, arc: ArcMoments) -> tuple[float, float]:
-        """Middle current and relative spread; of a pair the spread is the larger of its strings' (cautious)."""
+    def _source(self, strings: tuple[SeriesString, ...]) -> tuple[float, float]:
+        """Volts less activation and ohms of the bank with its leads."""
         if len(strings) == 1:
-            return strings[0].arcs[place]
+            return strings[0].emf_v, strings[0].ohm + self.demand.lead.ohm
         (one, other), tie = strings, self.demand.link_ohm
         r1, r2 = one.ohm + tie, other.ohm + tie
         emf_v = (one.emf_v * r2 + other.emf_v * r1) / (r1 + r2)
-        loop = r1 * r2 / (r1 + r2) + self.demand.lead.ohm + arc.rise_ohm
-        middle = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
-        return middle, max(one.arcs[place][1], other.arcs[place][1])
+        return emf_v, r1 * r2 / (r1 + r2) + self.demand.lead.ohm
+
+    def _middle(
+        self, strings: tuple[SeriesString, ...], place: int, emf_v: float, ohm: float, arc: ArcMoments
+    ) -> tuple[float, float]:
+        """Middle current and relative spread; of a pair the spread is the larger of its strings' (cautious)."""
+        if len(strings) == 1:
+            return strings[0].arcs[place]
+        one, other = strings
+        return middle_current(emf_v=emf_v, ohm=ohm, arc=arc), max(one.arcs[place][1], other.arcs[place][1])
 
     def _shares(self, strings: tuple[SeriesString, ...], middle: float) -> list[float]:
         """Each string's part of the current."""
@@ -253,15 +275,17 @@ class Scales:
     def can_burn(self, *, emf_v: float, ohm: float) -> bool:
         """Whether any arc burns on this source behind the demand's leads; more volts or fewer ohms only help."""
         lead_ohm = self.demand.lead.ohm
-        return any(
-            solve(ocv_v=emf_v, loop_ohm=ohm + lead_ohm + arc.rise_ohm, level_v=arc.level_v, power_w=arc.power_w) > 0.0
-            for arc, _ in self.demand.coverings
-        )
+        return any(middle_current(emf_v=emf_v, ohm=ohm + lead_ohm, arc=arc) > 0.0 for arc, _ in self.demand.coverings)
 
     def least_current(self, ohm_most: float) -> float:
-        """No stable arc burns under sqrt(K / R'); the least of that over the arcs, at the largest source, A."""
+        """No stable arc burns under sqrt(K / R'); the least of that over the arcs, at the largest source, A.
+
+        K is that of the shortest arc that anybody holds, 1 mm.
+        """
         loop = ohm_most + self.demand.link_ohm + self.demand.lead.ohm
-        return min(sqrt(arc.power_w / (loop + arc.rise_ohm)) for arc, _ in self.demand.coverings)
+        return min(
+            sqrt((arc.c_w[0] + arc.d_w_per_mm[0]) / (loop + arc.rise_ohm[0])) for arc, _ in self.demand.coverings
+        )
 
     def bound_fits(self, string: SeriesString, spread_most: Sequence[float], ohm_most: float) -> tuple[int, ...]:
         """The best fit rank that any pair with this string can reach, for each rod of the demand.
@@ -276,13 +300,16 @@ class Scales:
         emf_v = string.emf_v - self.gap_v * r1 / (r1 + r2)
         pair_ohm = r1 * r2 / (r1 + r2)
         for place, (arc, indexes) in enumerate(self.demand.coverings):
-            loop = pair_ohm + lead_ohm + arc.rise_ohm
-            least = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+            least = middle_current(emf_v=emf_v, ohm=pair_ohm + lead_ohm, arc=arc)
             low, _ = ends(least, spread_most[place])
             for index in indexes:
                 top = self.demand.rods[index].range_high_a
-                if least * r1 >= self.gap_v and least > top:
-                    bounds[index] = Fit.TOO_HOT.rank if low > self.demand.hot_limit_ratio * top else Fit.HOT.rank
+                if least * r1 < self.gap_v or least <= top:
+                    continue
+                if low > self.demand.hot_limit_ratio * top:
+                    bounds[index] = Fit.TOO_HOT.rank
+                else:
+                    bounds[index] = (Fit.HOT if least > figures.WARM_LIMIT.value * top else Fit.WARM).rank
         return tuple(bounds)
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from math import sqrt
+from math import inf, sqrt
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.sources import sourced
@@ -107,15 +107,13 @@ class Held(StrEnum):
 class OperatingPoint:
     """Where bank and arc meet. Current 0 means no arc.
 
-    `sensitivity_a_per_v` is how the current answers a volt more of arc (always negative); `longest_mm` the longest
-    arc that can be held; `stuck_a` the current of a rod that sticks.
+    `longest_mm` is the longest arc that can be held; `stuck_a` the current of a rod that sticks.
     """
 
     current_a: float
     arc_v: float
     longest_mm: float
     held: Held
-    sensitivity_a_per_v: float
     stuck_a: float
 
     @property
@@ -143,16 +141,16 @@ def operating_point(
         raise OutOfRange(f"source resistance {source_ohm:g} ohm is outside 0 to 5 ohm")
     if not 0.0 <= source_v <= 80.0:
         raise OutOfRange(f"{source_v:g} V is outside 0 to 80 V")
+    if arc.power_w < 0.0 or arc.rise_ohm < 0.0 or arc.slope_v_per_mm < 0.0:
+        raise OutOfRange("an arc has no figure under 0")
     loop_ohm = source_ohm + arc.rise_ohm
     stuck_a = (source_v if ocv_v is None else ocv_v) / source_ohm
     current_a = solve(ocv_v=source_v, loop_ohm=loop_ohm, level_v=arc.level_v, power_w=arc.power_w)
     longest_mm = longest_arc(source_v=source_v, source_ohm=source_ohm, arc=arc)
     if current_a == 0.0:
-        return OperatingPoint(0.0, 0.0, longest_mm, Held.NO_ARC, 0.0, stuck_a)
-    slope_ohm = loop_ohm - arc.power_w / current_a**2
-    sensitivity = -1.0 / slope_ohm if slope_ohm > 0.0 else float("-inf")
+        return OperatingPoint(0.0, 0.0, longest_mm, Held.NO_ARC, stuck_a)
     held = how_held(longest_mm=longest_mm, length_mm=arc.length_mm)
-    return OperatingPoint(current_a, source_v - source_ohm * current_a, longest_mm, held, sensitivity, stuck_a)
+    return OperatingPoint(current_a, source_v - source_ohm * current_a, longest_mm, held, stuck_a)
 
 
 @sourced(figures.ARC_FOOT_V.source)
@@ -165,15 +163,51 @@ def longest_arc(*, source_v: float, source_ohm: float, arc: Arc | None = None) -
     12.6
     """
     arc = arc or Arc()
-    a = source_v - arc.foot_v
-    loop_ohm = source_ohm + arc.rise_ohm
-    if a <= 0.0 or a * a < 4.0 * loop_ohm * arc.c_w:
+    return longest_of(
+        spare_v=source_v - arc.foot_v,
+        loop_ohm=source_ohm + arc.rise_ohm,
+        slope_v_per_mm=arc.slope_v_per_mm,
+        c_w=arc.c_w,
+        d_w_per_mm=arc.d_w_per_mm,
+    )
+
+
+def longest_of(*, spare_v: float, loop_ohm: float, slope_v_per_mm: float, c_w: float, d_w_per_mm: float) -> float:
+    """`longest_arc` from plain numbers: `spare_v` is E less the arc's foot, `loop_ohm` includes the arc's rise, mm.
+
+    >>> round(longest_of(spare_v=19.75, loop_ohm=0.065, slope_v_per_mm=1.0, c_w=9.44, d_w_per_mm=15.02), 1)
+    12.6
+    """
+    last = spare_v * spare_v - 4.0 * loop_ohm * c_w
+    if spare_v <= 0.0 or last < 0.0:
         return 0.0
-    square = arc.slope_v_per_mm**2
-    middle = 2.0 * arc.slope_v_per_mm * a + 4.0 * loop_ohm * arc.d_w_per_mm
-    last = a * a - 4.0 * loop_ohm * arc.c_w
+    square = slope_v_per_mm**2
+    middle = 2.0 * slope_v_per_mm * spare_v + 4.0 * loop_ohm * d_w_per_mm
+    if middle == 0.0:  # neither volts nor watts grow with the length: nothing ends the arc
+        return inf
     # Twice the last over the larger sum: the smaller root without loss of digits.
     return 2.0 * last / (middle + sqrt(middle * middle - 4.0 * square * last))
+
+
+@sourced(figures.ARC_LENGTH_MM.source)
+def lengths_held(*, longest_mm: float) -> tuple[float, float]:
+    """The arc lengths that a hand keeps to on a bank that holds `longest_mm` at the most, mm; (0, 0) where none.
+
+    Who welds on two batteries holds 1 to 2 mm because nothing longer burns; three let the hand wander over all that
+    is usual. Nobody holds an arc under 1 mm, nor closer than three tenths to where it goes out.
+
+    >>> lengths_held(longest_mm=3.2), lengths_held(longest_mm=10.0), lengths_held(longest_mm=1.2)
+    ((1.0, 2.24), (1.5, 5.0), (0.0, 0.0))
+    """
+    usual = figures.ARC_LENGTH_MM
+    high = min(usual.high or 0.0, round(_HELD_OF_LONGEST * longest_mm, 12))
+    if high < _SHORTEST_MM:
+        return 0.0, 0.0
+    return min(usual.low or 0.0, max(_SHORTEST_MM, _SHORT_OF_LONGEST * longest_mm)), high
+
+
+_SHORTEST_MM, _SHORT_OF_LONGEST, _HELD_OF_LONGEST = 1.0, 0.2, 0.7
+"""Common practice; chosen so that no bank is held differently for a millivolt more, nor gives less for being better."""
 
 
 @sourced(figures.HELD_POOR.source, figures.HELD_FAIR.source)

@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from math import exp, log, sqrt
+from math import exp, log
 
 from kitlist.base.sources import sourced
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Covering
 from kitlist.physics import figures
+from kitlist.physics.arc.arc import lengths_held, longest_of, solve
 from kitlist.physics.arc.learned import Learned
 from kitlist.physics.bank import lattice
-from kitlist.physics.bank.network import Wiring
 from kitlist.physics.bank.rig import BankBattery, Rig
 from kitlist.physics.battery.charge import ocv_points
 
@@ -25,6 +25,7 @@ _STANDARD_C = 25.0
 _CALCIUM_OVER_FLOODED_V = 0.15
 _SHOWN = 2
 _LEAST_OHM = 1e-4
+_FEWEST = lattice.POINTS // 10  # points with an arc: of fewer no band is made
 
 Column = list[float]
 
@@ -68,7 +69,9 @@ class Weight:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Current in A at 10, 50 and 90 %; no arc counts as 0 A and `no_arc_ratio` is its share.
+    """Current in A at 10, 50 and 90 % while an arc burns; `no_arc_ratio` is the share without one, and not mixed in.
+
+    Under a tenth of the circumstances with an arc, all three are 0.
 
     `weights` runs from the unknown that matters most; `matter_most` are the first two.
     """
@@ -78,11 +81,6 @@ class Band:
     high_a: float
     no_arc_ratio: float
     weights: tuple[Weight, ...] = ()
-
-    @property
-    def width_a(self) -> float:
-        """From the 10 % to the 90 % current, A."""
-        return self.high_a - self.low_a
 
     @property
     def matter_most(self) -> tuple[Unknown, ...]:
@@ -191,8 +189,6 @@ def _source(rig: Rig, draw: _Draw, bead: _Bead | None, per_ohm: Column) -> tuple
     groups = [[battery.branch(member) for member in group] for group in rig.groups]
     learned = bead is not None and bead.drop_v is not None
     links = [0.0 if learned else rig.link_ohm_20c * x for x in per_ohm]
-    if rig.wiring is Wiring.BLOCKS:
-        return _in_series([_with(links, _in_parallel(group)) for group in groups])
     return _in_parallel([_with(links, _in_series(group)) for group in groups])
 
 
@@ -307,40 +303,56 @@ def _meet(
     covering: Covering | None,
     bead: _Bead | None,
 ) -> Column:
-    """The arc current at every point, A; 0 where there is none."""
-    length = draw.uniform(Unknown.HAND, Span.of(figures.ARC_LENGTH_MM))
+    """The arc current at every point, A; 0 where there is none.
+
+    The hand follows the bank: each point's arc is held within what that point's own bank lets be held, so a bank that
+    holds 3 mm is not judged by an arc of 5. How hard it is held is another verdict than the current while it burns.
+    """
+    hand = draw.uniform(Unknown.HAND, Span(0.0, 0.5, 1.0))
     slope = draw.uniform(Unknown.HAND, Span.of(figures.ARC_SLOPE_V_PER_MM))
     rise = draw.uniform(Unknown.ARC, Span.of(figures.ARC_RISE_OHM))
     c_w = draw.uniform(Unknown.ARC, Span.of(figures.ARC_C_W))
     d_w = draw.uniform(Unknown.ARC, Span.of(figures.ARC_D_W_PER_MM))
-    power = [c + d * x for c, d, x in zip(c_w, d_w, length, strict=True)]
-    read = bead.level_v(rise, power, external_ohm) if bead is not None else None
+    usual = Span.of(figures.ARC_LENGTH_MM)
+    as_usual = [c + d * (usual.low + usual.width * q) for c, d, q in zip(c_w, d_w, hand, strict=True)]
+    read = bead.level_v(rise, as_usual, external_ohm) if bead is not None else None
     if read is not None:
-        hand = draw.uniform(Unknown.HAND, Span.of(figures.HAND_MM))
-        level = [u + g * x for u, g, x in zip(read, slope, hand, strict=True)]
+        wander = draw.uniform(Unknown.HAND, Span.of(figures.HAND_MM))
+        foot = [u - g * usual.best for u, g in zip(read, slope, strict=True)]
     else:
-        foot = draw.uniform(Unknown.ARC, Span.of(figures.ARC_FOOT_V))
+        base = draw.uniform(Unknown.ARC, Span.of(figures.ARC_FOOT_V))
         extra = Span.of(figures.CELLULOSIC_V) if covering is Covering.CELLULOSIC else Span.exactly(0.0)
-        above = draw.uniform(Unknown.ARC, extra)
-        level = [f + g * x + u for f, g, x, u in zip(foot, slope, length, above, strict=True)]
+        foot = [f + u for f, u in zip(base, draw.uniform(Unknown.ARC, extra), strict=True)]
+        wander = None
     currents = []
-    for e, r, u, k, m in zip(emf_v, source_ohm, level, power, rise, strict=True):
-        spare, loop = e - u, r + m
-        root = spare * spare - 4.0 * loop * k
-        currents.append((spare + sqrt(root)) / (2.0 * loop) if spare > 0.0 and root >= 0.0 else 0.0)
+    for place, (e, r, f, g, c, d, m) in enumerate(zip(emf_v, source_ohm, foot, slope, c_w, d_w, rise, strict=True)):
+        loop = r + m
+        low, high = lengths_held(
+            longest_mm=longest_of(spare_v=e - f, loop_ohm=loop, slope_v_per_mm=g, c_w=c, d_w_per_mm=d)
+        )
+        if high == 0.0:
+            currents.append(0.0)
+            continue
+        length = low + (high - low) * hand[place]
+        # After a bead the arc's volts are known as that hand held it; from bead to bead it wanders within the range.
+        over_mm = length if wander is None else usual.best + wander[place] * (high - low) / usual.width
+        level, power = f + g * over_mm, c + d * length
+        currents.append(solve(ocv_v=e, loop_ohm=loop, level_v=level, power_w=power))
     return currents
 
 
 def _summary(currents: Column, draw: _Draw) -> Band:
-    ranked = sorted(currents)
+    ranked = sorted(current for current in currents if current > 0.0)
     count = len(ranked)
+    no_arc = 1.0 - count / len(currents)
+    if count < _FEWEST:
+        return Band(0.0, 0.0, 0.0, no_arc)
 
     def quantile(share: float) -> float:
         place = share * count - 0.5
         below = int(place)
         return ranked[below] + (ranked[below + 1] - ranked[below]) * (place - below)
 
-    no_arc = sum(1 for current in currents if current == 0.0) / count
     return Band(quantile(0.1), quantile(0.5), quantile(0.9), no_arc, _weights(currents, draw))
 
 

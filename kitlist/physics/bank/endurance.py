@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from math import exp, floor
+from math import exp
 
 from kitlist.base.errors import BadData, OutOfRange
-from kitlist.base.measures import told
-from kitlist.base.sources import PRACTICE, sourced
+from kitlist.base.sources import sourced
 from kitlist.base.span import Span
 from kitlist.base.terms import Conductor, Covering
 from kitlist.physics import figures
-from kitlist.physics.arc.arc import Arc, arc_for, arc_through
-from kitlist.physics.bank.network import Flow, Network, Unit, feed, thevenin
+from kitlist.physics.arc.arc import Arc, arc_for, arc_through, lengths_held, longest_arc
+from kitlist.physics.bank.network import Network, Unit, feed, thevenin
 from kitlist.physics.bank.rig import BankBattery, Rig
 from kitlist.physics.battery.capacity import Wells, draw
 from kitlist.physics.battery.charge import rested_volts
+from kitlist.physics.battery.cold import capacity_ratio
 from kitlist.physics.leads import warming
 
 _PARTS = 6
+_STANDARD_C = 25.0
+_USUAL = Span.of(figures.ARC_LENGTH_MM)
+_LIKELY = (_USUAL.best - _USUAL.low) / _USUAL.width
 _MOST_RODS = 500
 
 
@@ -54,13 +57,6 @@ class LeadHeat:
     limit_c: float = 85.0
 
 
-class Assumption(StrEnum):
-    """Which end of what is not known: the best guess, or the cautious end (charge low, rods thirsty)."""
-
-    BEST = "best guess"
-    CAUTIOUS = "cautious"
-
-
 @dataclass(frozen=True, slots=True)
 class BatteryState:
     """One battery after a rod: its current, its least volts while burning, charge left, charge at hand."""
@@ -74,84 +70,52 @@ class BatteryState:
 
 @dataclass(frozen=True, slots=True)
 class Burn:
-    """One rod: current at its start and end, how long it burned, every battery, and the leads at its end."""
+    """One rod: current at its start and end, A, how long it burned, s, and every battery."""
 
     number: int
     start_a: float
     end_a: float
     burn_s: float
     batteries: tuple[BatteryState, ...]
-    lead_c: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class Endurance:
-    """How long it lasts. `rods` are whole rods within every limit; `why` says what ends it and on which battery.
+    """How long it lasts. `rods` are whole rods within every limit; `ended_by` what ends it, `on` on which battery.
 
-    `plain_count` is the closed formula of ampere-hours to the reserve; `warned_at` the first rod on which a battery
-    falls under 10.5 V.
+    `soc_ratio` is what each battery then has left, `share_ratio` its part of the bank's current.
     """
 
     burns: tuple[Burn, ...]
     rods: int
     ended_by: Ending
-    why: str
-    plain_count: int
-    warned_at: int | None
+    on: str
     soc_ratio: Mapping[str, float]
-
-
-@sourced(figures.RESERVE_WARM.source)
-def reserve_ratio(
-    *, coldest_c: float, charge_to_crank: float | None = None, takes_every_starter: bool = False
-) -> float:
-    """Charge that a battery keeps: 0.50, or 0.75 below 0 °C or when no starting battery stays out of the bank.
-
-    `charge_to_crank` (from `cranking`) raises it where the engine needs more.
-
-    >>> reserve_ratio(coldest_c=-6.0), reserve_ratio(coldest_c=5.0, charge_to_crank=0.62)
-    (0.75, 0.62)
-    """
-    cold = coldest_c < 0.0 or takes_every_starter
-    floor_ratio = figures.RESERVE_COLD.value if cold else figures.RESERVE_WARM.value
-    return max(floor_ratio, charge_to_crank or 0.0)
-
-
-@sourced(PRACTICE)
-def rods_to_reserve(
-    *, soc_ratio: float, reserve: float, capacity_ah: float, charge_ah: float, share_ratio: float = 1.0
-) -> int:
-    """Whole rods that one battery gives down to its reserve, by plain ampere-hours.
-
-    `charge_ah` is one rod's; `share_ratio` this battery's part of the current (1 in plain series).
-
-    >>> rods_to_reserve(soc_ratio=1.0, reserve=0.5, capacity_ah=70.0, charge_ah=2.05)
-    17
-    """
-    if charge_ah <= 0.0:
-        raise OutOfRange(f"a rod of {charge_ah:g} Ah burns nothing")
-    if share_ratio <= 0.0:
-        return _MOST_RODS
-    return max(0, floor((soc_ratio - reserve) * capacity_ah / (charge_ah * share_ratio) + 1e-9))
+    share_ratio: Mapping[str, float]
 
 
 class _Cell:
-    """One battery while it burns rods: wells, slow polarisation, and what it looks like to the network."""
+    """One battery while it burns rods: wells, slow polarisation, and what it looks like to the network.
 
-    def __init__(self, battery: BankBattery, case: Assumption, temp_c: float) -> None:
+    Charge falls by plain ampere-hours; what cold leaves at hand is in the wells, and comes forward the slower.
+    """
+
+    def __init__(self, battery: BankBattery, temp_c: float) -> None:
         if battery.capacity_ah is None:
             raise BadData(
                 f"{battery.name}: 20 h capacity not known, so its rods cannot be counted",
-                hint="read the label, or reckon it from reserve capacity",
+                hint="read the label: ampere-hours at the 20 h rate",
             )
         self.battery, self.temp_c = battery, temp_c
         self.capacity_ah = battery.capacity_ah
-        self.start_soc = battery.soc_ratio.low if case is Assumption.CAUTIOUS else battery.soc_ratio.best
-        self.wells = Wells(self.start_soc * self.capacity_ah)
+        self.start_soc = battery.soc_ratio.best
+        self.drawn_ah = 0.0
+        taken = 1.0 - capacity_ratio(temp_c=temp_c).best
+        self.wells = Wells(max(0.0, self.start_soc - taken) * self.capacity_ah)
+        colder_k = min(temp_c, _STANDARD_C) - _STANDARD_C
+        self.rate_per_h = figures.KINETIC_K_PER_H.value * exp(figures.KINETIC_COLD_PER_K.value * colder_k)
         self.slow_v = 0.0
-        # What was read stays as read, however low the charge behind it is taken.
-        read = battery.ocv_25_v is not None
-        self.lift_v = battery.volts(temp_c=temp_c) - self._table_v(self.start_soc if read else battery.soc_ratio.best)
+        self.lift_v = battery.volts(temp_c=temp_c) - self._table_v(self.start_soc)
         self.least_v = 99.0
         self.current_a = 0.0
 
@@ -160,7 +124,7 @@ class _Cell:
 
     @property
     def soc(self) -> float:
-        return min(1.0, max(0.0, self.wells.total_ah / self.capacity_ah))
+        return min(1.0, max(0.0, self.start_soc - self.drawn_ah / self.capacity_ah))
 
     def unit(self) -> Unit:
         """Now: the reading's own offset from the table is kept while the charge falls."""
@@ -177,7 +141,9 @@ class _Cell:
         left = exp(-seconds / figures.SLOW_TAU_S.value)
         rise_v = settled_v + (self.slow_v - settled_v) * left - self.slow_v
         self.slow_v += rise_v
-        self.wells = draw(self.wells, current_a=current_a, hours=seconds / 3600.0)
+        hours = seconds / 3600.0
+        self.drawn_ah += current_a * hours
+        self.wells = draw(self.wells, current_a=current_a, hours=hours, rate_per_h=self.rate_per_h)
         self.current_a = current_a
         if terminal_v is not None:
             self.least_v = min(self.least_v, terminal_v - rise_v)
@@ -193,83 +159,102 @@ def burn_rods(
     *,
     reserves: Mapping[str, float],
     pause_s: float = 120.0,
-    middle_a: float | None = None,
-    lead: LeadHeat | None = None,
-    case: Assumption = Assumption.BEST,
+    arc: Arc | None = None,
 ) -> Endurance:
     """Burn rods one after the other, `pause_s` between them, until something ends it.
 
-    Each rod takes its charge whatever the current; the current follows the falling volts. A battery stops the welding
-    at its own reserve (by name in `reserves`, ratio), under 9.6 V on load, or with no charge at hand (kinetic model);
-    the leads at what their insulation bears (adiabatic within a rod, cooling in the pause). `middle_a` is the middle of
-    the current band: the arc's volts are then moved so that the bank meets it there; 0 burns nothing. Batteries stay
-    at the rig's best temperature. Refused: a battery whose 20 h capacity is not known.
+    Each rod takes its charge whatever the current; the current follows the falling volts, and the hand follows what the
+    bank still holds. A battery stops the welding at its own reserve (by name in `reserves`, ratio), under 9.6 V on
+    load, or with no charge at hand (kinetic model, less of it in the cold). What the leads
+    bear is `rods_by_leads`. `arc` is the arc to burn, as `arc_of_band` gives it; else the usual one of the covering.
+    Batteries stay at the rig's best temperature. Raises BadData for a battery without a capacity.
 
     >>> from kitlist.physics.bank.examples import in_series
     >>> rig = in_series(3)
     >>> rod = RodUse(charge_ah=Span(1.6, 2.05, 2.5), count=40)
-    >>> run = burn_rods(rig, rod, reserves={battery.name: 0.5 for battery in rig.batteries})
+    >>> run = burn_rods(rig, rod, reserves={battery.name: 0.55 for battery in rig.batteries})
     >>> run.rods, run.ended_by.name
-    (12, 'RESERVE')
+    (11, 'RESERVE')
     """
     if not 0.0 <= pause_s <= 86400.0:
         raise OutOfRange(f"a pause of {pause_s:g} s is outside 0 to a day")
     network = rig.network()
-    arc = _arc(network, rod, middle_a)
-    cells = {battery.name: _Cell(battery, case, rig.temp_c.best) for battery in rig.batteries}
+    arc = arc or arc_for(rod.covering)
+    cells = {battery.name: _Cell(battery, rig.temp_c.best) for battery in rig.batteries}
     missing = [name for name in cells if name not in reserves]
     if missing:
         raise BadData(f"no reserve given for {', '.join(missing)}")
-    charge_ah = rod.charge_ah.high if case is Assumption.CAUTIOUS else rod.charge_ah.best
-    lead_c = lead.ambient_c if lead else None
     burns: list[Burn] = []
-    ended, why = Ending.RODS, f"all {rod.count} rods burn"
-    shares = _shares(_network_now(network, cells), arc)
-    if middle_a is not None and middle_a <= 0.0:
-        return Endurance((), 0, Ending.NO_ARC, "more likely than not there is no arc to hold", 0, None, _start(cells))
+    ended, on = Ending.RODS, ""
     for number in range(1, min(rod.count, _MOST_RODS) + 1):
         if burns and pause_s:
             for cell in cells.values():
                 cell.carry(current_a=0.0, seconds=pause_s)
-            if lead and lead_c is not None:
-                rise = warming.after_pause(rise_k=lead_c - lead.ambient_c, pause_s=pause_s, area_mm2=lead.area_mm2)
-                lead_c = lead.ambient_c + rise
-        burn = _one_rod(number, cells, network, arc, charge_ah)
+        burn = _one_rod(number, cells, network, arc, rod.charge_ah.best)
         if burn is None:
-            ended, why = Ending.NO_ARC, f"rod {number}: {Ending.NO_ARC}"
+            ended = Ending.NO_ARC
             break
-        if lead and lead_c is not None:
-            lead_c = _warmed(lead, lead_c, burn)
-            burn = replace(burn, lead_c=lead_c)
-        stop = _what_ends(burn, reserves, lead)
+        stop = _what_ends(burn, reserves)
         if stop is not None:
-            ended, why = stop
+            ended, on = stop
             break
         burns.append(burn)
-    plain = _plain_count(cells, reserves, charge_ah, shares)
-    warned = next((b.number for b in burns if any(s.least_v < figures.LOAD_WARN_V.value for s in b.batteries)), None)
-    left = {state.name: state.soc_ratio for state in burns[-1].batteries} if burns else _start(cells)
-    return Endurance(tuple(burns), len(burns), ended, why, plain, warned, left)
+    start = {name: cell.start_soc for name, cell in cells.items()}
+    left = {state.name: state.soc_ratio for state in burns[-1].batteries} if burns else start
+    return Endurance(tuple(burns), len(burns), ended, on, left, shares_of(rig, arc))
 
 
-def _arc(network: Network, rod: RodUse, middle_a: float | None) -> Arc:
-    arc = arc_for(rod.covering)
-    if middle_a is None or middle_a <= 0.0:
-        return arc
-    seen = thevenin(network)
-    return arc_through(source_v=seen.emf_v, source_ohm=seen.ohm, current_a=middle_a, arc=arc)
+def rods_by_leads(burns: Sequence[Burn], lead: LeadHeat, *, pause_s: float = 120.0) -> int | None:
+    """Rods one after the other before a lead passes what its insulation bears; None where none of these burns does.
+
+    Adiabatic within a rod, cooling in the pause.
+
+    >>> burn = Burn(1, 180.0, 170.0, 60.0, ())
+    >>> rods_by_leads([burn] * 9, LeadHeat(area_mm2=6.0)), rods_by_leads([burn] * 9, LeadHeat(area_mm2=35.0))
+    (0, None)
+    """
+    lead_c = lead.ambient_c
+    for done, burn in enumerate(burns):
+        if done and pause_s:
+            rise_k = warming.after_pause(rise_k=lead_c - lead.ambient_c, pause_s=pause_s, area_mm2=lead.area_mm2)
+            lead_c = lead.ambient_c + rise_k
+        lead_c = _warmed(lead, lead_c, burn)
+        if lead_c > lead.limit_c:
+            return done
+    return None
 
 
-def _shares(network: Network, arc: Arc) -> dict[str, float]:
-    """Each battery's part of the bank's current when it is fresh."""
-    flow = feed(network, arc)
+def arc_of_band(rig: Rig, covering: Covering | None, *, middle_a: float) -> Arc:
+    """The arc of a covering, its volts moved so that the bank meets it at the middle of its band, held as it is held.
+
+    >>> from kitlist.physics.bank.examples import in_series
+    >>> arc = arc_of_band(in_series(3), None, middle_a=180.0)
+    >>> round(feed(in_series(3).network(), arc).point.current_a)
+    180
+    """
+    seen = thevenin(rig.network())
+    usual = arc_for(covering)
+    held = _as_held(usual, seen.emf_v, seen.ohm) or usual
+    return arc_through(source_v=seen.emf_v, source_ohm=seen.ohm, current_a=middle_a, arc=held)
+
+
+def shares_of(rig: Rig, arc: Arc) -> dict[str, float]:
+    """Each battery's part of the bank's current with an arc; empty where it does not burn.
+
+    >>> from kitlist.physics.bank.examples import in_series
+    >>> round(shares_of(in_series(3), arc_for())["battery 1"], 9)
+    1.0
+    """
+    flow = feed(rig.network(), arc)
     if not flow.point.burns:
         return {}
     return {battery.name: battery.current_a / flow.point.current_a for battery in flow.batteries}
 
 
-def _start(cells: Mapping[str, _Cell]) -> dict[str, float]:
-    return {name: cell.start_soc for name, cell in cells.items()}
+def _as_held(arc: Arc, source_v: float, source_ohm: float) -> Arc | None:
+    """The arc as long as a hand most likely holds it on this bank: the usual length, drawn in with the range it has."""
+    low, high = lengths_held(longest_mm=longest_arc(source_v=max(0.0, source_v), source_ohm=source_ohm, arc=arc))
+    return replace(arc, length_mm=low + _LIKELY * (high - low)) if high > 0.0 else None
 
 
 def _network_now(network: Network, cells: Mapping[str, _Cell]) -> Network:
@@ -282,9 +267,14 @@ def _one_rod(number: int, cells: Mapping[str, _Cell], network: Network, arc: Arc
     for cell in cells.values():
         cell.least_v = 99.0
     start_a = burn_s = 0.0
-    flow: Flow | None = None
+    held: Arc | None = None
     for part in range(_PARTS):
-        flow = feed(_network_now(network, cells), arc)
+        now = _network_now(network, cells)
+        seen = thevenin(now)
+        held = _as_held(arc, seen.emf_v, seen.ohm)
+        if held is None:
+            return None
+        flow = feed(now, held)
         if not flow.point.burns:
             return None
         if part == 0:
@@ -294,9 +284,9 @@ def _one_rod(number: int, cells: Mapping[str, _Cell], network: Network, arc: Arc
         for own in flow.batteries:
             # The network sees slow polarisation as lower rested volts, so its terminal volts are the true ones.
             cells[own.name].carry(current_a=own.current_a, seconds=seconds, terminal_v=own.terminal_v)
-    end = feed(_network_now(network, cells), arc)
+    end = feed(_network_now(network, cells), held)
     states = tuple(cell.state() for cell in cells.values())
-    return Burn(number, start_a, end.point.current_a, burn_s, states, None)
+    return Burn(number, start_a, end.point.current_a, burn_s, states)
 
 
 def _warmed(lead: LeadHeat, lead_c: float, burn: Burn) -> float:
@@ -313,34 +303,13 @@ def _warmed(lead: LeadHeat, lead_c: float, burn: Burn) -> float:
         return float("inf")
 
 
-def _what_ends(burn: Burn, reserves: Mapping[str, float], lead: LeadHeat | None) -> tuple[Ending, str] | None:
+def _what_ends(burn: Burn, reserves: Mapping[str, float]) -> tuple[Ending, str] | None:
     for state in sorted(burn.batteries, key=lambda state: state.least_v):
         if state.least_v < figures.LOAD_STOP_V.value:
-            return Ending.LOAD_VOLTS, f"rod {burn.number}: {state.name} falls to {state.least_v:.1f} V on load"
+            return Ending.LOAD_VOLTS, state.name
     for state in burn.batteries:
         if state.soc_ratio < reserves[state.name] - 1e-9:
-            reserve = reserves[state.name]
-            return Ending.RESERVE, f"rod {burn.number} would take {state.name} under {reserve:.0%} of its charge"
+            return Ending.RESERVE, state.name
         if state.at_hand_ah <= 0.0:
-            return Ending.AT_HAND, f"rod {burn.number}: {state.name} has no charge at hand, let it rest"
-    if lead is not None and burn.lead_c is not None and burn.lead_c > lead.limit_c:
-        return (
-            Ending.LEAD_HEAT,
-            f"rod {burn.number}: {told(lead.area_mm2, 'mm²')} lead over {told(lead.limit_c, '°C')}, pause longer",
-        )
+            return Ending.AT_HAND, state.name
     return None
-
-
-def _plain_count(
-    cells: Mapping[str, _Cell], reserves: Mapping[str, float], charge_ah: float, shares: Mapping[str, float]
-) -> int:
-    return min(
-        rods_to_reserve(
-            soc_ratio=cell.start_soc,
-            reserve=reserves[name],
-            capacity_ah=cell.capacity_ah,
-            charge_ah=charge_ah,
-            share_ratio=shares.get(name, 1.0),
-        )
-        for name, cell in cells.items()
-    )

@@ -14,7 +14,7 @@ from kitlist.base.sources import Figure, Source, Tag, sourced
 from kitlist.base.span import Span
 from kitlist.base.terms import Covering
 from kitlist.physics import figures
-from kitlist.physics.arc.arc import solve
+from kitlist.physics.arc.arc import lengths_held, longest_of, solve
 from kitlist.physics.bank.rig import BankBattery, Leads
 from kitlist.physics.battery.charge import rested_volts
 
@@ -151,60 +151,117 @@ def lead_moments(leads: Leads) -> LeadMoments:
 
 @dataclass(frozen=True, slots=True)
 class ArcMoments:
-    """The arc to first order: level before current, low-current power, rise, and their variances."""
+    """The arc to first order: mean and variance of each of its figures; how long it is held follows from the bank."""
 
-    level_v: float
-    level_variance: float
-    power_w: float
-    power_variance: float
-    rise_ohm: float
-    rise_variance: float
+    foot_v: tuple[float, float]
+    slope_v_per_mm: tuple[float, float]
+    c_w: tuple[float, float]
+    d_w_per_mm: tuple[float, float]
+    rise_ohm: tuple[float, float]
 
 
 @cache
 def arc_moments(covering: Covering | None = None) -> ArcMoments:
     """Means and variances of the arc of a covering family.
 
-    >>> round(arc_moments().level_v, 1)
-    20.4
+    >>> round(arc_moments().foot_v[0], 1)
+    17.0
     """
-    length, length_variance = _moments(figures.ARC_LENGTH_MM)
-    slope, slope_variance = _moments(figures.ARC_SLOPE_V_PER_MM)
     foot, foot_variance = _moments(figures.ARC_FOOT_V)
-    c_w, c_variance = _moments(figures.ARC_C_W)
-    d_w, d_variance = _moments(figures.ARC_D_W_PER_MM)
     extra, extra_variance = _moments(figures.CELLULOSIC_V) if covering is Covering.CELLULOSIC else (0.0, 0.0)
     return ArcMoments(
-        foot + extra + slope * length,
-        foot_variance + extra_variance + length**2 * slope_variance + slope**2 * length_variance,
-        c_w + d_w * length,
-        c_variance + length**2 * d_variance + d_w**2 * length_variance,
-        *_moments(figures.ARC_RISE_OHM),
+        (foot + extra, foot_variance + extra_variance),
+        _moments(figures.ARC_SLOPE_V_PER_MM),
+        _moments(figures.ARC_C_W),
+        _moments(figures.ARC_D_W_PER_MM),
+        _moments(figures.ARC_RISE_OHM),
     )
 
 
-@sourced(Source(Tag.DERIVED, "first-order propagation of variances"))
+def held_current(
+    emf_v: float, ohm: float, foot_v: float, slope: float, c_w: float, d_w: float, rise: float, place: float = 0.5
+) -> float:
+    """The arc current from plain numbers, A, at a `place` from 0 to 1 within the lengths that are held; 0 for none.
+
+    More volts or fewer ohms never give less.
+
+    >>> round(held_current(36.75, 0.025, 17.0, 1.0, 9.44, 15.02, 0.04))
+    250
+    """
+    loop = ohm + rise
+    longest = longest_of(spare_v=emf_v - foot_v, loop_ohm=loop, slope_v_per_mm=slope, c_w=c_w, d_w_per_mm=d_w)
+    low, high = lengths_held(longest_mm=longest)
+    if high == 0.0:
+        return 0.0
+    length = low + (high - low) * place
+    return solve(ocv_v=emf_v, loop_ohm=loop, level_v=foot_v + slope * length, power_w=c_w + d_w * length)
+
+
+def middle_current(*, emf_v: float, ohm: float, arc: ArcMoments) -> float:
+    """The arc current of the means, A; 0 where they hold no arc.
+
+    >>> 200 < middle_current(emf_v=36.75, ohm=0.025, arc=arc_moments()) < 260
+    True
+    """
+    return held_current(
+        emf_v, ohm, arc.foot_v[0], arc.slope_v_per_mm[0], arc.c_w[0], arc.d_w_per_mm[0], arc.rise_ohm[0]
+    )
+
+
+def longest_mean(*, emf_v: float, ohm: float, arc: ArcMoments) -> float:
+    """The longest arc of the means, mm.
+
+    >>> 9 < longest_mean(emf_v=36.75, ohm=0.03, arc=arc_moments()) < 13
+    True
+    """
+    return longest_of(
+        spare_v=emf_v - arc.foot_v[0],
+        loop_ohm=ohm + arc.rise_ohm[0],
+        slope_v_per_mm=arc.slope_v_per_mm[0],
+        c_w=arc.c_w[0],
+        d_w_per_mm=arc.d_w_per_mm[0],
+    )
+
+
+_PLACE_VARIANCE = 1.0 / 12.0
+
+
+@sourced(Source(Tag.DERIVED, "propagation of variances, each figure a standard deviation either way"))
 def middle_and_spread(
     *, emf_v: float, emf_variance: float, ohm: float, ohm_variance: float, arc: ArcMoments
 ) -> tuple[float, float]:
     """Middle current, A, and its relative standard deviation; (0, 0) where the middle has no arc.
 
-    `emf_v` and `ohm` are of the whole circuit, activation taken off, leads counted.
+    `emf_v` and `ohm` are of the whole circuit, activation taken off, leads counted. The current is solved anew for each
+    figure moved, not taken by its slope at the middle: where the arc is short the hand follows the bank, and the slope
+    at the middle says too much. A side without an arc counts as far as the other.
 
     >>> source = {"emf_v": 36.7, "emf_variance": 0.1, "ohm": 0.035, "ohm_variance": 2e-5}
     >>> middle, spread = middle_and_spread(arc=arc_moments(), **source)
     >>> 150 < middle < 250, 0.1 < spread < 0.3
     (True, True)
     """
-    loop = ohm + arc.rise_ohm
-    middle = solve(ocv_v=emf_v, loop_ohm=loop, level_v=arc.level_v, power_w=arc.power_w)
+    means = (
+        (emf_v, emf_variance), (ohm, ohm_variance), arc.foot_v, arc.slope_v_per_mm, arc.c_w, arc.d_w_per_mm,
+        arc.rise_ohm, (0.5, _PLACE_VARIANCE),
+    )  # fmt: skip
+    middles = [mean for mean, _ in means]
+    middle = held_current(*middles)
     if middle == 0.0:
         return 0.0, 0.0
-    slope = loop - arc.power_w / middle**2
-    volts_variance = emf_variance + arc.level_variance + arc.power_variance / middle**2
-    ohm_part = ohm_variance + arc.rise_variance
-    spread = sqrt(volts_variance + middle**2 * ohm_part) / max(slope, 1e-6) / middle
-    return middle, min(spread, 1.0)
+    variance = 0.0
+    for place, (mean, own) in enumerate(means):
+        if own == 0.0:
+            continue
+        step = min(sqrt(own), 0.9 * mean)
+        sides = []
+        for value in (mean + step, mean - step):
+            middles[place] = value
+            if (current := held_current(*middles)) > 0.0:
+                sides.append(abs(current - middle))
+        middles[place] = mean
+        variance += (sum(sides) / len(sides)) ** 2 if sides else 0.0
+    return middle, min(sqrt(variance) / middle, 1.0)
 
 
 def ends(middle_a: float, spread_ratio: float) -> tuple[float, float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cache
 from math import sqrt
 
@@ -16,6 +17,8 @@ from kitlist.physics import figures
 _TABLES = (Chemistry.FLOODED, Chemistry.CALCIUM, Chemistry.EFB, Chemistry.AGM, Chemistry.GEL)
 _LEAST_REST_H = 2.0
 _GOOD_REST_H = 6.0
+_SETTLED_H = 24.0
+_METER_AT_V = 12.5
 _OVER_TABLE_V = 0.5
 _STANDARD_C = 25.0
 
@@ -60,8 +63,11 @@ def ocv_points(chemistry: Chemistry) -> tuple[tuple[float, float], ...]:
 
 
 @cache
-def _limits(chemistry: Chemistry) -> tuple[float, float]:
-    """Spread of the table in volts, and the rested volts above which surface charge is suspected."""
+def limits_of(chemistry: Chemistry) -> tuple[float, float]:
+    """Spread of the table in volts, and the volts at 25 °C above which a reading holds surface charge."""
+    if chemistry is Chemistry.UNKNOWN:  # the widest spread, the least volts
+        known = [limits_of(kind) for kind in _TABLES]
+        return max(spread for spread, _ in known), min(fresh for _, fresh in known)
     for row in table("chemistry_limits"):
         if row["chemistry"] == chemistry:
             return float(row["table_spread_v"]), float(row["fresh_charge_v"])
@@ -120,9 +126,76 @@ def _soc_at(volts_25: float, chemistry: Chemistry) -> float:
     return between([(v, soc) for soc, v in points], volts_25, what="rested volts", unit="V")
 
 
+class Way(StrEnum):
+    """How volts were read, which is how far they may be off."""
+
+    RESTED = "rested 6 h or more"
+    SHORT = "rested 2 to 6 h"
+    BLED = "bled: 20 A or more for 3 min, then 5 min of rest"
+
+    @property
+    def surface_v(self) -> float:
+        """Surface charge that may still be in the volts, V."""
+        return {Way.RESTED: 0.0, Way.SHORT: figures.SURFACE_V.high or 0.0, Way.BLED: figures.BLED_V.value}[self]
+
+
+def way_of(*, rested_h: float | None, bled: bool) -> Way | None:
+    """How a reading was taken; None where it shows no charge: under 2 h of rest, or the hours not known.
+
+    >>> way_of(rested_h=0.1, bled=True).name, way_of(rested_h=3.0, bled=False).name, way_of(rested_h=1.0, bled=False)
+    ('BLED', 'SHORT', None)
+    """
+    if rested_h is not None and rested_h >= _GOOD_REST_H:
+        return Way.RESTED
+    if bled:
+        return Way.BLED
+    return Way.SHORT if rested_h is not None and rested_h >= _LEAST_REST_H else None
+
+
+def doubt_v(*, chemistry: Chemistry, way: Way, meter_ratio: float = figures.METER_RATIO.value) -> float:
+    """How far rested volts may stand too high, V: table and meter (root sum of squares), and surface charge.
+
+    >>> round(doubt_v(chemistry=Chemistry.FLOODED, way=Way.RESTED), 3)
+    0.08
+    """
+    spread_v, _ = limits_of(chemistry)
+    return sqrt(spread_v**2 + (meter_ratio * _METER_AT_V) ** 2) + way.surface_v
+
+
+def fresh_v(chemistry: Chemistry) -> float:
+    """Volts at 25 °C over which a reading holds surface charge and shows no more than full; of unknown kind the least.
+
+    >>> fresh_v(Chemistry.AGM), fresh_v(Chemistry.UNKNOWN)
+    (13.05, 12.7)
+    """
+    return min(limits_of(kind)[1] for kind in kinds_of(chemistry))
+
+
+def kinds_of(chemistry: Chemistry) -> tuple[Chemistry, ...]:
+    """The kinds whose tables a battery is read by: its own, or of an unknown one all.
+
+    >>> len(kinds_of(Chemistry.UNKNOWN)), kinds_of(Chemistry.GEL)[0].value
+    (5, 'gel')
+    """
+    return _TABLES if chemistry is Chemistry.UNKNOWN else (chemistry,)
+
+
+def charge_at(*, volts_25_v: float, chemistry: Chemistry, less_v: float = 0.0) -> float:
+    """The charge that rested volts show at 25 °C once `less_v` is taken off them; the least of the tables, 0 to 1.
+
+    Volts over those of a battery fresh off charge count as these.
+
+    >>> round(charge_at(volts_25_v=12.65, chemistry=Chemistry.FLOODED, less_v=0.08), 3)
+    0.9
+    """
+    volts = min(volts_25_v, fresh_v(chemistry)) - less_v
+    return min(_soc_at(volts, kind) for kind in kinds_of(chemistry))
+
+
 @sourced(
     Source(Tag.SECOND_HAND, "BCI open-circuit table"),
-    Source(Tag.READ, "rest: TM 9-6115-730-24; load of 15 s and 3 min of rest: TM 5-3805-262-20"),
+    Source(Tag.READ, "rest: TM 9-6115-730-24"),
+    Source(Tag.PRACTICE, "volts over the full band within 24 h of charge are surface charge"),
 )
 def state_of_charge(
     *,
@@ -136,15 +209,19 @@ def state_of_charge(
 ) -> Charge:
     """State of charge from a voltage read with nothing connected.
 
-    `rested_h` is hours since the last charge or drive; `quick_load` says that 10 A or more was drawn for 15 s and the
-    battery then stood 3 minutes, which does instead of two hours. `meter_ratio` is the meter's accuracy as a share of
-    the reading. The bounds hold the table's spread and the meter (root sum of squares), the temperature's two models,
-    and up to 0.15 V of surface charge where the rest was short. An unknown chemistry gives the bounds of them all.
+    `rested_h` is hours since the last charge or drive; `quick_load` says that the battery was bled: 20 A or more for
+    3 minutes, then 5 minutes of rest, which does instead of two hours. `meter_ratio` is the meter's accuracy as a share
+    of the reading. The bounds hold the table's spread and the meter (root sum of squares), the temperature's two
+    models, and what surface charge may still be in it. A battery whose temperature nobody wrote down counts as at
+    25 °C. Over the volts of a full battery within a day of charge, not bled: surface charge, and no charge is shown.
+    An unknown chemistry gives the bounds of them all.
 
     >>> state_of_charge(chemistry=Chemistry.FLOODED, rested_v=12.45, rested_h=12, temp_c=25).soc_ratio.best
     0.75
     >>> state_of_charge(chemistry=Chemistry.AGM, rested_v=12.7, rested_h=0.5).reason
     'rested 0.5 h: under 2 h the voltage still holds surface charge'
+    >>> state_of_charge(chemistry=Chemistry.FLOODED, rested_v=12.95, rested_h=2).known
+    False
     """
     if not 0.0 <= rested_v <= 20.0:
         raise OutOfRange(f"{rested_v:g} V is not a reading of a 12 V battery (0 to 20 V)")
@@ -152,62 +229,66 @@ def state_of_charge(
         raise OutOfRange(f"meter accuracy {meter_ratio:g} is outside 0 to 0.05 of the reading")
     if rested_h is not None and rested_h < 0:
         raise OutOfRange(f"rested {rested_h:g} h: hours cannot be under 0")
-    reason = _why_not_known(chemistry, rested_h, quick_load, on_charge)
-    if reason:
+    way = way_of(rested_h=rested_h, bled=quick_load)
+    reason = _why_not_known(chemistry, rested_h, way, on_charge)
+    if reason or way is None:
         return Charge(None, reason)
-    surface_v = 0.0
+    offset = _offset(temp_c)
+    volts_25_v = rested_v - offset.best
+    kinds = _possible_kinds(chemistry, volts_25_v)
+    over = volts_25_v > fresh_v(chemistry) + 1e-9
+    if over and not quick_load and (rested_h is None or rested_h < _SETTLED_H):
+        return Charge(
+            None,
+            f"{volts_25_v:.2f} V at 25 °C is more than a full battery settles at ({fresh_v(chemistry):.2f} V): "
+            "surface charge of the last charging; bleed it, or let it rest 24 h, and read again",
+            surface_charge_suspected=True,
+        )
     notes: list[str] = []
-    if quick_load and (rested_h is None or rested_h < _LEAST_REST_H):
-        surface_v = 0.05
-        notes.append("read after a short load: good to about 0.05 V")
-    elif rested_h is not None and rested_h < _GOOD_REST_H:
-        surface_v = figures.SURFACE_V.value
+    if way is Way.BLED:
+        notes.append("read after a bleed: good to about 0.05 V")
+    elif way is Way.SHORT:
         notes.append("rested 2 to 6 h: fair; 6 h or more is good")
     if temp_c is None:
-        notes.append("battery temperature not written down: taken as -5 to 35 °C")
-    offset = _offset(temp_c)
-    kinds = _possible_kinds(chemistry, rested_v - offset.high)
-    spans = [_band(kind, rested_v, offset, surface_v, meter_ratio) for kind in kinds]
-    low, high = min(span.low for span in spans), max(span.high for span in spans)
-    best = (low + high) / 2 if chemistry is Chemistry.UNKNOWN else spans[0].best
-    suspected = rested_v - offset.best > max(_limits(kind)[1] for kind in kinds)
-    if suspected:
-        notes.append("over the volts of a full, rested battery: surface charge suspected")
+        notes.append("battery temperature not written down: taken as 25 °C, down to -5 °C for the best case")
+    if over:
+        notes.append("over the volts of a full, rested battery: counts as full and no more")
     if chemistry is Chemistry.UNKNOWN:
         notes.append("chemistry not known: the bounds of every lead-acid kind")
+    doubt = doubt_v(chemistry=chemistry, way=way, meter_ratio=meter_ratio)
+    low = charge_at(volts_25_v=volts_25_v, chemistry=chemistry, less_v=doubt)
+    capped_v = min(volts_25_v, fresh_v(chemistry))
+    colder_v = offset.best - offset.low  # the tabled fall in the cold is the larger: more charge behind the same volts
+    high = max(_soc_at(capped_v + colder_v + doubt - way.surface_v, kind) for kind in kinds)
+    best = (low + high) / 2 if chemistry is Chemistry.UNKNOWN else _soc_at(capped_v, chemistry)
     meter_v = meter_ratio * rested_v
     ocv_25_v = Span(
-        rested_v - offset.high - meter_v - surface_v,
-        rested_v - offset.best - surface_v / 2,
-        rested_v - offset.low + meter_v,
+        volts_25_v - meter_v - way.surface_v, volts_25_v - way.surface_v / 2, volts_25_v + colder_v + meter_v
     )
-    return Charge(Span(low, best, high), "", ocv_25_v, suspected, tuple(notes))
+    return Charge(Span(low, best, high), "", ocv_25_v, over, tuple(notes))
 
 
-def _why_not_known(chemistry: Chemistry, rested_h: float | None, quick_load: bool, on_charge: bool) -> str:
+def _why_not_known(chemistry: Chemistry, rested_h: float | None, way: Way | None, on_charge: bool) -> str:
     if chemistry is Chemistry.LITHIUM:
         return "lithium: its voltage does not tell its charge, and it does not belong in a welding bank"
     if on_charge:
         return "on charge: the meter reads the charger"
-    if quick_load:
+    if way is not None:
         return ""
     if rested_h is None:
         return "hours of rest not written down"
-    if rested_h < _LEAST_REST_H:
-        return f"rested {told(rested_h, 'h')}: under 2 h the voltage still holds surface charge"
-    return ""
+    return f"rested {told(rested_h, 'h')}: under 2 h the voltage still holds surface charge"
 
 
 def _offset(temp_c: float | None) -> Span:
     if temp_c is not None:
         return temperature_offset(temp_c=temp_c)
-    anywhere = Span.of(figures.BATTERY_TEMP_C)
-    return Span(temperature_offset(temp_c=anywhere.low).low, 0.0, temperature_offset(temp_c=anywhere.high).high)
+    return Span(temperature_offset(temp_c=Span.of(figures.BATTERY_TEMP_C).low).low, 0.0, 0.0)
 
 
 def _possible_kinds(chemistry: Chemistry, volts_25: float) -> tuple[Chemistry, ...]:
     """The chemistry, or of an unknown one all that could show these volts; refused where none could."""
-    asked = _TABLES if chemistry is Chemistry.UNKNOWN else (chemistry,)
+    asked = kinds_of(chemistry)
     possible = tuple(kind for kind in asked if volts_25 <= ocv_points(kind)[-1][1] + _OVER_TABLE_V)
     if not possible:
         top_v = max(ocv_points(kind)[-1][1] for kind in asked)
@@ -216,28 +297,6 @@ def _possible_kinds(chemistry: Chemistry, volts_25: float) -> tuple[Chemistry, .
             hint="was it on charge, or is it another chemistry?",
         )
     return possible
-
-
-def _band(chemistry: Chemistry, rested_v: float, offset: Span, surface_v: float, meter_ratio: float) -> Span:
-    spread_v, _ = _limits(chemistry)
-    give_v = sqrt(spread_v**2 + (meter_ratio * rested_v) ** 2)
-    return Span(
-        _soc_at(rested_v - offset.high - surface_v - give_v, chemistry),
-        _soc_at(rested_v - offset.best - surface_v / 2, chemistry),
-        _soc_at(rested_v - offset.low + give_v, chemistry),
-    )
-
-
-@sourced(figures.SHORTED_CELL_V.source)
-def shorted_cell_suspected(*, rested_v: float) -> bool:
-    """Whether rested volts are so low that a cell is taken as shorted, dead or the battery ruined.
-
-    One cell of six gone leaves 10.45 to 10.65 V of a full battery; a battery as low as that by discharge is ruined too.
-
-    >>> shorted_cell_suspected(rested_v=10.55), shorted_cell_suspected(rested_v=11.9)
-    (True, False)
-    """
-    return rested_v < figures.SHORTED_CELL_V.value
 
 
 def no_reading(*, low_ratio: float | None = None, high_ratio: float | None = None) -> Span:

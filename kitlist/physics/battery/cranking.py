@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
+from math import floor, inf
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.measures import told
@@ -10,7 +12,7 @@ from kitlist.base.sources import Source, Tag, row_source, sourced, table
 from kitlist.base.span import Span, between
 from kitlist.base.terms import Chemistry, CrankingStandard
 from kitlist.physics import figures
-from kitlist.physics.battery.charge import rested_volts
+from kitlist.physics.battery.charge import ocv_points, rested_volts
 from kitlist.physics.battery.resistance import SourceResistance, effect_of_state
 
 _ACTIVATION_V = figures.ACTIVATION_V.value
@@ -136,6 +138,33 @@ def crank_check(
     return CrankCheck(cranks, reason, span, needed_v, current_a)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cranking:
+    """An engine and the battery that starts it: what the charge that it needs follows from at any temperature."""
+
+    chemistry: Chemistry
+    resistance: SourceResistance
+    current_a: float
+
+    def charge_ratio(self, *, temp_c: float) -> float | None:
+        """Least charge, of full, at which the engine still cranks at `temp_c`; None where it cannot be told.
+
+        Straight between whole degrees, so that whoever looks for the hardest temperature need look at these alone.
+        """
+        below = floor(temp_c)
+        at = [
+            charge_to_crank(chemistry=self.chemistry, resistance=self.resistance, temp_c=degree, crank_a=self.current_a)
+            for degree in ((below,) if below == temp_c else (below, below + 1))
+        ]
+        if len(at) == 1:
+            return at[0]
+        low, high = at
+        if low is None or high is None or inf in (low, high):
+            return high if low is None else low if high is None else max(low, high)
+        return low + (high - low) * (temp_c - below)
+
+
+@cache
 def charge_to_crank(
     *,
     chemistry: Chemistry,
@@ -146,7 +175,8 @@ def charge_to_crank(
 ) -> float | None:
     """Least state of charge at which the engine still cranks at `temp_c`, ratio; None where it cannot be told.
 
-    Infinity means that it does not crank even when full.
+    Infinity means that it does not crank even when full. Rested volts and resistance both run straight between the
+    points of the table of volts, and so does what is left over while cranking: solved in closed form.
 
     >>> from kitlist.physics.battery.resistance import source_resistance
     >>> r = source_resistance(cca_sae=Span.exactly(680.0))
@@ -154,24 +184,29 @@ def charge_to_crank(
     True
     """
 
-    def cranks(soc: float) -> bool | None:
-        return crank_check(
+    def over_v(soc: float) -> float | None:
+        """Volts over the least while cranking; rises with the charge."""
+        check = crank_check(
             chemistry=chemistry,
             soc_ratio=Span.exactly(soc),
             resistance=resistance,
             temp_c=temp_c,
             crank_a=crank_a,
             cca_sae_a=cca_sae_a,
-        ).cranks
+        )
+        return None if check.volts is None or check.needed_v is None else check.volts.best - check.needed_v
 
-    if cranks(1.0) is None:
+    full_v = over_v(1.0)
+    if full_v is None:
         return None
-    if not cranks(1.0):
+    if full_v < 0.0:
         return float("inf")
-    if cranks(0.0):
-        return 0.0
-    low, high = 0.0, 1.0
-    while high - low > 1e-6:
-        middle = (low + high) / 2
-        low, high = (low, middle) if cranks(middle) else (middle, high)
-    return high
+    above, above_v = 1.0, full_v
+    for soc, _ in reversed(ocv_points(chemistry)[:-1]):
+        below_v = over_v(soc)
+        if below_v is None:
+            return None
+        if below_v < 0.0:
+            return soc + (above - soc) * -below_v / (above_v - below_v)
+        above, above_v = soc, below_v
+    return 0.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from kitlist.base.errors import OutOfRange
@@ -46,6 +46,45 @@ def monthly_loss(*, chemistry: Chemistry, temp_c: float = 20.0) -> Span:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """What standing does to a charge: the share of it that is left, and what a vehicle's drain took, of full."""
+
+    left_ratio: Span
+    drained_ratio: Span
+
+    def after(self, soc_ratio: Span) -> Span:
+        """A charge after standing, low to high; under 0 where it would be flat."""
+        left, drained = self.left_ratio, self.drained_ratio
+        return Span(
+            soc_ratio.low * left.low - drained.high,
+            soc_ratio.best * left.best - drained.best,
+            soc_ratio.high * left.high - drained.low,
+        )
+
+
+NO_LOSS = Loss(Span.exactly(1.0), Span.exactly(0.0))
+
+
+def standing_loss(
+    *, days: float, chemistry: Chemistry, standing: Standing, mean_temp_c: float, capacity_ah: float | None
+) -> Loss:
+    """What so many days of standing take. Stored, SoC (1 - r)^months; left connected, the drain's Ah of C20 as well.
+
+    >>> kept = {"chemistry": Chemistry.AGM, "standing": Standing.CONNECTED, "mean_temp_c": 20.0}
+    >>> loss = standing_loss(days=10, capacity_ah=80.0, **kept)
+    >>> round(loss.left_ratio.best, 3), round(loss.drained_ratio.best, 3)
+    (0.99, 0.09)
+    """
+    rate = monthly_loss(chemistry=chemistry, temp_c=mean_temp_c)
+    months = days / _MONTH_DAYS
+    left = Span(*((1 - loss) ** months for loss in (rate.high, rate.best, rate.low)))
+    drained = Span.exactly(0.0)
+    if standing is Standing.CONNECTED and capacity_ah is not None:
+        drained = Span.of(figures.PARASITIC_A).times(24 * days / capacity_ah)
+    return Loss(left, drained)
+
+
 @sourced(
     Source(Tag.PRACTICE, "self-discharge doubles every 10 °C; TM 9-6140-200-14 §4-8 gives 2.1-2.3"),
     figures.PARASITIC_A.source,
@@ -84,21 +123,13 @@ def carry_forward(
         reason = "left connected, and its capacity is not known: read it again"
     if reason:
         return Charge(None, reason)
-    loss = monthly_loss(chemistry=chemistry, temp_c=mean_temp_c)
-    months = days / _MONTH_DAYS
-    was = charge.soc_ratio
-    left = [
-        was.low * (1 - loss.high) ** months,
-        was.best * (1 - loss.best) ** months,
-        was.high * (1 - loss.low) ** months,
-    ]
-    if standing is Standing.CONNECTED and capacity_ah is not None:
-        drain = Span.of(figures.PARASITIC_A)
-        for place, current_a in enumerate((drain.high, drain.best, drain.low)):
-            left[place] -= current_a * 24 * days / capacity_ah
-    if left[1] <= 0.0:
+    loss = standing_loss(
+        days=days, chemistry=chemistry, standing=standing, mean_temp_c=mean_temp_c, capacity_ah=capacity_ah
+    )
+    left = loss.after(charge.soc_ratio)
+    if left.best <= 0.0:
         return Charge(None, f"likely flat after {counted(round(days), 'day')}: charge it and read it again")
-    now = Span(max(0.0, left[0]), left[1], max(0.0, left[2]))
+    now = Span(max(0.0, left.low), left.best, max(0.0, left.high))
     return replace(
         charge,
         soc_ratio=now,

@@ -31,7 +31,8 @@ def ohm_per_m(*, area_mm2: float, conductor: Conductor = Conductor.COPPER) -> fl
 
     The table's areas exactly; between them (an AWG size, say) interpolated on the logarithms of area and resistance,
     which keeps the product of the two between that of its neighbours. Tinned copper has its own column; aluminium and
-    copper-clad aluminium are copper times a factor; a conductor nobody named is taken as copper-clad. 6 to 95 mm².
+    copper-clad aluminium are copper times a factor; a conductor nobody named is taken as copper-clad.
+    1.5 to 150 mm², as entry takes them.
 
     >>> round(ohm_per_m(area_mm2=25.0) * 1000, 3)
     0.78
@@ -93,19 +94,6 @@ def joint(fitting: Fitting) -> Span:
             good, default, poor = (float(row[f"{key}_mohm"]) / 1000 for key in ("good", "default", "poor"))
             return Span(good, default, poor)
     raise BadData(f"{fitting} is no joint that can carry a welding current", hint="fit a lug or a clamp to the end")
-
-
-def measured_joint(*, drop_mv: float, current_a: float) -> float:
-    """Resistance of a joint from its measured drop, ohm: mV over A is mohm.
-
-    >>> measured_joint(drop_mv=60.0, current_a=120.0)
-    0.0005
-    """
-    if current_a < 5.0 or drop_mv < 0.0:
-        raise OutOfRange(
-            f"{drop_mv:g} mV at {current_a:g} A: a joint is measured at 5 A or more, and its drop is not under 0"
-        )
-    return drop_mv / current_a / 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -58,6 +58,7 @@ class BatteryRow(SQLModel, table=True):
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str
     removed_at: str | None = None
+    checksum: int = 0
 
 
 class LeadRow(SQLModel, table=True):
@@ -84,6 +85,7 @@ class LeadRow(SQLModel, table=True):
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str
     removed_at: str | None = None
+    checksum: int = 0
 
 
 class BallastRow(SQLModel, table=True):
@@ -217,3 +219,4 @@ class ReadingRow(SQLModel, table=True):
     meter_accuracy_ratio: float | None = None
     note: str
     removed_at: str | None = None
+    checksum: int = 0

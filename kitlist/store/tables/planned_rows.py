@@ -122,6 +122,7 @@ class BeadRow(SQLModel, table=True):
     clamp_accuracy_ratio: float | None = None
     note: str
     removed_at: str | None = None
+    checksum: int = 0
 
 
 class BeadBatteryRow(SQLModel, table=True):
@@ -189,6 +190,7 @@ class WeldRow(SQLModel, table=True):
     holder_v: float | None = None
     note: str
     removed_at: str | None = None
+    checksum: int = 0
 
 
 class WeldBatteryRow(SQLModel, table=True):

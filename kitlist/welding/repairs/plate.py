@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import ceil
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.measures import told
-from kitlist.base.sources import PRACTICE, Source, row_source, sourced, table
+from kitlist.base.sources import PRACTICE, Source, Tag, row_source, sourced, table
 from kitlist.base.terms import Joint, Position
 from kitlist.welding.rods.currents import MACHINERYS, nominal_size_mm
 
@@ -118,3 +119,23 @@ def single_pass_leg_mm(rod_mm: float) -> tuple[float, float]:
         if float(row["rod_mm"]) == size_mm:
             return float(row["leg_from_mm"]), float(row["leg_to_mm"])
     raise OutOfRange(f"no single-pass leg is known for a rod of {rod_mm:g} mm; held: 2 to 4 mm")
+
+
+_HOT_PLATE_MM = ((2.0, 2.0), (2.5, 2.5), (3.2, 4.0), (4.0, 6.0))
+"""Rod and the steel that it is right for at the top of its range, mm. Common practice."""
+
+
+@sourced(PRACTICE, Source(Tag.MEMORY, "cooling of a weld with heat input to the power 4/3, Jackson"))
+def steel_when_hot(*, rod_mm: float, likely_a: float, top_a: float) -> float:
+    """The thinnest steel for a rod whose likely current is over its top, mm up to half a millimetre.
+
+    t = t0 (I / top)^(4/3); the rod's own at or under its top.
+
+    >>> steel_when_hot(rod_mm=3.2, likely_a=195.0, top_a=130.0)
+    7.0
+    """
+    size_mm = nominal_size_mm(rod_mm)
+    least_mm = next((plate for rod, plate in _HOT_PLATE_MM if size_mm <= rod + 0.05), _HOT_PLATE_MM[-1][1])
+    ratio = max(1.0, likely_a / top_a)
+    thick_mm: float = least_mm * ratio ** (4 / 3)
+    return ceil(2 * thick_mm - 1e-9) / 2

@@ -9,11 +9,12 @@ from enum import StrEnum
 from kitlist.base.errors import NotFound, OutOfRange
 from kitlist.base.sources import PRACTICE, Source, sourced
 from kitlist.base.terms import Polarity, Position
+from kitlist.physics.bank.verdict import Fit, top_ratio
 from kitlist.welding.designation.designation import POSITION_WORDS, Designation
 from kitlist.welding.designation.polarity import Wired, check_polarity
 from kitlist.welding.repairs.joints import passes
 from kitlist.welding.repairs.parts import RepairClass, allowed, part
-from kitlist.welding.repairs.plate import Size, fit_diameter
+from kitlist.welding.repairs.plate import Size, fit_diameter, steel_when_hot
 from kitlist.welding.repairs.steel import steel_suits
 from kitlist.welding.repairs.typical import Job, weld_metal
 from kitlist.welding.rods.currents import (
@@ -25,9 +26,6 @@ from kitlist.welding.rods.currents import (
     current_range,
 )
 from kitlist.welding.rods.storage import Fitness, PacketVerdict
-
-HOT_PLATE_PER_ROD = 1.5
-"""Steel at least this many times the rod's diameter stands a bank that runs hot. Common practice."""
 
 
 class Suits(StrEnum):
@@ -122,37 +120,49 @@ def fit(
     return RodFit(_verdict(found), _sorted(found), current, _passes(job, rod_mm), repair_class)
 
 
-def with_bank(result: RodFit, bank: str, *, job: Job, rod_mm: float) -> RodFit:
-    """The same with what the bank does to this rod: `in range`, `hot`, `cold`, `too hot` or `no arc`.
+def with_bank(result: RodFit, fit: Fit, *, job: Job, rod_mm: float, likely_a: float, top_a: float) -> RodFit:
+    """The same with what the bank does to this rod: `fit` is judged for the job's own position.
 
-    A bank that runs hot is for steel of at least 1.5 times the rod's diameter (common practice).
+    `likely_a` and `top_a` are the bank's likely current and the top of the rod's range. Over the top the steel must be
+    thick enough to take it; upright and overhead nothing over the top is used.
 
     >>> from kitlist.base.terms import Steel
     >>> from kitlist.welding.designation.designations import decode
     >>> thin = Job(part="mudguard stay", steel=Steel.MILD, thickness_mm=3.0)
-    >>> with_bank(fit(thin, decode("E6013"), rod_mm=2.6), "hot", job=thin, rod_mm=2.6).suits.value
+    >>> seen = fit(thin, decode("E6013"), rod_mm=2.6)
+    >>> with_bank(seen, Fit.HOT, job=thin, rod_mm=2.6, likely_a=150.0, top_a=100.0).suits.value
     'too hot'
     """
-    if result.suits is Suits.NEVER or bank == "in range":
+    if result.suits is Suits.NEVER or fit is Fit.IN_RANGE:
         return result
-    if bank == "hot":
-        thick = job.thickness_mm is not None and job.thickness_mm >= HOT_PLATE_PER_ROD * rod_mm - 1e-9
-        if thick:
-            reason = Reason(Suits.HOT, "the bank runs it hot: short runs, let it cool between", PRACTICE)
-        else:
-            words = f"the bank runs it hot, and it burns through under {HOT_PLATE_PER_ROD * rod_mm:.1f} mm steel"
-            reason = Reason(Suits.TOO_HOT, words, PRACTICE)
-    else:
-        against = {
-            "too hot": (Suits.TOO_HOT, "the bank is far over its range: rod and plate burn"),
-            "cold": (Suits.COLD, "the bank is under its range: it sticks, and lies on top"),
-            "no arc": (Suits.NO_ARC, "the bank holds no arc with it"),
-        }.get(bank)
-        if against is None:
-            raise OutOfRange(f"bank verdict {bank!r}: in range, hot, cold, too hot or no arc was expected")
-        reason = Reason(*against, PRACTICE)
+    reason = _over(fit, job, rod_mm, likely_a, top_a) if fit in (Fit.WARM, Fit.HOT) else _off(fit)
     reasons = _sorted([*result.reasons, reason])
     return replace(result, suits=reasons[0].suits, reasons=reasons)
+
+
+def _over(fit: Fit, job: Job, rod_mm: float, likely_a: float, top_a: float) -> Reason:
+    """A rod that the bank runs over its top, on this steel and in this position."""
+    over = f"{likely_a:.0f} A is likely, {top_a * top_ratio(job.position):.0f} A the most"
+    if job.position in (Position.VERTICAL, Position.VERTICAL_DOWN, Position.OVERHEAD):
+        words = f"the bank runs it over its range, and {POSITION_WORDS[job.position]} that is not to be held: {over}"
+        return Reason(Suits.TOO_HOT, words, PRACTICE)
+    if fit is Fit.WARM:
+        return Reason(Suits.HOT, f"the bank runs it a little hot, {over}: short runs, let it cool between", PRACTICE)
+    least_mm = steel_when_hot(rod_mm=rod_mm, likely_a=likely_a, top_a=top_a)
+    if job.thickness_mm is not None and job.thickness_mm >= least_mm - 1e-9:
+        return Reason(Suits.HOT, f"the bank runs it hot, {over}: one short run, let it cool", PRACTICE)
+    return Reason(
+        Suits.TOO_HOT, f"the bank runs it hot, {over}: it burns through under {least_mm:g} mm steel", PRACTICE
+    )
+
+
+def _off(fit: Fit) -> Reason:
+    """A rod with which the bank does not weld."""
+    return {
+        Fit.TOO_HOT: Reason(Suits.TOO_HOT, "the bank is far over its range: rod and plate burn", PRACTICE),
+        Fit.COLD: Reason(Suits.COLD, "the bank is under its range: it sticks, and lies on top", PRACTICE),
+        Fit.NO_ARC: Reason(Suits.NO_ARC, "the bank holds no arc with it", PRACTICE),
+    }[fit]
 
 
 def best_of(fits: Mapping[str, RodFit]) -> str | None:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Sequence
 from dataclasses import replace
 
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Condition
-from kitlist.outlook.options.fleet import Traveller
+from kitlist.outlook.options.demand import Demand
+from kitlist.outlook.options.fleet import Kind, Traveller
+from kitlist.outlook.options.weighing import KindFacts, Lost, Scales, SeriesString, Weighed
+from kitlist.outlook.refusal import Refusal, Why
 from kitlist.physics.battery.resistance import source_resistance
 
 
@@ -28,10 +32,27 @@ def random_fleet(chance: random.Random, count: int) -> list[Traveller]:
                 capacity_ah=capacity,
                 resistance=source_resistance(cca_sae=Span.exactly(round(capacity * chance.uniform(7, 10)))),
                 soc_ratio=None if chance.random() < 0.1 else Span(max(0.0, soc - 0.06), soc, min(1.0, soc + 0.06)),
-                condition=chance.choice([Condition.SOUND] * 12 + [Condition.CRACKED]),
+                unfit=chance.choice([None] * 12 + [Refusal(why=Why.DAMAGED, condition=Condition.CRACKED)]),
                 starts_engine=chance.random() < 0.35,
                 mass_kg=round(capacity / 4, 1),
                 age_years=chance.choice((None, 1.0, 1.5, 2.0, 4.0)),
             )
         )
     return fleet
+
+
+def weigh_bank(strings: Sequence[Sequence[Traveller]], demand: Demand, *, starters: int) -> Weighed | Lost:
+    """One given bank of one or two strings, weighed as the search weighs it. `starters` travel and may be used."""
+    if len(strings) not in (1, 2) or not all(strings):
+        raise ValueError("a bank needs one or two strings of batteries")
+    batteries = [battery for string in strings for battery in string]
+    facts = [KindFacts(Kind(battery, (battery.name,)), demand.temp_c) for battery in batteries]
+    scales = Scales(demand, starters)
+    made = []
+    at = 0
+    for string in strings:
+        indexes = tuple(range(at, at + len(string)))
+        at += len(string)
+        made.append(SeriesString(indexes, facts, 0, demand.link_ohm))
+        scales.settle(made[-1])
+    return scales.weigh(tuple(made))
