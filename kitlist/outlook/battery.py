@@ -210,8 +210,8 @@ def _floor(
 
 def _crank_a(vehicle: Vehicle | None, rating: SaeRating | None) -> float | None:
     """What the engine draws: as its owner measured it, else half of the battery's rating."""
-    if vehicle is not None and vehicle.crank_a is not None:
-        return vehicle.crank_a
+    if vehicle is not None and vehicle.crank_each_a is not None:
+        return vehicle.crank_each_a  # twins share it
     return rating.current_a.best * figures.CRANK_SHARE.value if rating and rating.current_a else None
 
 
