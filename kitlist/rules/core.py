@@ -17,7 +17,7 @@ from kitlist.rules.doing import Doing
 
 if TYPE_CHECKING:
     from kitlist.outlook import Outlook
-    from kitlist.outlook.linkable import Bar, BankBar
+    from kitlist.outlook.linkable import BankBar, Bar
 
 
 class Severity(StrEnum):
