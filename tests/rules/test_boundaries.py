@@ -29,6 +29,7 @@ from kitlist.outlook.card import card_facts
 from kitlist.readiness import assess
 from kitlist.rules import RULES, Case, Example, Gap, Severity, run
 from kitlist.rules.card_out_of_date import RULE as RULE_OF_CARDS
+from kitlist.rules.doing import Doing
 from kitlist.rules.example import (
     battery,
     reading,
@@ -277,6 +278,11 @@ def loose_holder() -> Example:
 def test_a_threshold_holds_on_both_sides(name: str, build: Callable[[], Example], severity: Severity | None) -> None:
     gap = gaps(build()).get(name)
     assert (gap.weight if gap else None) is severity
+
+
+def test_a_load_test_is_somebody_s_looking_and_any_other_refusal_another_bank() -> None:
+    tested, swollen = once_low(10.69), with_battery("north-main", condition=Condition.SWOLLEN)
+    assert [gaps(e)["battery-refused"].asks for e in (tested, swollen)] == [Doing.CHECK, Doing.MEND]
 
 
 def test_a_card_of_another_bank_that_no_longer_holds_is_only_noted_and_can_be_printed_with_its_bank() -> None:

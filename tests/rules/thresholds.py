@@ -226,6 +226,14 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("bank-too-small", lambda: _charged(8, 100, 100), NOTE),  # a way to charge each of its batteries is written down
     ("bank-too-small", lambda: _charged(8, 100, None), FIX),
     ("bank-too-small", lambda: _charged(7, None, None), None),
+    # what one kind gives counts where the other gives none: with shorter rods the charge at hand lasts to the floor
+    ("bank-too-small", lambda: _two_kinds(12.42), STOP),
+    ("bank-too-small", lambda: _two_kinds(12.46), FIX),  # of 3.2 mm one is likely, none is sure
+    ("bank-too-small", lambda: _two_kinds(12.56), FIX),  # one of each takes 5.3 Ah: 10 Ah of one kind, 2.8 of the other
+    ("bank-too-small", lambda: _two_kinds(12.64), None),  # of 3.2 mm three are sure, of 4 mm none
+    ("bank-too-small", lambda: plus(whole(), rods=(rod("thin", diameter_mm=2.0, count=300),)), None),  # too hot for it
+    ("bank-too-small", lambda: _hangers(1), None),
+    ("bank-too-small", lambda: _hangers(2), FIX),  # three rods each, four are sure
     ("bank-too-small", lambda: _unsized(40), None),
     ("bank-too-small", lambda: with_trip(bank=()), None),
     ("bank-too-small", lambda: with_kit(rods=(rod("a", count=40), rod("b", designation="X99", count=40))), FIX),
@@ -248,6 +256,7 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("battery-under-floor", lambda: _cranked_by(450, 12.65), NOTE),
     ("battery-under-floor", lambda: _cranked_by(450, 12.75), None),
     ("battery-under-floor", lambda: _cranked_by(600, 12.75), STOP),  # it never starts it
+    ("battery-under-floor", lambda: _other_cranked_by(450, 12.6), None),  # outside the bank the floor alone counts
     ("bank-too-small", lambda: _cranked_by(500, 12.72), FIX),
     ("bank-too-small", lambda: _cranked_by(500, 12.68), STOP),  # over its reserve, and not for one rod
     ("charge-not-known", lambda: with_reading("north-main", taken_at=datetime(2026, 1, 2, 8, 0)), None),  # noqa: DTZ001
@@ -842,6 +851,20 @@ def _parallel(count: int) -> Example:
     return replace(rods, trip=replace(rods.trip, bank=bank, bank_strings=2))
 
 
+def _two_kinds(volts_v: float) -> Example:
+    """A rod of each of two kinds, and a battery of these volts."""
+    low = with_reading("north-main", volts_v=volts_v)
+    return replace(low, kit=replace(low.kit, rods=(rod("a", count=1), rod("b", diameter_mm=3.2, count=1))))
+
+
+def _hangers(count: int) -> Example:
+    """So many like repairs, of three rods each."""
+    one = with_repair(weld_length_mm=200)
+    repairs = tuple(replace(one.kit.repairs[0], name=f"hanger {n}") for n in range(count))
+    kit = replace(one.kit, repairs=repairs)
+    return replace(one, kit=kit, trip=replace(one.trip, repairs=tuple(r.name for r in repairs)))
+
+
 def _charged(count: int, north_a: float | None, south_a: float | None) -> Example:
     """So many rods, and what the alternators of both vehicles are rated for."""
     rods = with_kit(rods=(rod("a", count=count),))
@@ -872,6 +895,13 @@ def _cranked_by(crank_a: float, volts_v: float) -> Example:
     """A bank battery of these volts, warm, in a vehicle that draws so much to start."""
     low = with_reading("north-main", volts_v=volts_v)
     vehicles = tuple(replace(v, crank_a=crank_a) if v.name == "North" else v for v in low.kit.vehicles)
+    return replace(low, kit=replace(low.kit, vehicles=vehicles))
+
+
+def _other_cranked_by(crank_a: float, volts_v: float) -> Example:
+    """The same of a starting battery outside the bank."""
+    low = with_reading("south-main", volts_v=volts_v)
+    vehicles = tuple(replace(v, crank_a=crank_a) if v.name == "South" else v for v in low.kit.vehicles)
     return replace(low, kit=replace(low.kit, vehicles=vehicles))
 
 
