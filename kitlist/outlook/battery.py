@@ -331,7 +331,8 @@ def _refusal(
     """Why the battery itself is unfit. A low reading counts until a reading on load after it says otherwise."""
     rested = [r for r in at_rest if not r.charging]
     tested_at = max((r.taken_at for r in readings if r.load_a), default=None)
-    low = [r.volts_v for r in rested[1:] if tested_at is None or r.taken_at >= tested_at]
+    stood = [r for r in rested[1:] if way_of(rested_h=r.rested_h, bled=r.quick_load)]  # not the volts of a crank
+    low = [r.volts_v for r in stood if tested_at is None or r.taken_at >= tested_at]
     measured = resistance is not None and resistance.basis in (Basis.TESTER, Basis.LOADED)
     cca = rating.current_a if rating else None
     return unfit(
