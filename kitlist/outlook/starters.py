@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from kitlist.base.terms import DAMAGED, BatteryPlace, StartBatteries
 from kitlist.kit import Battery, Kit, Reading, Trip, Vehicle
-from kitlist.physics.bank.pairs import Rejoin, rejoin_halves, twin_may_go
+from kitlist.physics.bank.pairs import Rejoin, rejoin_halves, rejoin_twins, twin_may_go
 
 _LEAST_REST_H = 2.0  # volts of two halves are set side by side only after this; common practice
 
@@ -44,6 +44,9 @@ class Lent:
     taken: tuple[str, ...]
     stays: tuple[str, ...]
     parted: Parted | None
+
+    def __str__(self) -> str:
+        return f"{', '.join(self.taken)} of {self.vehicle.name}: {self.parted or 'all that it starts on'}"
 
     @property
     def starts(self) -> bool:
@@ -90,9 +93,14 @@ def takes_every_start(kit: Kit, trip: Trip) -> bool:
     return bool(before) and not still_start(kit, trip)
 
 
+def parted_badly(kit: Kit, trip: Trip) -> tuple[Lent, ...]:
+    """The vehicles of which the bank takes one of two starting batteries, where that one alone is not to be taken."""
+    return tuple(one for one in lent(kit, trip) if one.parted not in (None, Parted.TWIN_SEEN))
+
+
 @dataclass(frozen=True, slots=True)
 class Halves:
-    """Two halves of 24 V by their newest rested readings, V apart, and what may be done with them."""
+    """A vehicle's two starting batteries by their newest rested readings, V apart, and what may be done with them."""
 
     vehicle: Vehicle
     higher: Reading
@@ -105,17 +113,19 @@ class Halves:
 
     @property
     def may(self) -> Rejoin:
-        """What that allows."""
+        """What that allows: halves of 24 V by the bridge's limits, twins by theirs."""
+        if self.vehicle.start_batteries is StartBatteries.TWIN:
+            return Rejoin.BACK if rejoin_twins(apart_v=self.apart_v) else Rejoin.CHARGE_FIRST
         return rejoin_halves(apart_v=self.apart_v)
 
 
 def halves(kit: Kit, vehicle: Vehicle, readings: Mapping[str, Reading | None]) -> Halves | None:
-    """The halves of a 24 V vehicle by each one's newest reading; None where they are not two read and rested ones."""
-    if vehicle.start_batteries is not StartBatteries.PAIR:
+    """The two starting batteries of a vehicle by their newest readings; None unless two, read and rested."""
+    if vehicle.start_batteries is StartBatteries.SINGLE:
         return None
     read = [reading for battery in starters_of(kit, vehicle) if (reading := readings.get(battery.name)) is not None]
     rested = [r for r in read if not r.charging and not r.load_a and (r.rested_h or 0) >= _LEAST_REST_H]
-    if len(rested) != StartBatteries.PAIR.how_many:
+    if len(rested) != vehicle.start_batteries.how_many:
         return None
     lower, higher = sorted(rested, key=lambda reading: reading.volts_v)
     return Halves(vehicle, higher, lower)

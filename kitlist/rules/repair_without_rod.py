@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
+from kitlist.outlook.shaping import ShapedWay, ways_in_range
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -17,17 +18,23 @@ def check(case: Case) -> Iterator[Gap]:
     fits = [rod.fit for rod in case.outlook.rods if rod.fit is not None]
     if not fits or not any(fit.welds for fit in fits):
         return  # no-rod-for-bank or arc-out-of-reach says what to do
+    ways: dict[str, tuple[ShapedWay, ...]] | None = None
     for outlook in case.outlook.repairs:
         repair = outlook.repair
         if outlook.repair_class in (None, RepairClass.NEVER) or outlook.best is not None or not outlook.cells:
             continue
         if Steel.UNKNOWN is repair.steel or repair.thickness_mm is None:
             continue  # repair-not-known says what to do
+        if ways is None:
+            ways = ways_in_range(case.kit, case.trip, on=case.on)
+        best = next(iter(ways.get(repair.name, ())), None)
         cell = min(outlook.cells, key=lambda cell: cell.fit.suits.rank)
         yield Gap(
             subject=repair.name,
             what=f"No packed rod suits {repair.name}: {cell.rod.words} is nearest, but {cell.fit.why}",
-            remedy="Pack a rod for its steel, thickness and position, or bolt and splint it instead.",
+            remedy="Pack a rod for its steel, thickness and position, or bolt and splint it instead."
+            if best is None
+            else f"{best.words[0].upper()}{best.words[1:]}. Or bolt and splint it instead.",
             command=f"kitlist repairs {quoted(case.trip.name)}",
         )
 

@@ -41,6 +41,9 @@ _BLANK = """\
 [[vehicle]]
 name = ""          # what you call the vehicle
 guest_of = "?"     # your name, as it may stand on their paper
+system = "12V"     # 12V; or 24V, which is two 12 V batteries with a bridge from one to the other
+start_batteries = "single"  # single, twin (two side by side) or pair (the two of 24 V)
+alternator = ""    # what its alternator is rated for, as 100A
 
 [[battery]]
 name = ""          # main, second, ...
@@ -108,13 +111,13 @@ def _written(value: Any) -> str:
 
 
 def is_shared(path: Path) -> bool:
-    """Whether a file holds a companion's vehicle."""
+    """Whether a file holds a companion's vehicle and nothing else; a whole kit may have guests in it too."""
     if path.suffix.lower() != ".toml" or not path.is_file():
         return False
-    return any(
-        isinstance(item, Entry) and item.kind == "vehicle" and item.values.get("guest_of")
-        for item in tomlfile.read(path)
-    )
+    items = [item for item in tomlfile.read(path) if isinstance(item, Entry)]
+    vehicles = [item for item in items if item.kind == "vehicle"]
+    guests = [item for item in vehicles if item.values.get("guest_of")]
+    return bool(guests) and len(vehicles) == 1 and all(item.kind in SHARED for item in items)
 
 
 def join(store: Store, path: Path, trip: str, *, dry_run: bool = False, by_clock: datetime | None = None) -> Joined:

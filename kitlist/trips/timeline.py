@@ -12,7 +12,7 @@ from kitlist.base.names import quoted
 from kitlist.base.sources import PRACTICE, Figure
 from kitlist.base.terms import FireRules
 from kitlist.kit.printed import PrintedPaper
-from kitlist.outlook.charging import ChargePlan, charge_plan
+from kitlist.outlook.charging import ChargeDo, ChargePlan, charge_plan
 from kitlist.readiness import Readiness
 from kitlist.rules.core import Gap
 from kitlist.rules.doing import Doing
@@ -80,8 +80,8 @@ def _before(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
 def _batteries(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
     """Charge, rest, read: done where the plan asks for none of it."""
     name = quoted(plan.trip)
-    to_charge = [line.name for line in plan.lines if line.do in ("charge, then read", "charge full", "top up")]
-    to_read = [line.name for line in plan.lines if line.do == "read again"]
+    to_charge = [line.name for line in plan.lines if line.do.charges]
+    to_read = [line.name for line in plan.lines if line.do is ChargeDo.READ]
     if to_charge:
         yield Action(
             word="charge",
@@ -92,7 +92,7 @@ def _batteries(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
         yield Action(
             word="rest",
             due_on=plan.read_on,
-            what=f"Let them rest {plan.rest_h:g} h with nothing connected: {listed(to_charge)}.",
+            what=f"Let them rest, nothing connected: {listed(to_charge)}; {plan.rest.worth}.",
             command="",
         )
     yield Action(
@@ -160,7 +160,7 @@ def _after(readiness: Readiness, used: bool) -> Iterator[Action]:
     yield Action(
         word="recharge",
         due_on=trip.ends_on + timedelta(days=RECHARGE_WITHIN_DAYS.value),
-        what="Recharge what welded, within the day; put back what was used.",
+        what="Read what welded, rested; recharge each alone within the day, read again; put back what was used.",
         command=f"kitlist restock {quoted(trip.name)}",
         done=False,
     )

@@ -167,6 +167,16 @@ def test_the_card_has_each_batterys_own_volts() -> None:
     assert [battery.go_v for battery in card.procedure.bank] == pytest.approx([12.58, 12.57])
 
 
+def test_the_volts_to_go_on_are_never_under_those_of_the_reserve_and_the_rods_ask_for_more() -> None:
+    """Half of an AGM battery is 12.30 V, three quarters 12.60 V: the BCI open-circuit table, second hand."""
+    part = with_trip(bank=("north-main", "north-second", "south-second"))
+    every = with_trip(bank=("north-main", "north-second", "south-main"))
+    for example, reserve_v in ((part, 12.30), (every, 12.60)):
+        for battery in card_facts(example.kit, example.trip, on=example.on).procedure.bank:
+            assert battery.after_v >= reserve_v
+            assert battery.go_v > battery.after_v
+
+
 def test_a_rod_that_is_too_hot_on_a_full_bank_is_too_hot_on_the_card() -> None:
     """The sheet's verdict follows the readings; the card's must not be the milder of the two."""
     seen = set()

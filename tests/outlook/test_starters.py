@@ -71,13 +71,9 @@ def test_halves_are_set_side_by_side_only_rested_and_both_read():
     assert found.lower.battery == "west-main"
     assert halves(made.kit, west, {**newest, "west-other": None}) is None
     assert halves(made.kit, west, {**newest, "west-other": replace(newest["west-other"], rested_h=1)}) is None
-    assert halves(made.kit, replace(west, start_batteries=TWIN, system_v=12), newest) is None
-
-
-def test_twins_share_the_starter_s_current():
-    assert Vehicle(name="A", crank_a=600, start_batteries=TWIN).crank_each_a == 300
-    assert Vehicle(name="A", crank_a=600, start_batteries=PAIR, system_v=24).crank_each_a == 600
-    assert Vehicle(name="A", start_batteries=TWIN).crank_each_a is None
+    assert halves(made.kit, replace(west, start_batteries=StartBatteries.SINGLE, system_v=12), newest) is None
+    twins = halves(made.kit, replace(west, start_batteries=TWIN, system_v=12), newest)
+    assert (twins.apart_v, twins.may) == (0.13, Rejoin.BACK)
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from typing import Any
 from kitlist.base.measures import counted, told
 from kitlist.base.span import Span
 from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
-from kitlist.physics.battery.recharge import Feed
+from kitlist.physics.battery.recharge import SUN_H, Feed, panel_ah_a_day
 
 _INDENT = "    "
 _A_LONG_DAY_H = 12.0
@@ -43,8 +43,9 @@ def _line(line: FieldLine, columns: int) -> Iterator[str]:
     soc = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio.best * 100:.0f} %"
     to = "" if line.to_ratio is None else f" to {line.to_ratio * 100:.0f} %"
     ah = f", {line.put_back_ah:.1f} Ah" if line.put_back_ah else ""
+    go = "" if line.go_v is None else f", {line.go_v:.2f} V at rest after the load"
     limits = f"at most {line.most_v:g} V, sparks {line.spark_m:.1f} m away"
-    head = f"{line.name}: {soc}{to}{ah}; {limits}" + (f"; {line.remark}" if line.remark else "")
+    head = f"{line.name}: {soc}{to}{go}{ah}; {limits}" + (f"; {line.remark}" if line.remark else "")
     yield from textwrap.wrap(head, columns, subsequent_indent=_INDENT)
     if line.why_not:
         words = f"not charged: {line.why_not}"
@@ -62,7 +63,12 @@ def _line(line: FieldLine, columns: int) -> Iterator[str]:
 
 
 def _sun(time: FieldTime) -> str:
-    return " of full sun on it" if time.way.feed is Feed.PANEL else ""
+    if time.way.feed is not Feed.PANEL:
+        return ""
+    day = panel_ah_a_day(watt=time.way.rating, sun_h=SUN_H.value)
+    return (
+        f" of full sun on it; {SUN_H.value:g} h of it a day store {day.best:.0f} Ah ({day.low:.0f} to {day.high:.0f})"
+    )
 
 
 def time_words(hours: Span) -> str:
@@ -103,6 +109,7 @@ def plain_field(plan: FieldCharge) -> dict[str, Any]:
                 "soc_ratio": None if line.soc_ratio is None else _three(line.soc_ratio),
                 "to_soc_ratio": line.to_ratio,
                 "put_back_ah": line.put_back_ah,
+                "go_v": line.go_v,
                 "most_v": line.most_v,
                 "spark_m": line.spark_m,
                 "full_first": line.full_first,

@@ -182,7 +182,9 @@ def restock_lines(trip: str, lines: Sequence[Restock], charge: Sequence[Recharge
     """What to recharge, then what to get, by where, each with its bag."""
     for battery in charge:
         when = f"LATE, it was due by {battery.by}" if battery.late else f"by {battery.by}"
-        yield from _wrapped(f"Recharge alone, then read: {clean.plain(battery.battery)}, {when}.", columns, rest="  ")
+        yield from _wrapped(
+            f"Read rested, recharge alone, read again: {clean.plain(battery.battery)}, {when}.", columns, rest="  "
+        )
     for where in dict.fromkeys(line.where for line in lines):
         yield f"From {where}:"
         for line in (other for other in lines if other.where == where):

@@ -1,0 +1,168 @@
+"""Every command that a gap prints, its blanks filled in as somebody would who has done it, takes the gap away."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from kitlist.kit import KINDS, PLURALS, Trip
+from kitlist.readiness import Readiness, assess
+from kitlist.rules import RULES, Example, Gap, Rule
+from kitlist.store import Store, jsonfile
+from kitlist.store.importing import import_file
+from kitlist.store.snapshot import snapshot
+from running import kitlist
+
+BLANKS = frozenset(
+    [
+        "AMPS",
+        "ANSWER",
+        "AREA",
+        "BAG",
+        "CAPACITY",
+        "CELSIUS",
+        "CLASS",
+        "DATE",
+        "DAYS",
+        "DEGREES",
+        "FIRST",
+        "FITTING",
+        "HOW",
+        "KG",
+        "KIND",
+        "LENGTH",
+        "LITRES",
+        "MARK",
+        "METAL",
+        "METRES",
+        "MILLIOHM",
+        "MM",
+        "NAME",
+        "NUMBER",
+        "PART",
+        "PERCENT",
+        "REASON",
+        "SECOND",
+        "STEEL",
+        "TERMINAL",
+        "THICKNESS",
+        "THIRD",
+        "VOLTS",
+        "WHERE",
+        "WIDTH",
+        "WORD",
+        "WORDS",
+    ]
+)
+USUAL = {
+    "NAME": "Ada",
+    "DATE": "2026-11-20",
+    "NUMBER": "3",
+    "BAG": "Red bag",
+    "WHAT IS DONE ABOUT IT": "lifted out",
+    "REASON": "later",
+}
+FILLED: dict[str, dict[str, str]] = {
+    "fire-rules-not-asked": {"ANSWER": "allowed", "DATE": "2027-03-03"},
+    "auto-darkening-doubtful": {"DATE": "2026-12-20"},
+    "implant-near-the-arc": {"ANSWER": "10 m, Dr Rose"},
+    "clothing-class-too-low": {"CLASS": "ISO 11611 class 2"},
+    "mask-missing": {"CLASS": "FFP2"},
+    "bag-stays-home": {"WHERE": "North, tray"},
+    "help-distance-not-known": {"DAYS": "1"},
+    "no-bank-chosen": {"FIRST": "north-main", "SECOND": "north-second", "THIRD": "south-second"},
+    "battery-not-looked-at": {"WORD": "sound"},
+    "coldest-not-known": {"CELSIUS": "5"},
+    "spring-clamp-in-circuit": {"FITTING": "post-clamp"},
+    "circuit-does-not-join": {"AREA": "35mm2", "NAME": "new"},
+    "polarity-not-marked": {"MARK": "minus"},
+    "mark-against-rods": {"MARK": "plus"},
+    "lead-spliced": {"METRES": "4"},
+    "fuse-missing": {"VOLTS": "80"},
+    "voltmeter-underrated": {"VOLTS": "60"},
+    "meter-accuracy-not-known": {"PERCENT": "0.5%"},
+    "spanner-bare": {"ANSWER": "yes"},
+    "rod-not-known": {"WORDS": "E6013", "MM": "4"},
+    "rod-polarity-not-known": {"WORDS": "E6013"},
+    "mend-not-settled": {"HOW": "replaced", "DATE": "2027-03-01"},
+    "repair-not-known": {"STEEL": "mild", "MM": "8"},
+    "behind-the-weld-not-asked": {"WORDS": "nothing"},
+    "behind-the-weld-not-read": {"WORDS": "nothing"},
+    "danger-behind-the-weld": {"WORDS": "brake line"},
+    "trips-overlap": {"DATE": "2027-03-10"},
+    "starting-batteries-not-clear": {"HOW": "single"},
+}
+ELSEWHERE = {  # why its command cannot be followed in a store of the example alone
+    "joint-drop-too-high": "measured again at the lead: tests/outlook has it",
+    "four-without-ballast": "a strip of known ohms has to be made first",
+    "starting-batteries-not-clear": "which batteries start it, its own tests follow",
+    "current-not-known": "any of leads and batteries may lack a figure",
+    "date-in-the-future": "the day of the example is after the day of the command",
+}
+CLOSING = ("edit", "add", "accept", "remove")
+
+
+def printed(rule: Rule) -> Gap | None:
+    """The gap of the rule's bad example that prints a command by which it is closed."""
+    bad = rule.bad()
+    gaps = [gap for gap in assess(bad.kit, bad.trip, on=bad.on).gaps if gap.rule == rule.name and gap.command]
+    gap = gaps[0] if gaps else None
+    words = shlex.split(gap.command) if gap else []
+    return gap if words[1:2] == ["accept"] or (words[2:3] and words[2] in CLOSING) else None
+
+
+CLOSED_BY_COMMAND = [rule for rule in RULES if rule.name not in ELSEWHERE and printed(rule)]
+
+
+def kept(store: Store, example: Example, folder: Path) -> None:
+    """The example as a store has it."""
+    things = {kind: getattr(example.kit, PLURALS[kind]) for kind in KINDS}
+    others: list[Trip] = [trip for trip in things["trip"] if trip.name != example.trip.name]
+    things["trip"] = (*others, example.trip)
+    path = folder / "example.json"
+    with path.open("w", encoding="utf-8") as file:
+        jsonfile.write(((kind, ((thing, None) for thing in found)) for kind, found in things.items()), file)
+    import_file(store, path)
+
+
+def judged(store: Store, example: Example) -> Readiness:
+    kit = snapshot(store, trip=example.trip.name)
+    trip = next(trip for trip in kit.trips if trip.name == example.trip.name)
+    return assess(kit, trip, on=example.on)
+
+
+def typed(command: str, filled: dict[str, str]) -> list[str]:
+    """The words of a command with every blank filled in."""
+    values = USUAL | filled
+    either = "|".join(sorted(map(re.escape, values), key=len, reverse=True))
+    return [re.sub(rf"\b(?:{either})\b", lambda found: values[found[0]], word) for word in shlex.split(command)[1:]]
+
+
+@pytest.mark.parametrize("rule", CLOSED_BY_COMMAND, ids=lambda rule: rule.name)
+def test_following_what_a_gap_prints_takes_it_away(rule: Rule, store: Store, tmp_path: Path) -> None:
+    example, gap = rule.bad(), printed(rule)
+    assert gap is not None
+    kept(store, example, tmp_path)
+    before = next(g for g in judged(store, example).gaps if (g.rule, g.subject) == (rule.name, gap.subject))
+    done = kitlist(*typed(gap.command, FILLED.get(rule.name, {})), store=store.path)
+    assert done.returncode == 0, done.stderr
+    after = [g for g in judged(store, example).gaps if (g.rule, g.subject) == (rule.name, gap.subject)]
+    assert not after or after[0].weight.rank > before.weight.rank, after[0].what
+
+
+def test_a_printed_command_holds_no_word_in_capitals_that_is_no_blank() -> None:
+    unknown = {
+        word
+        for rule in RULES
+        if (gap := printed(rule)) is not None
+        for word in re.findall(r"=([A-Z]{3,})\b", gap.command)
+        if word not in BLANKS
+    }
+    assert unknown == set()
+
+
+def test_most_remedies_are_followed() -> None:
+    assert len(CLOSED_BY_COMMAND) >= 35
