@@ -28,11 +28,14 @@ def sheet(
     out: Out = None,
     paper: PaperSize = "A4",
     replace: ReplacePaper = False,
+    annex: Annotated[
+        bool, typer.Option("--annex", help="With what is behind it: gaps in full, days, sources.")
+    ] = False,
     all_trips: Annotated[
         bool, typer.Option("--all-trips", help="One for each trip, into the folder --out, else `sheets`.")
     ] = False,
 ) -> None:
-    """Print the readiness sheet, with every bag to tick off.
+    """Print the readiness sheet: decide on one side, pack on the other.
 
     Example: kitlist print sheet --out sheet.pdf
     """
@@ -41,7 +44,8 @@ def sheet(
         _all_sheets(context, out or Path("sheets"), on=on, paper=paper, replace=replace)
         return
     readiness = judged(store, trip, on=day(on))
-    _told(press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=paper, replace=replace))
+    written = press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=paper, replace=replace, annex=annex)
+    _told(written)
 
 
 def _all_sheets(context: typer.Context, folder: Path, *, on: str | None, paper: str, replace: bool) -> None:
@@ -101,6 +105,32 @@ def labels(
     baked = {rod.name: rod_events.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
     paper_of = build_labels(readiness, baked_on=baked)
     _told(press.press_blank(store, paper_of, out or Path("labels.pdf"), replace=replace))
+
+
+@prints.command("pocket")
+def pocket(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Annotated[Path | None, typer.Option(help="Where to write it: .html; else pocket.html here.")] = None,
+    replace: ReplacePaper = False,
+) -> None:
+    """Print one file for a phone: steps, bags, live numbers.
+
+    It needs no network and no server: carry the file over and open it. What is entered there comes back with
+    `kitlist import pocket.toml`.
+
+    Example: kitlist print pocket --out pocket.html
+    """
+    from kitlist.faces.paper import placing
+    from kitlist.faces.pocket.build_pocket import build_pocket
+
+    store = open_store(context)
+    path = out or Path("pocket.html")
+    placing.check_free(path, store=store.path, replace=replace)
+    page = build_pocket(judged(store, trip, on=day(on)), on=day(on))
+    placing.save(path, page.encode("utf-8"))
+    say(f"Wrote {path}. Carry it to the phone and open it there; no network is needed.")
 
 
 @prints.command("form")
