@@ -13,16 +13,15 @@ from kitlist.physics.arc.arc import Arc
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.endurance import (
     Ending,
-    Endurance,
     LeadHeat,
+    LoadLimits,
     RodUse,
     arc_of_band,
-    burn_rods,
+    load_limits,
     rods_by_leads,
 )
 from kitlist.physics.bank.rig import Rig
 from kitlist.physics.bank.rods_by_volts import (
-    MOST_RODS,
     PAPER_V,
     RodBattery,
     SureLikely,
@@ -195,11 +194,10 @@ def lasting(
     coldest_c = min(battery.coldest_c for battery in batteries.values())
     run = _from_full(rig, batteries, use, band, coldest_c)
     ended_by = {battery.name: Ending.RESERVE for battery in rig.batteries}
-    raised: dict[str, float] = {}
-    if run is not None and run.ended_by in (Ending.LOAD_VOLTS, Ending.AT_HAND, Ending.NO_ARC):
-        governed = [run.on] if run.on else list(ended_by)
-        ended_by |= dict.fromkeys(governed, run.ended_by)
-        raised = {name: run.soc_ratio[name] for name in governed}
+    raised: Mapping[str, float] = {}
+    if run is not None:
+        ended_by |= run.ended_by
+        raised = run.soc_ratio
     kept = {}
     for battery in rig.batteries:
         floor = batteries[battery.name].floor
@@ -219,7 +217,7 @@ def lasting(
 
 def _from_full(
     rig: Rig, batteries: Mapping[str, BatteryOutlook], use: RodUse, band: Band, coldest_c: float
-) -> Endurance | None:
+) -> LoadLimits | None:
     """The rods burned from full at the coldest; None where it is colder than anything is known."""
     full = tuple(
         tuple(replace(battery, soc_ratio=Span.exactly(1.0), ocv_25_v=None) for battery in group) for group in rig.groups
@@ -228,7 +226,7 @@ def _from_full(
     try:
         return _burned(
             replace(rig, groups=full, temp_c=Span.exactly(coldest_c)),
-            replace(use, count=MOST_RODS),
+            replace(use, count=0),  # how many are packed changes nothing of it
             tuple((battery.name, batteries[battery.name].reserve_ratio) for battery in rig.batteries),
             arc,
         )
@@ -237,6 +235,6 @@ def _from_full(
 
 
 @lru_cache(maxsize=512)
-def _burned(rig: Rig, use: RodUse, reserves: tuple[tuple[str, float], ...], arc: Arc) -> Endurance:
+def _burned(rig: Rig, use: RodUse, reserves: tuple[tuple[str, float], ...], arc: Arc) -> LoadLimits:
     """Remembered: bank, sheet, card and steps of one trip ask for the same rods, and this is most of their work."""
-    return burn_rods(rig, use, reserves=dict(reserves), arc=arc)
+    return load_limits(rig, use, reserves=dict(reserves), arc=arc)
