@@ -286,7 +286,8 @@ class Weld:
             if volts is not None and n and not 10.7 * n <= volts <= 13.5 * n:
                 said = f"{volts:g} V does not fit {n} batteries in a row ({10.7 * n:.1f} to {13.5 * n:.1f} V)"
                 return ((field, f"{said}: read across the whole bank, at rest"),)
-        return ()
+        metered = self.as_bead()
+        return () if metered is None else metered.problems()
 
     def doubts(self, *, on: date) -> tuple[str, ...]:
         """What can be true but is more likely a slip of the pen, as questions."""
@@ -298,3 +299,20 @@ class Weld:
     def in_series(self) -> int:
         """How many batteries' volts added up; 0 where the bank was not written down."""
         return len(self.bank) // self.bank_strings
+
+    def as_bead(self) -> Bead | None:
+        """The meter readings of this weld as a practice weld has them; None where not enough was read."""
+        if self.before_v is None or self.bank_v is None or self.current_a is None or not self.bank:
+            return None
+        return Bead(
+            name=self.name,
+            welded_on=self.welded_on,
+            bank=self.bank,
+            bank_strings=self.bank_strings,
+            rod=self.rod,
+            ballast=self.ballast,
+            rest_v=self.before_v,
+            bank_v=self.bank_v,
+            current_a=self.current_a,
+            holder_v=self.holder_v,
+        )

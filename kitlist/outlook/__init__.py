@@ -16,6 +16,7 @@ from kitlist.kit.slips import without_slips
 from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
+from kitlist.outlook.own_rods import rods_taught
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 
@@ -86,12 +87,22 @@ class Expected:
     rods: tuple[RodOutlook, ...]
 
 
-def expect(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date) -> Expected:
-    """What is to be expected of the trip's bank; `batteries` as `batteries_out` has them, no bank counted yet."""
-    kept = with_starters_kept(trip, batteries, limits=kit.limits)
+def expect(
+    kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, counted: bool = True
+) -> Expected:
+    """What is to be expected of the trip's bank; `batteries` as `batteries_out` has them, no bank counted yet.
+
+    Not `counted`, how many rods it gives is left out.
+    """
+    kept = with_starters_kept(kit, trip, batteries)
     bank = bank_outlook(kit, trip, kept, on=on) if trip.bank else None
     hot = kit.limits.hot_limit_ratio
-    rods = tuple(rod_outlook(rod, bank, trip, hot_limit_ratio=hot) for rod in kit.rods if rod.count > 0)
+    taught = rods_taught(kit, on=on)
+    rods = tuple(
+        rod_outlook(rod, bank, trip, hot_limit_ratio=hot, taught=taught, counted=counted)
+        for rod in kit.rods
+        if rod.count > 0
+    )
     return Expected(batteries=kept, bank=bank, rods=rods)
 
 

@@ -43,6 +43,20 @@ class BallastOutlook:
         return self.current_a**2 * self.hot_ohm
 
     @property
+    def words(self) -> str:
+        """What it has and how hot it gets, in one line."""
+        if self.melts:
+            return f"{self.ballast.name}: burns through at {self.current_a:.0f} A"
+        has = f"{self.ballast.name}: {self.hot_ohm * 1000:.0f} mohm at {self.current_a:.0f} A"
+        if self.heat is None:
+            return f"{has}, {self.heat_w / 1000:.1f} kW; how hot it gets is not known"
+        held = "burns through" if self.heat.held_c is None else f"{self.heat.held_c:.0f} °C"
+        return (
+            f"{has} when hot, {self.cold_ohm * 1000:.0f} cold; {self.heat.peak_c:.0f} °C in the third rod of "
+            f"1 min with 2 min between, {held} with the arc held on"
+        )
+
+    @property
     def fit_for_use(self) -> bool | None:
         """Whether it stays cool and even enough; None where its section is not known."""
         if self.melts:
@@ -62,11 +76,6 @@ def needs_ballast(in_series: int) -> bool:
     (False, True)
     """
     return in_series >= LEAST_IN_SERIES
-
-
-def lacks_ballast(kit: Kit, trip: Trip) -> bool:
-    """Whether the trip's bank needs a ballast strip that is not named for it, or not packed."""
-    return bool(trip.bank) and needs_ballast(len(trip.strings[0])) and packed_ballast(kit, trip) is None
 
 
 def strip_of(ballast: Ballast) -> Strip | None:

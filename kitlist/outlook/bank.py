@@ -11,7 +11,6 @@ from kitlist.base.errors import KitlistError
 from kitlist.base.span import Span
 from kitlist.base.terms import DAMAGED, BatteryPlace, Chemistry, Covering, LeadUse
 from kitlist.kit import Bead, Kit, Lead, Trip
-from kitlist.kit.limits import Limits
 from kitlist.outlook.ballasts import BallastOutlook, cold_rig, packed_ballast, with_strip
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.lasting import Lasting, lasting
@@ -26,6 +25,7 @@ from kitlist.outlook.leads import (
     thinnest,
 )
 from kitlist.outlook.linkable import BankBar, barred, full_v
+from kitlist.outlook.starters import takes_every_start
 from kitlist.physics import figures
 from kitlist.physics.arc import bead as beads
 from kitlist.physics.arc.learned import Learned
@@ -162,14 +162,11 @@ def starting(batteries: Mapping[str, BatteryOutlook]) -> set[str]:
     return {name for name in found if batteries[name].battery.condition not in DAMAGED}
 
 
-def with_starters_kept(
-    trip: Trip, batteries: Mapping[str, BatteryOutlook], *, limits: Limits
-) -> dict[str, BatteryOutlook]:
-    """The batteries; those of a bank that takes every starting battery that travels keep what the limits ask then."""
-    starters = starting(batteries)
-    if not starters or not starters <= set(trip.bank):
+def with_starters_kept(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook]) -> dict[str, BatteryOutlook]:
+    """The batteries; those of a bank that leaves no vehicle that starts keep what the limits ask then."""
+    if not takes_every_start(kit, trip):
         return dict(batteries)
-    kept = limits.every_starter_ratio
+    kept = kit.limits.every_starter_ratio
     return {
         name: replace(one, floor=replace(one.floor, always_ratio=kept)) if name in trip.bank else one
         for name, one in batteries.items()
@@ -215,10 +212,11 @@ def _rig(trip: Trip, batteries: Mapping[str, BatteryOutlook], arc: tuple[Lead, .
 
 
 def _newest_bead(kit: Kit, trip: Trip, on: date) -> Bead | None:
-    """The newest practice weld with exactly the batteries of this bank."""
+    """The newest practice weld, or metered repair, with exactly the batteries of this bank."""
+    metered = (*kit.beads, *(bead for weld in kit.welds if (bead := weld.as_bead()) is not None))
     same = [
         bead
-        for bead in kit.beads
+        for bead in metered
         if set(bead.bank) == set(trip.bank) and bead.bank_strings == trip.bank_strings and bead.welded_on <= on
     ]
     return max(same, key=lambda bead: bead.welded_on, default=None)

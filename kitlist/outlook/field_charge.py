@@ -18,9 +18,11 @@ from kitlist.outlook import Outlook
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.rods import RodOutlook
 from kitlist.outlook.starters import halves, vehicles_of
+from kitlist.physics import figures
 from kitlist.physics.bank.book import charges_in
 from kitlist.physics.bank.pairs import Rejoin
-from kitlist.physics.battery.charge import Charge
+from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
+from kitlist.physics.battery.charge import Charge, charge_at
 from kitlist.physics.battery.gas import spark_distance_m
 from kitlist.physics.battery.recharge import (
     FULL_LEAVES,
@@ -33,6 +35,7 @@ from kitlist.physics.battery.recharge import (
 )
 
 _USUAL_COLD_C = 25.0  # where nobody wrote down how cold it gets, a warm battery's time is shown and said to be that
+_STANDARD_C = 25.0
 _LEAST_SPARK_M = 0.5  # the last connection from any vent, as everywhere else
 
 
@@ -67,8 +70,8 @@ class FieldLine:
     """One battery: its charge now and the charge wanted, each as a share of full, what is missing, and the times.
 
     `why_not` says why it is not charged at all, or why there is no time ("" where there are times); `remark` what to
-    mind about this one; `full_first` that it is full before all of the aim is in it. `spark_m` is how far sparks keep
-    from it, `most_v` the most volts at its posts.
+    mind about this one; `full_first` that it is full before all of the aim is in it; `go_v` what it must read at rest
+    for the aim, as the card asks for it. `spark_m` is how far sparks keep from it, `most_v` the most volts on it.
     """
 
     name: str
@@ -82,6 +85,7 @@ class FieldLine:
     full_first: bool
     spark_m: float
     most_v: float
+    go_v: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -219,8 +223,10 @@ class _Line:
         missing = None
         if to_ratio is not None and soc is not None and own.c20_ah is not None:
             missing = max(0.0, to_ratio - soc.best) * own.c20_ah
+        marks = None if more or why_not else self._marks(rod, rods)
         return FieldLine(
             name=own.name,
+            go_v=None if marks is None else marks.go_v,
             vehicle=own.vehicle or "",
             soc_ratio=soc,
             to_ratio=to_ratio,
@@ -249,9 +255,25 @@ class _Line:
         capacity, soc = self.battery.battery.c20_ah, self.battery.charge.soc_ratio
         if rod is None or capacity is None or soc is None:
             raise AssertionError("left out by _not_known")
-        share = 1 / self.trip.bank_strings
-        base = soc.best if more else self.battery.reserve_ratio
-        return base + rods * _rod_ah(rod).high * share / capacity
+        kept = rod.lasting.kept.get(self.battery.battery.name) if rod.lasting is not None else None
+        share = 1 / self.trip.bank_strings if kept is None else kept.share_ratio
+        floor = self.battery.reserve_ratio if kept is None else min(1.0, kept.floor.at(self.battery.coldest_c))
+        if more:
+            return soc.best + rods * _rod_ah(rod).high * share / capacity
+        marks = self._marks(rod, rods)
+        if marks is None or kept is None:
+            return floor + rods * _rod_ah(rod).high * share / capacity
+        if marks.go_v is None:
+            return 1.0  # no reading can show so many, and full shows the most
+        warm_v = marks.go_v + figures.OCV_SLOPE.value * (_STANDARD_C - self.battery.coldest_c)
+        return charge_at(volts_25_v=warm_v, chemistry=kept.chemistry)
+
+    def _marks(self, rod: RodOutlook | None, rods: int) -> VoltMarks | None:
+        """The go volts for so many rods, as the card has them; None where they cannot be told."""
+        name = self.battery.battery.name
+        if rod is None or rod.lasting is None or name not in rod.lasting.kept:
+            return None
+        return rod.lasting.marks(name, rods=rods, step_v=SCREEN_V)
 
     def times(self, to_ratio: float) -> Iterator[FieldTime]:
         """What each way that is for this battery takes to a charge."""
@@ -316,6 +338,13 @@ class ChargesNeeded:
     hours_each: Span
     ways: tuple[str, ...]
 
+    @property
+    def words(self) -> str:
+        """As a rule says it: so many charges on the trip, of so many minutes each, by what."""
+        low, best, high = (f"{hours * 60:.0f}" if hours < inf else "∞" for hours in _ends(self.hours_each))
+        many = "1 charge" if self.charges == 1 else f"{self.charges} charges"
+        return f"{many} on the trip, {best} min each ({low} to {high}) by {' and '.join(self.ways)}"
+
 
 def charges_needed(
     kit: Kit, trip: Trip, outlook: Outlook, *, total_ah: float, one_charge_ah: float
@@ -346,6 +375,10 @@ def charges_needed(
             slowest = best.hours
     charges = charges_in(total_ah=total_ah, spare_ah=one_charge_ah, one_charge_ah=one_charge_ah)
     return ChargesNeeded(charges=charges, hours_each=slowest, ways=tuple(dict.fromkeys(used)))
+
+
+def _ends(hours: Span) -> tuple[float, float, float]:
+    return hours.low, hours.best, hours.high
 
 
 def _with_charge(battery: BatteryOutlook, ratio: float) -> BatteryOutlook:

@@ -17,6 +17,7 @@ from kitlist.kit.slips import without_slips
 from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.linkable import BankBar
+from kitlist.outlook.own_rods import rods_taught
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
@@ -29,15 +30,13 @@ from kitlist.welding.rods.shades import MOST_A, Minimum, minimum_shade, strictes
 class HardwareOutlook:
     """The bank and the rods on it. `marks` are each battery's go and after volts; `shade` the least filter.
 
-    `most_rods` is how many rods the go volts are for: what the hardest repair of the trip takes, one where none is
-    named. `asked` has the packets that they are for, each with its rods; `bars` what forbids that this bank is
-    linked, whatever its readings.
+    `asked` has the packets that the go volts are for, each with the rods that the hardest repair of the trip takes of
+    it, one where no repair is named; `bars` what forbids that this bank is linked, whatever its readings.
     """
 
     bank: BankOutlook
     rods: tuple[RodOutlook, ...]
     marks: Mapping[str, VoltMarks]
-    most_rods: int
     stop_v: float
     shade: int
     polarity: Polarity
@@ -55,12 +54,12 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         )
         for battery in kit.travelling(trip)
     }
-    kept = with_starters_kept(trip, batteries, limits=kit.limits)
+    kept = with_starters_kept(kit, trip, batteries)
     bank = bank_outlook(kit, trip, {name: _held(battery) for name, battery in kept.items()})
     full = bank_outlook(kit, trip, {name: _held(battery, low=1.0) for name, battery in kept.items()})
-    hot = kit.limits.hot_limit_ratio
+    hot, taught = kit.limits.hot_limit_ratio, rods_taught(kit, on=on)
     rods = tuple(
-        _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot) for one in (bank, full)))
+        _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot, taught=taught) for one in (bank, full)))
         for rod in kit.rods
         if rod.count > 0
     )
@@ -70,7 +69,6 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
         bank=bank,
         rods=rods,
         marks={name: _marks(name, asked) for name in trip.bank} if asked else {},
-        most_rods=max((count for _, count in asked), default=1),
         stop_v=figures.LOAD_STOP_V.value,
         shade=least_shade(kit.limits, current_a=highest_a).shade,
         polarity=one_polarity(rods),

@@ -100,12 +100,6 @@ def _never(named: str) -> bool:
         return False
 
 
-def has_ballast(kit: Kit, trip: Trip) -> bool:
-    """Whether a ballast strip stands in the bank's circuit, or one is packed that can."""
-    packed = any(tool.what is ToolKind.BALLAST_STRIP and tool.count for tool in kit.tools)
-    return trip.ballast is not None or packed or any(strip.count for strip in kit.ballasts)
-
-
 def floor_to(volts: float) -> float:
     """Volts rounded down to 0.1, so that no link asks for more than the batteries' own go volts make.
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from kitlist.base.errors import KitlistError
+from kitlist.base.span import Span
 from kitlist.kit import Rod, Trip
 from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.lasting import Lasting, RodsInHand
+from kitlist.outlook.own_rods import rod_words
 from kitlist.physics import figures
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.endurance import RodUse
@@ -69,9 +73,18 @@ class RodOutlook:
 
 
 def rod_outlook(
-    rod: Rod, bank: BankOutlook | None, trip: Trip, *, hot_limit_ratio: float = figures.HOT_LIMIT.value
+    rod: Rod,
+    bank: BankOutlook | None,
+    trip: Trip,
+    *,
+    hot_limit_ratio: float = figures.HOT_LIMIT.value,
+    taught: Mapping[str, Span] = MappingProxyType({}),
+    counted: bool = True,
 ) -> RodOutlook:
-    """The outlook of one packet of rods on the chosen bank."""
+    """The outlook of one packet of rods on the chosen bank; `taught` has ampere-hours a rod by own welds, by kind.
+
+    Not `counted`, how many the bank gives is left out: it is most of the work, and a search asks for the current alone.
+    """
     not_known: list[str] = []
     designation = currents = band = predicted = fit = one = lasts = steel_mm = None
     try:
@@ -81,14 +94,16 @@ def rod_outlook(
     except KitlistError as error:
         not_known.append(error.message)
     if bank is not None and designation is not None:
-        band, predicted = (bank.band(designation.covering, taught=taught) for taught in (True, False))
+        band, predicted = (bank.band(designation.covering, taught=bead) for bead in (True, False))
     if band is not None and currents is not None and designation is not None:
         fit = judge(band, range_low_a=currents.low_a, range_high_a=currents.high_a, hot_limit_ratio=hot_limit_ratio)
         try:
             one = _burn(rod, designation, band.middle_a)
+            if one is not None and (own_ah := taught.get(rod_words(rod))) is not None:
+                one = replace(one, charge_ah=own_ah)
         except KitlistError as error:
             not_known.append(error.message)
-    if bank is not None and band is not None and designation is not None and one is not None:
+    if counted and bank is not None and band is not None and designation is not None and one is not None:
         lasts = bank.lasting(_use(rod, designation, one), band)
     return RodOutlook(
         rod=rod,

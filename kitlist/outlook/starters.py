@@ -45,6 +45,9 @@ class Lent:
     stays: tuple[str, ...]
     parted: Parted | None
 
+    def __str__(self) -> str:
+        return f"{', '.join(self.taken)} of {self.vehicle.name}: {self.parted or 'all that it starts on'}"
+
     @property
     def starts(self) -> bool:
         """Whether the vehicle starts while those are in the bank."""
@@ -88,6 +91,11 @@ def takes_every_start(kit: Kit, trip: Trip) -> bool:
     """Whether the bank leaves no vehicle that starts, of those that started before it was taken."""
     before = still_start(kit, replace(trip, bank=(), bank_strings=1))
     return bool(before) and not still_start(kit, trip)
+
+
+def parted_badly(kit: Kit, trip: Trip) -> tuple[Lent, ...]:
+    """The vehicles of which the bank takes one of two starting batteries, where that one alone is not to be taken."""
+    return tuple(one for one in lent(kit, trip) if one.parted not in (None, Parted.TWIN_SEEN))
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,12 +38,8 @@ SELF_DISCHARGE_DOUBLING_K = Figure(
 )
 
 # Limits of a battery
-BEST_CRANK_VOLTS = Figure("source resistance times CCA, best", 2.1, "V", _LOAD_TEST)
 REJECT_CRANK_VOLTS = Figure("source resistance times CCA, reject above", 6.0, "V", _LOAD_TEST)
 SHORTED_CELL_V = Figure("rested volts under which a cell is taken as shorted", 10.7, "V", PRACTICE)
-DAMAGED_V = Figure(
-    "rested volts under which a battery is damaged", 10.5, "V", Source(Tag.READ, "TM 9-6140-200-14 §2-4")
-)
 LOAD_WARN_V = Figure("volts on load, warn", 10.5, "V", PRACTICE)
 LOAD_STOP_V = Figure("volts on load, stop", 9.6, "V", Source(Tag.PRACTICE, "load-test limit of TM 5-4210-230-14&P-1"))
 RESERVE_WARM = Figure("charge to keep, warm", 0.50, "ratio", PRACTICE)
@@ -64,12 +60,6 @@ WET_LIMIT_V = Figure(
     35.0,
     "V",
     Source(Tag.SECOND_HAND, "AS 1674.2:2003, category C environment"),
-)
-VENT_DISTANCE_M = Figure(
-    "last connection from any vent, least",
-    0.5,
-    "m",
-    Source(Tag.SECOND_HAND, "EN 62485-3, 0.5 m round a battery on charge"),
 )
 
 # Leads and joints
@@ -116,19 +106,6 @@ KINETIC_C = Figure("share of the charge at hand at once", 0.30, "ratio", _FIT, 0
 KINETIC_K_PER_H = Figure("rate at which the rest comes forward", 7.0, "1/h", _FIT, 5.0, 8.0)
 KINETIC_COLD_PER_K = Figure("fall of that rate as it gets colder", 0.035, "1/K", _FIT)
 
-PEUKERT_FLOODED = Figure(
-    "Peukert exponent, flooded starter",
-    1.18,
-    "ratio",
-    Source(Tag.DERIVED, "IEC 60095-1 reserve capacity, from memory"),
-    1.14,
-    1.25,
-)
-PEUKERT_SEALED = Figure(
-    "Peukert exponent, AGM", 1.12, "ratio", Source(Tag.DERIVED, "IEC 60095-1 reserve capacity, from memory"), 1.05, 1.15
-)
-PEUKERT_GEL = Figure("Peukert exponent, gel", 1.14, "ratio", PRACTICE, 1.10, 1.25)
-STUCK_RED_C = Figure("a stuck rod glows at", 700.0, "°C", PRACTICE)
 
 # Choosing a bank
 PARALLEL_GAP_V = Figure("rested volts between parallel strings, most", 0.2, "V", PRACTICE)
@@ -139,9 +116,6 @@ MISMATCH_COST = Figure("rods that one mismatch in a bank counts for, of its rods
 MATCH_AGE_YEARS = Figure("age apart in one bank, most", 1.0, "years", PRACTICE)
 
 # A bead
-BEAD_SPAN_A = Figure(
-    "least difference of current between two readings", 25.0, "A", Source(Tag.DERIVED, "± 0.05 V on each reading")
-)
 CLAMP_METER_RATIO = Figure("accuracy of a clamp meter", 0.03, "ratio", PRACTICE)
 
 ALL: tuple[Figure, ...] = tuple(value for value in list(globals().values()) if isinstance(value, Figure))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.outlook.field_charge import ChargesNeeded, charges_needed
 from kitlist.outlook.rods import RodOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
@@ -52,7 +53,7 @@ def _short_for_repairs(case: Case, lasting: list[RodOutlook]) -> Gap | None:
         most = max(lasting, key=lambda rod: rod.rods.sure if rod.rods else 0)
         if most.rods is None or most.rods.sure >= 1:
             return None
-        return _fix(f"{most.words}, {most.rods.count.words}; one is the least", most.rods.sure, 1)
+        return _fix(f"Not one rod is sure on one charge: {most.words}, {most.rods.count.words}", most.rods.sure, 1)
     needed_ah = spare_ah = 0.0
     for cell in chosen:
         if cell.needs is None or cell.rod.lasting is None:
@@ -64,13 +65,17 @@ def _short_for_repairs(case: Case, lasting: list[RodOutlook]) -> Gap | None:
         spare_ah = spare if cell is chosen[0] else min(spare_ah, spare)
     if needed_ah <= spare_ah + 1e-9:
         return None
-    return _fix(f"the repairs take {needed_ah:.0f} Ah, {max(0.0, spare_ah):.0f} Ah are sure", spare_ah, needed_ah, "Ah")
+    what = (
+        f"The bank is too small for the repairs on one charge: they take {needed_ah:.0f} Ah, "
+        f"{max(0.0, spare_ah):.0f} Ah are sure"
+    )
+    return _fix(what, spare_ah, needed_ah, "Ah")
 
 
-def _fix(words: str, measured: float, required: float, unit: str = "rods") -> Gap:
+def _fix(what: str, measured: float, required: float, unit: str = "rods") -> Gap:
     return Gap(
         subject="bank",
-        what=f"The bank is too small for the repairs on one charge: {words}",
+        what=what,
         remedy="Charge the batteries full and read them again; recharge between repairs, each alone; or take larger "
         "ones.",
         command="kitlist bank",
@@ -94,15 +99,27 @@ def _packed_over(case: Case, lasting: list[RodOutlook]) -> Gap | None:
     each = "; ".join(
         f"{rod.rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}" for rod in lasting if rod.rods
     )
+    again = charges_needed(case.kit, case.trip, case.outlook, total_ah=packed_ah, one_charge_ah=spare_ah)
     return Gap(
         subject="bank",
         what=f"The bank is too small for the rods packed: they take {packed_ah:.0f} Ah, "
         f"{max(0.0, spare_ah):.0f} Ah are likely. It burns, one kind at a time: {each}",
-        remedy="Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",
+        remedy=_charged(again)
+        if again
+        else "Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",
         measured=round(max(0.0, spare_ah), 1),
         required=round(packed_ah, 1),
         unit="Ah",
-        severity=Severity.FIX,
+        severity=Severity.NOTE if again else Severity.FIX,
+    )
+
+
+def _charged(again: ChargesNeeded) -> str:
+    """How often and how long it is charged on the trip so that all of them burn."""
+    low, best, high = (60 * hours for hours in (again.hours_each.low, again.hours_each.best, again.hours_each.high))
+    return (
+        f"They burn with {counted(again.charges, 'charge')} on the trip, each about {best:.0f} min "
+        f"({low:.0f} to {high:.0f}) by {'; '.join(again.ways)}: each battery alone, unlinked."
     )
 
 

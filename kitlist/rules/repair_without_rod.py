@@ -6,18 +6,21 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
-from kitlist.outlook.cures import cures
+from kitlist.outlook.shaping import ShapedWay, ways_in_range
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 from kitlist.welding.repairs.parts import RepairClass
 
+_FEW = 2  # of the ways to a rod in range, what a crew reads; `bank` shows them all
+
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for the repairs that can be judged, and that no packed rod may be used for; like ones together."""
     if not any(rod.welds for rod in case.outlook.rods):
         return  # no-usable-rod, no-rod-for-bank or arc-out-of-reach says what to do
+    ways: dict[str, tuple[ShapedWay, ...]] | None = None
     alike: dict[tuple[str, str, tuple[str, ...]], list[str]] = {}
     for outlook in case.outlook.repairs:
         repair = outlook.repair
@@ -25,15 +28,18 @@ def check(case: Case) -> Iterator[Gap]:
             continue
         if Steel.UNKNOWN is repair.steel or repair.thickness_mm is None:
             continue  # repair-not-known says what to do
+        if ways is None:
+            ways = ways_in_range(case.kit, case.trip, on=case.on)
         cell = min(outlook.cells, key=lambda cell: cell.fit.suits.rank)
-        found = cures(case.kit, case.trip, repair, cell, on=case.on)
+        found = tuple(way.words for way in ways.get(repair.name, ()))[:_FEW]
         alike.setdefault((cell.rod.words, cell.fit.why, found), []).append(repair.name)
     for (words, why, found), names in alike.items():
+        either = "; or ".join(found)
         yield Gap(
             subject=names[0],
             what=f"No packed rod suits {listed(names)}: {words} is nearest, but {why}",
-            remedy=f"One of these: {'; '.join(found)}; else bolt and splint it."
-            if found
+            remedy=f"{either[0].upper()}{either[1:]}. Or bolt and splint it instead."
+            if either
             else "Pack a rod for its steel, thickness and position, or bolt and splint it instead.",
             command=f"kitlist repairs {quoted(case.trip.name)}",
             also=tuple(names[1:]),

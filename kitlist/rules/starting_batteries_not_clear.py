@@ -35,6 +35,7 @@ def check(case: Case) -> Iterator[Gap]:
             required=wanted,
             unit="batteries",
             known=False,
+            severity=None if any(battery.name in case.trip.bank for battery in own) else Severity.FIX,
         )
 
 
@@ -50,7 +51,7 @@ _ONE = StartBatteries.SINGLE
 RULE = Rule(
     name="starting-batteries-not-clear",
     title="How a vehicle's starting batteries are joined is not clear",
-    severity=Severity.FIX,
+    severity=Severity.STOP,
     doing=Doing.CHECK,
     why="A bridge left on puts one battery across a link; and an engine that starts on two does not start on one.",
     remedy="Say how they are joined, and record every one of them.",

@@ -127,7 +127,7 @@ class Batch:
         if there is None:
             self._remember(item.kind, thing.name)
             if not self._wrong:
-                changes.insert(self.change, item.kind, thing, removed_at=removed_at)
+                changes.insert(self.change, item.kind, thing, removed_at=removed_at, free=True)
             self.added[item.kind] += 1
         elif gone and not removed_at:
             self._note_field(item, "name", f"{title} was removed from the kit: restore it, or rename this")

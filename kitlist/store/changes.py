@@ -118,9 +118,14 @@ def find(connection: sqlite3.Connection, kind: str, name: str, *, unchecked: boo
     return rows.things(connection, kind, where=living, values=(full,), unchecked=unchecked)[0]
 
 
-def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None) -> None:
-    """Insert one checked thing inside an open write, as living or as removed at a moment."""
-    if kind == "reading":
+def insert(change: Writer, kind: str, thing: Any, *, removed_at: str | None = None, free: bool = False) -> None:
+    """Insert one checked thing inside an open write, as living or as removed at a moment.
+
+    `free` says that its name is known to be free: looking through all names for each would be slow for thousands.
+    """
+    if free:
+        pass
+    elif kind == "reading":
         _refuse_second_reading(change.connection, thing)
     else:
         _refuse_taken(change.connection, kind, thing.name)

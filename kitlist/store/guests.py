@@ -108,13 +108,13 @@ def _written(value: Any) -> str:
 
 
 def is_shared(path: Path) -> bool:
-    """Whether a file holds a companion's vehicle."""
+    """Whether a file holds a companion's vehicle and nothing else; a whole kit may have guests in it too."""
     if path.suffix.lower() != ".toml" or not path.is_file():
         return False
-    return any(
-        isinstance(item, Entry) and item.kind == "vehicle" and item.values.get("guest_of")
-        for item in tomlfile.read(path)
-    )
+    items = [item for item in tomlfile.read(path) if isinstance(item, Entry)]
+    vehicles = [item for item in items if item.kind == "vehicle"]
+    guests = [item for item in vehicles if item.values.get("guest_of")]
+    return bool(guests) and len(vehicles) == 1 and all(item.kind in SHARED for item in items)
 
 
 def join(store: Store, path: Path, trip: str, *, dry_run: bool = False, by_clock: datetime | None = None) -> Joined:

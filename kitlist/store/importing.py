@@ -68,6 +68,8 @@ def _import(store: Store, path: Path, files: Files, *, dry_run: bool) -> Importe
 
 def _files(path: Path, kind: str | None) -> Files:
     ending = path.suffix.lower()
+    if path.exists() and not (path.is_file() or path.is_dir()):
+        raise UsageError(f"{path.name} is neither a file nor a folder", hint="Name a .toml, .json or .csv file.")
     if kind is not None and ending != ".csv":
         raise UsageError("--kind is for one .csv file", hint="A .toml or .json file and a folder say it themselves.")
     if ending == ".toml":

@@ -18,6 +18,7 @@ FORMAT = 2  # the number that an export carries; a file of a higher one is refus
 JOURNAL = "journal"
 REMOVED = "removed_at"
 MAX_BYTES = 500_000_000
+LONGEST = 4_000_000  # characters of one thing of the kit, or of one line of its journal
 CHUNK = 1 << 16  # characters read together
 _SPACE = re.compile(r"[ \t\r\n]*")
 _KEY = re.compile(r'"([A-Za-z0-9_-]+)"\s*:')
@@ -117,6 +118,8 @@ class _Walk:
         """Hold more of the file, twice as much as is left of the last; False at its end."""
         if self._ended:
             return False
+        if len(self.text) - self.at > LONGEST:
+            raise ValueError(f"one value is longer than {LONGEST // 1_000_000} million characters")
         begun = min(self.at, self._counted)
         self.text = self.text[begun:]
         self.at -= begun

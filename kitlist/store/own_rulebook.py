@@ -21,6 +21,8 @@ def own_rulebook(store: Store) -> Rulebook:
     path = named or store.path.with_name(FILE)
     if named is None and not path.exists():
         return standard()
+    if path.exists() and not path.is_file():
+        raise BadFile(f"the rulebook {path} is no file", lines=(), hint="Name another with --rulebook.")
     try:
         text = path.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as error:

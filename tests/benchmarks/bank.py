@@ -10,10 +10,10 @@ from math import comb
 
 from kitlist.outlook.options.fleet import refusal_of
 from kitlist.outlook.options.invented import demand, travellers
-from kitlist.outlook.options.planner import plan_bank, weigh_bank
+from kitlist.outlook.options.planner import plan_bank
 from kitlist.physics.bank.band import current_band
 from kitlist.physics.bank.examples import in_series
-from physics.fleets import random_fleet
+from outlook.fleets import random_fleet, weigh_bank
 
 SAMPLE = 2000
 

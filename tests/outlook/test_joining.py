@@ -4,13 +4,13 @@ import random
 from dataclasses import replace
 
 import pytest
-from brute import fewest_missing
 
 from kitlist.base.terms import BatteryPlace, ClampKind, Conductor, Fitting, LeadUse, Polarity, Terminal
 from kitlist.kit import Battery, Clamp, Kit, Lead, Trip, Vehicle
 from kitlist.outlook.circuit import cheapest
 from kitlist.outlook.joining import connections, joining, packed_parts
 from kitlist.rules.example import lead, whole
+from outlook.brute import fewest_missing
 
 FITTINGS = (Fitting.POST_CLAMP, Fitting.LUG_M8, Fitting.SPRING_CLAMP, Fitting.PLUG)
 USES = (LeadUse.LINK, LeadUse.LINK, LeadUse.LINK, LeadUse.EXTENSION, LeadUse.HOLDER, LeadUse.WORK)

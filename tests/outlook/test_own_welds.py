@@ -8,7 +8,9 @@ from datetime import date
 import pytest
 
 from kitlist.kit import Bead, Weld
-from kitlist.outlook.own_welds import learned_rod_ah, own_welds
+from kitlist.outlook import look_out
+from kitlist.outlook.own_rods import rods_taught
+from kitlist.outlook.own_welds import own_welds
 from kitlist.physics.bank.learning import Learnable
 from kitlist.rules.example import whole
 
@@ -34,7 +36,7 @@ def test_without_a_weld_every_line_is_what_was_predicted():
     found = taught()
     assert [entry.readings for entry in found.lines] == [(), (), ()]
     assert all(entry.learned.best == pytest.approx(entry.predicted) for entry in found.lines)
-    assert learned_rod_ah(whole().kit, whole().kit.rods[0], on=DAY) is None
+    assert rods_taught(whole().kit, on=DAY) == {}
 
 
 def test_volts_before_and_after_give_ampere_hours_a_rod():
@@ -52,7 +54,12 @@ def test_more_welds_narrow_and_the_band_is_what_the_rod_then_takes():
     one, three = taught(weld()), taught(weld(), weld("x"), weld("y"))
     assert line(three, Learnable.ROD_AH).learned.sd < line(one, Learnable.ROD_AH).learned.sd
     kit = replace(whole().kit, welds=(weld(),))
-    assert learned_rod_ah(kit, kit.rods[0], on=DAY) == line(one, Learnable.ROD_AH).next_weld
+    band = line(one, Learnable.ROD_AH).next_weld
+    assert rods_taught(kit, on=DAY) == {"4 mm E6013": band}
+    (rod,) = look_out(kit, whole().trip, on=DAY).rods
+    assert rod.burn.charge_ah == band
+    (before,) = look_out(kit, whole().trip, on=date(2027, 3, 7)).rods
+    assert before.burn.charge_ah != band
 
 
 @pytest.mark.parametrize(

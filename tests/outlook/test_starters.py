@@ -74,12 +74,6 @@ def test_halves_are_set_side_by_side_only_rested_and_both_read():
     assert halves(made.kit, replace(west, start_batteries=TWIN, system_v=12), newest) is None
 
 
-def test_twins_share_the_starter_s_current():
-    assert Vehicle(name="A", crank_a=600, start_batteries=TWIN).crank_each_a == 300
-    assert Vehicle(name="A", crank_a=600, start_batteries=PAIR, system_v=24).crank_each_a == 600
-    assert Vehicle(name="A", start_batteries=TWIN).crank_each_a is None
-
-
 @pytest.mark.parametrize(
     ("volts", "how", "ok"),
     [(24, PAIR, True), (24, TWIN, False), (12, PAIR, False), (12, TWIN, True), (18, PAIR, False)],

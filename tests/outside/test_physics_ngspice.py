@@ -15,7 +15,7 @@ import subprocess
 import pytest
 
 from kitlist.physics.arc.arc import Arc
-from kitlist.physics.bank.network import Network, Unit, Wiring, circulating, feed
+from kitlist.physics.bank.network import Network, Unit, feed, flow_at
 
 NGSPICE = shutil.which("ngspice")
 pytestmark = pytest.mark.skipif(NGSPICE is None, reason="ngspice is not installed (Debian: apt-get install ngspice)")
@@ -47,23 +47,6 @@ NETWORKS = {
         Network(groups=(like("ab"), like("cd", ohm=0.0061), like("ef", ocv_v=12.6)), external_ohm=0.006),
         Arc(length_mm=1.0),
     ),
-    "a series of tied blocks": (
-        Network(
-            groups=((battery("a"), battery("d", 12.5, 0.008)), like("be"), (battery("c", 12.7), battery("f", 12.6))),
-            wiring=Wiring.BLOCKS,
-            group_ohm=(0.0004, 0.0005, 0.0),
-            external_ohm=0.0099,
-        ),
-        Arc(),
-    ),
-    "a block, then one alone": (
-        Network(
-            groups=(like("ab"), like("c", ohm=0.007), like("d")),
-            wiring=Wiring.BLOCKS,
-            external_ohm=0.01,
-        ),
-        Arc(rise_ohm=0.03),
-    ),
     "a string charged while the other welds": (
         Network(groups=(like("abc", activation_v=0.0), like("def", ocv_v=9.9, activation_v=0.0)), external_ohm=0.03),
         Arc(),
@@ -86,23 +69,13 @@ def netlist(network: Network, arc: Arc | None) -> tuple[str, dict[str, str]]:
     def link(low: str, high: str, ohm: float) -> None:
         lines.append(f"Rl{next(fresh)} {low} {high} {ohm!r}" if ohm else f"Vl{next(fresh)} {high} {low} DC 0")
 
-    if network.wiring is Wiring.STRINGS:
-        for group, ohm in zip(network.groups, network.links_ohm, strict=True):
-            at = "0"
-            for unit in group:
-                above = f"n{next(fresh)}"
-                add(unit, at, above)
-                at = above
-            link(at, "top", ohm)
-    else:
+    for group, ohm in zip(network.groups, network.links_ohm, strict=True):
         at = "0"
-        for group, ohm in zip(network.groups, network.links_ohm, strict=True):
-            above, after = f"n{next(fresh)}", f"n{next(fresh)}"
-            for unit in group:
-                add(unit, at, above)
-            link(above, after, ohm)
-            at = after
-        link(at, "top", 0.0)
+        for unit in group:
+            above = f"n{next(fresh)}"
+            add(unit, at, above)
+            at = above
+        link(at, "top", ohm)
     if arc is None:
         lines.append("Ropen top 0 1e12")
     else:
@@ -143,10 +116,11 @@ def test_currents_and_volts_agree_with_ngspice_to_1e_9(name):
         assert math.isclose(own.current_a, outside[own.name], rel_tol=1e-9, abs_tol=1e-7)
 
 
-@pytest.mark.parametrize("name", ["two mismatched strings", "a series of tied blocks", "three strings of two"])
+@pytest.mark.parametrize("name", ["two mismatched strings", "three strings of two"])
 def test_circulating_currents_at_rest_agree_with_ngspice(name):
     network, _ = NETWORKS[name]
     outside = solved(network, None)
-    assert any(abs(flow.current_a) > 1.0 for flow in circulating(network))
-    for flow in circulating(network):
+    _, flows = flow_at(network, current_a=0.0)
+    assert any(abs(flow.current_a) > 1.0 for flow in flows)
+    for flow in flows:
         assert math.isclose(flow.current_a, outside[flow.name], rel_tol=1e-7, abs_tol=1e-6)

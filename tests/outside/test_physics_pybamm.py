@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from math import asinh
 from pathlib import Path
 
 import pytest
@@ -18,9 +19,8 @@ from kitlist.base.terms import Chemistry
 from kitlist.physics import figures
 from kitlist.physics.bank.endurance import RodUse, arc_of_band, burn_rods
 from kitlist.physics.bank.examples import in_series
-from kitlist.physics.battery.capacity import Wells, continuous_burn_h, draw
+from kitlist.physics.battery.capacity import Wells, draw
 from kitlist.physics.battery.charge import rested_volts
-from kitlist.physics.battery.resistance import activation_drop
 
 CASES = json.loads(Path(__file__).with_name("pybamm_cases.json").read_text(encoding="utf-8"))
 FULL_V = CASES["rested"][0]["rested_v"]
@@ -31,10 +31,15 @@ def case_name(case):
     return "-".join(str(value) for key, value in case.items() if key in ("current_a", "pause_s"))
 
 
+def activation_v(current_a):
+    """The drop that unequal strings are reckoned with, V."""
+    bend_a = CAPACITY_AH / figures.ACTIVATION_HOURS.value
+    return figures.ACTIVATION_SLOPE_V.value * asinh(current_a / bend_a)
+
+
 def test_the_activation_drop_leaves_a_plain_resistance_over():
     left_ohm = [
-        (FULL_V - case["first_v"] - activation_drop(current_a=case["current_a"], capacity_ah=CAPACITY_AH))
-        / case["current_a"]
+        (FULL_V - case["first_v"] - activation_v(case["current_a"])) / case["current_a"]
         for case in CASES["burns"]
         if case["current_a"] >= 80
     ]
@@ -44,7 +49,7 @@ def test_the_activation_drop_leaves_a_plain_resistance_over():
 
 @pytest.mark.parametrize("case", [c for c in CASES["burns"] if 80 <= c["current_a"] <= 250], ids=case_name)
 def test_the_first_volts_of_a_burst_are_within_a_quarter_volt_and_on_the_cautious_side(case):
-    best_ohm = figures.BEST_CRANK_VOLTS.value / 680.0
+    best_ohm = 2.1 / 680.0  # the best of the load-test table's batteries: 2.1 V over cranking amps
     ours = figures.ACTIVATION_V.value + case["current_a"] * best_ohm
     theirs = FULL_V - case["first_v"]
     assert 0.0 <= ours - theirs <= 0.25
@@ -72,15 +77,6 @@ def test_rods_to_cut_off_with_pauses_by_the_kinetic_model(case):
         arc=arc_of_band(rig, None, middle_a=case["current_a"]),
     ).rods
     assert ours == pytest.approx(case["rods"], rel=0.15 if case["pause_s"] <= 120 else 0.25)
-
-
-@pytest.mark.parametrize("case", CASES["rods"], ids=case_name)
-def test_peukert_with_the_burst_current_counts_a_fifth_to_a_half_too_few_rods(case):
-    hours = continuous_burn_h(
-        capacity_ah=CAPACITY_AH, current_a=case["current_a"], exponent=figures.PEUKERT_FLOODED.value
-    )
-    by_peukert = hours * case["current_a"] / CASES["rod_ah"]
-    assert 0.20 <= 1 - by_peukert / case["rods"] <= 0.46
 
 
 @pytest.mark.parametrize("case", CASES["burns"], ids=case_name)

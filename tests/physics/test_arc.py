@@ -71,13 +71,6 @@ def test_no_volts_to_spare_is_no_arc():
     assert point.longest_mm == 0.0
 
 
-def test_sensitivity_is_the_slope_that_a_small_change_of_arc_volts_shows():
-    before = operating_point(source_v=36.75, source_ohm=0.025)
-    after = operating_point(source_v=36.75, source_ohm=0.025, arc=Arc(foot_v=17.001))
-    assert (after.current_a - before.current_a) / 0.001 == pytest.approx(before.sensitivity_a_per_v, rel=1e-3)
-    assert -20 < before.sensitivity_a_per_v < -9
-
-
 def test_a_stuck_rod_draws_rested_volts_over_resistance():
     assert operating_point(source_v=36.75, source_ohm=0.0249, ocv_v=37.95).stuck_a == pytest.approx(1524, abs=1)
 

@@ -6,7 +6,7 @@ import pytest
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.terms import BallastMetal
-from kitlist.physics.leads.ballast import FLAT_SHARE, Strip, heat_of_strip, length_for, resistivity
+from kitlist.physics.leads.ballast import Strip, heat_of_strip, length_for, resistivity
 
 STAINLESS, MILD = BallastMetal.STAINLESS, BallastMetal.MILD
 
@@ -46,7 +46,7 @@ def test_more_current_or_flat_on_earth_is_hotter_and_a_longer_pause_cooler():
     strip = Strip(STAINLESS, 30, 1)
     peak = heat_of_strip(strip, current_a=150.0).peak_c
     assert heat_of_strip(strip, current_a=170.0).peak_c > peak
-    assert heat_of_strip(Strip(STAINLESS, 30, 1, FLAT_SHARE.value), current_a=150.0).peak_c > peak
+    assert heat_of_strip(Strip(STAINLESS, 30, 1, 0.5), current_a=150.0).peak_c > peak
     assert heat_of_strip(strip, current_a=150.0, pause_s=600.0).peak_c < peak
 
 

@@ -52,10 +52,6 @@ def test_three_batteries_suit_a_4_mm_rod_better():
     assert judge(current_band(in_series(3)), range_low_a=145, range_high_a=210) is Fit.IN_RANGE
 
 
-def test_current_answers_a_volt_of_arc_far_more_than_on_a_welding_machine():
-    assert -20 < operating_point(**source(3)).sensitivity_a_per_v < -9
-
-
 def test_thicker_copper_than_25_square_millimetres_hardly_changes_the_current():
     thick = current_band(in_series(3, area_mm2=50)).middle_a
     assert thick == pytest.approx(current_band(in_series(3, area_mm2=25)).middle_a, rel=0.05)

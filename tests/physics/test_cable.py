@@ -11,7 +11,6 @@ from kitlist.physics.leads.cable import (
     conductor_factor,
     joint,
     lead_resistance,
-    measured_joint,
     ohm_per_m,
     warmed,
 )
@@ -69,12 +68,6 @@ def test_a_spring_clamp_with_one_jaw_wired_is_twice_as_bad_as_a_bonded_one():
 def test_a_bare_end_is_no_joint():
     with pytest.raises(BadData, match="no joint"):
         joint(Fitting.BARE)
-
-
-def test_millivolts_over_amps_are_milliohms():
-    assert measured_joint(drop_mv=100.0, current_a=100.0) == pytest.approx(0.001)
-    with pytest.raises(OutOfRange):
-        measured_joint(drop_mv=3.0, current_a=1.0)
 
 
 def test_a_lead_with_joints_adds_each_joint_once():

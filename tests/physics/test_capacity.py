@@ -1,45 +1,16 @@
-"""Peukert, reserve capacity and the two wells: published worked examples."""
+"""The two wells of charge: what is kept, what is at hand, what comes forward."""
 
 from __future__ import annotations
 
 import pytest
 
 from kitlist.base.errors import OutOfRange
-from kitlist.base.terms import Chemistry
-from kitlist.physics.battery.capacity import (
-    Wells,
-    capacity_from_reserve,
-    continuous_burn_h,
-    draw,
-    peukert_exponent,
-    reserve_minutes,
-)
+from kitlist.physics.battery.capacity import Wells, draw
 
 
-def test_reserve_capacity_and_capacity_are_inverses():
-    for chemistry in (Chemistry.FLOODED, Chemistry.AGM):
-        minutes = reserve_minutes(capacity_ah=63.0, chemistry=chemistry)
-        assert capacity_from_reserve(minutes=minutes, chemistry=chemistry) == pytest.approx(63.0)
-
-
-def test_a_chemistry_not_known_takes_the_flooded_exponent_which_counts_least():
-    assert peukert_exponent(Chemistry.UNKNOWN).value == 1.18
-    assert peukert_exponent(Chemistry.GEL).value == 1.14
-
-
-@pytest.mark.parametrize(
-    "call",
-    [
-        lambda: continuous_burn_h(capacity_ah=70, current_a=100, exponent=2.0),
-        lambda: continuous_burn_h(capacity_ah=70, current_a=0, exponent=1.2),
-        lambda: reserve_minutes(capacity_ah=5, chemistry=Chemistry.AGM),
-        lambda: capacity_from_reserve(minutes=5, chemistry=Chemistry.AGM),
-        lambda: draw(Wells(70), current_a=10, hours=-1),
-    ],
-)
-def test_outside_their_range_the_formulas_refuse(call):
+def test_time_does_not_run_back():
     with pytest.raises(OutOfRange):
-        call()
+        draw(Wells(70), current_a=10, hours=-1)
 
 
 def test_ampere_hours_are_kept_whatever_the_wells_do():

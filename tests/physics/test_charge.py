@@ -10,7 +10,6 @@ from kitlist.physics.battery.charge import (
     no_reading,
     ocv_points,
     rested_volts,
-    shorted_cell_suspected,
     state_of_charge,
     temperature_offset,
 )
@@ -144,13 +143,6 @@ def test_the_cold_offset_holds_both_the_linear_term_and_the_reported_table():
 
 def test_the_reading_for_the_bank_is_brought_to_25_degrees():
     assert read(12.5, temp_c=5.0).ocv_25_v.best == pytest.approx(12.525)
-
-
-@pytest.mark.parametrize(
-    ("volts", "suspected"), [(10.69, True), (10.70, False), (10.5, True), (0.0, True), (11.9, False)]
-)
-def test_a_shorted_cell_is_suspected_under_10_7(volts, suspected):
-    assert shorted_cell_suspected(rested_v=volts) is suspected
 
 
 @pytest.mark.parametrize(("volts", "hours"), [(-1.0, 5.0), (24.9, 5.0), (12.5, -1.0)])

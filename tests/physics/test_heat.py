@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.errors import OutOfRange
 from kitlist.base.terms import Conductor
 from kitlist.physics.leads.warming import (
     after_pause,
@@ -14,8 +14,6 @@ from kitlist.physics.leads.warming import (
     duty_rating,
     jumper_limit,
     rise_per_rod,
-    short_circuit,
-    stuck_rod_effect,
 )
 
 
@@ -97,26 +95,6 @@ def test_the_time_constant_reproduces_the_35_percent_column_of_the_table_it_was_
     assert reckoned == pytest.approx(published, rel=0.05)
 
 
-@pytest.mark.parametrize(("area", "seconds", "valid"), [(16, 1.5, True), (25, 3.7, True), (35, 7.2, False)])
-def test_a_1500_a_short_is_borne_as_long_as_published(area, seconds, valid):
-    found = short_circuit(current_a=1500, area_mm2=area)
-    assert found.bears_s == pytest.approx(seconds, abs=0.06)
-    assert found.within_validity is valid
-
-
-def test_an_insulation_nobody_knows_is_refused():
-    with pytest.raises(BadData, match="pvc-70"):
-        short_circuit(current_a=1500, area_mm2=16, insulation="string")
-
-
-def test_a_stuck_rod_glows_within_a_second_or_two():
-    effect = stuck_rod_effect(current_a=1000, diameter_mm=3.2, area_mm2=25, isolator_breaks_a=500, fuse_a=300)
-    # Steel from 30 to 700 °C takes about 4 J/mm3 (0.6 J/gK mean); at 25e-8 to 100e-8 ohm m and 124 A/mm2 about 0.3-1 s.
-    assert 0.25 < effect.rod_glows_s < 1.1
-    assert effect.isolator_breaks is False
-    assert effect.fuse_blows is True
-
-
 @pytest.mark.parametrize(
     ("area", "conductor", "marked", "amps"),
     [
@@ -140,18 +118,7 @@ def test_a_second_at_the_published_k_takes_pvc_from_70_to_160_degrees(conductor,
     assert rise == pytest.approx(90, rel=0.01)
 
 
-@pytest.mark.parametrize(("current", "blows"), [(499.0, False), (500.0, True)])
-def test_a_fuse_is_taken_to_blow_from_twice_its_rating(current, blows):
-    assert stuck_rod_effect(current_a=current, diameter_mm=2.5, area_mm2=25, fuse_a=250).fuse_blows is blows
-
-
 @pytest.mark.parametrize("facts", [{"current_a": 3001}, {"burn_s": 601}, {"area_mm2": 0}, {"current_a": -1}])
 def test_burns_outside_the_adiabatic_formula_are_refused(facts):
     with pytest.raises(OutOfRange):
         rise_per_rod(**({"current_a": 100, "burn_s": 60, "area_mm2": 25, "start_c": 30} | facts))
-
-
-@pytest.mark.parametrize("facts", [{"diameter_mm": 1.0}, {"diameter_mm": 8.0}, {"current_a": 0.0}])
-def test_a_stuck_rod_that_is_none_is_refused(facts):
-    with pytest.raises(OutOfRange):
-        stuck_rod_effect(**({"current_a": 900, "diameter_mm": 3.2, "area_mm2": 25} | facts))

@@ -8,12 +8,10 @@ import pytest
 
 from kitlist.base.errors import BadData, OutOfRange
 from kitlist.base.span import Span
-from kitlist.physics import figures
 from kitlist.physics.battery.resistance import (
     Basis,
     LoadedReading,
     Wear,
-    activation_drop,
     effect_of_state,
     source_resistance,
     wear,
@@ -103,12 +101,6 @@ def test_a_flat_battery_has_more_resistance():
 def test_states_outside_the_model_are_refused(soc, temp):
     with pytest.raises(OutOfRange):
         effect_of_state(soc_ratio=soc, temp_c=temp)
-
-
-def test_the_activation_drop_is_odd_and_near_its_constant_at_welding_current():
-    assert activation_drop(current_a=-90.0, capacity_ah=60.0) == -activation_drop(current_a=90.0, capacity_ah=60.0)
-    assert activation_drop(current_a=90.0, capacity_ah=60.0) == pytest.approx(figures.ACTIVATION_V.value, abs=0.15)
-    assert activation_drop(current_a=0.0, capacity_ah=60.0) == 0.0
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ import typer
 
 from kitlist import __version__
 from kitlist.base.errors import BadFile, KitlistError, UsageError
+from kitlist.faces.cli import signs
 from kitlist.faces.cli.talk import say
 from kitlist.faces.cli.tree import Root
 
@@ -64,7 +65,12 @@ def settings(
 
 def main() -> None:
     """Run the command line of this process."""
-    sys.exit(run(sys.argv[1:]))
+    signs.never_fail_to_show()
+    code = run(sys.argv[1:])
+    if why := signs.flushed():
+        say(f"Error: what was to be shown could not be written: {why}")
+        code = code or 1
+    sys.exit(code)
 
 
 def run(words: Sequence[str]) -> int:
@@ -84,13 +90,21 @@ def run(words: Sequence[str]) -> int:
 
 
 def _explained(error: Exception) -> int:
+    if isinstance(error, OSError):
+        where = f" {error.filename}" if error.filename else ""
+        say(signs.short(f"Error: the system refuses{where}: {error.strerror or error}"))
+        say("Check the name, the disk and its space, and who may write there. Nothing half-done was kept.")
+        return 1
     if not isinstance(error, KitlistError):
         say(f"Error: this should not have happened: {type(error).__name__}: {error}")
         say("Nothing half-done was kept. Run it again with kitlist --traceback ..., and report what it shows.")
         return 1
-    say(f"Error: {error.message}")
-    for line in error.lines if isinstance(error, BadFile) else ():
-        say(f"  {line}")
+    say(signs.short(f"Error: {error.message}"))
+    lines = error.lines if isinstance(error, BadFile) else ()
+    for line in lines[: signs.LINES]:
+        say(signs.short(f"  {line}"))
+    if len(lines) > signs.LINES:
+        say(f"  and {len(lines) - signs.LINES} more")
     if error.hint:
         say(error.hint)
     return error.exit_code

@@ -16,6 +16,7 @@ from kitlist.faces.judging import judged
 if TYPE_CHECKING:
     from kitlist.faces.words.provenance import Provenance
     from kitlist.outlook.options.plan import BankPlan
+    from kitlist.outlook.shaping import ShapedWay
     from kitlist.readiness import Readiness
     from kitlist.store import Store
 
@@ -27,7 +28,7 @@ def bank(
         int | None, typer.Option(help="Keep this one of the banks on the trip.", show_default=False)
     ] = None,
     four: Annotated[bool, typer.Option("--four", help="Look at four in series too; needs ballast.")] = False,
-    ballast: Annotated[str, typer.Option(help="Bare ballast strip in the circuit: 60mohm.")] = "0",
+    ballast: Annotated[str, typer.Option(help="Ballast strip in the circuit: its name, or 60mohm.")] = "0",
     chart: Annotated[
         Path | None, typer.Option(help="Write the current chart to this .svg.", show_default=False)
     ] = None,
@@ -50,27 +51,34 @@ def bank(
     if learned:
         _learned(store, on=on, as_json=as_json)
         return
-    mohm = quantities.parse(ballast, "mohm")
 
-    def answered() -> tuple[Readiness, BankPlan]:
+    def answered() -> tuple[Readiness, BankPlan, str | None]:
         found = judged(store, trip, on=day(on))
-        return found, plan_for(found.kit, found.trip, on=found.on, four=four, ballast_mohm=mohm)
+        strip = _strip(found, ballast)
+        mohm = 0.0 if strip else quantities.parse(ballast, "mohm")
+        tried = dataclasses.replace(found.trip, ballast=strip) if strip else found.trip
+        return found, plan_for(found.kit, tried, on=found.on, four=four, ballast_mohm=mohm), strip
 
     stands_on = None
     if sources:
         from kitlist.faces.words.provenance import traced
 
-        (readiness, answer), stands_on = traced(answered)
+        (readiness, answer, strip), stands_on = traced(answered)
     else:
-        readiness, answer = answered()
+        readiness, answer, strip = answered()
     if choose is not None:
-        _choose(store, answer, choose)
+        if strip is None and quantities.parse(ballast, "mohm") > 0:
+            raise UsageError(
+                f"a strip of {ballast} is only looked at: the kit has none by that name",
+                hint=f"kitlist ballast add NAME measured={ballast}; then kitlist bank --ballast NAME --choose {choose}",
+            )
+        _choose(store, answer, choose, ballast=strip)
         readiness = judged(store, readiness.trip.name, on=readiness.on)
         answer = dataclasses.replace(answer, trip=readiness.trip)  # the offers do not hang on which bank is chosen
     if chart is not None:
         _chart(readiness, chart, store=store.path, replace=replace)
     if as_json:
-        show_json(bank_json.plain(answer, readiness))
+        show_json(bank_json.plain(answer, readiness, ways=_ways(readiness, answer)))
     else:
         _show(answer, readiness, steps=steps, stands_on=stands_on)
 
@@ -87,13 +95,21 @@ def _learned(store: Store, *, on: str | None, as_json: bool) -> None:
         show("\n".join(learned_text.learned_lines(taught, columns=min(width(), 100))))
 
 
-def _choose(store: Store, answer: BankPlan, number: int) -> None:
+def _strip(readiness: Readiness, text: str) -> str | None:
+    """The packed strip that a word names; None where it is milliohms, or nothing."""
+    known = [strip.name for strip in readiness.kit.ballasts if strip.count]
+    return next((name for name in known if name.casefold() == text.strip().casefold()), None)
+
+
+def _choose(store: Store, answer: BankPlan, number: int, *, ballast: str | None) -> None:
     from kitlist.store import changes
 
     if not 1 <= number <= len(answer.offers):
         raise UsageError(f"there is no bank {number}: {len(answer.offers)} found", hint="kitlist bank shows them.")
     chosen = answer.offers[number - 1].trip
-    kept = {"bank": list(chosen.bank), "bank_strings": chosen.bank_strings}
+    kept: dict[str, Any] = {"bank": list(chosen.bank), "bank_strings": chosen.bank_strings}
+    if ballast is not None:
+        kept["ballast"] = ballast
     changes.edit(store, "trip", answer.trip.name, kept)
     say(f"{answer.trip.name}: bank is {', '.join(chosen.bank)}.")
 
@@ -104,6 +120,8 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, stands_on: Pro
 
     columns = min(width(), 100)
     show("\n".join(bank_text.plan_lines(answer, outlook=readiness.outlook, columns=columns)))
+    if ways := _ways(readiness, answer):
+        show("\n".join(bank_text.way_lines(ways, columns=columns)))
     if steps and readiness.trip.bank:
         show("")
         for line in bank_text.before_linking(readiness, columns=columns):
@@ -113,6 +131,14 @@ def _show(answer: BankPlan, readiness: Readiness, *, steps: bool, stands_on: Pro
     if stands_on is not None:
         show("")
         show("\n".join(bank_text.source_lines(stands_on, columns=columns)))
+
+
+def _ways(readiness: Readiness, answer: BankPlan) -> dict[str, tuple[ShapedWay, ...]]:
+    """For each repair without a rod in range the few best ways to one, the two best offers tried too."""
+    from kitlist.outlook.shaping import ways_in_range
+
+    offered = [offer.trip.bank for offer in answer.offers[:2] if len(offer.strings) == 1]
+    return ways_in_range(readiness.kit, readiness.trip, on=readiness.on, offered=offered)
 
 
 def _chart(readiness: Readiness, path: Path, *, store: Path, replace: bool) -> None:

@@ -41,20 +41,31 @@ def decode(
         raise UsageError("where is the holder, or the work clamp?", hint="--holder + (or -), or --work + (or -)")
 
 
-def repairs(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
-    """Set the repairs against the packed rods and the bank.
+def repairs(
+    context: typer.Context,
+    trip: TripName = None,
+    book: Annotated[bool, typer.Option("--book", help="With --json: the day's book instead.")] = False,
+    on: On = None,
+    as_json: Json = False,
+) -> None:
+    """Set the repairs against the packed rods and the bank, and in order.
 
     Example: kitlist repairs
     """
     from kitlist.faces.words import welding_text
-    from kitlist.outlook.repairs import repair_outlooks
+    from kitlist.outlook.days_book import day_book
 
     readiness = judged(open_store(context), trip, on=day(on))
-    outlooks = repair_outlooks(readiness.kit, readiness.trip, readiness.outlook)
-    if as_json:
+    outlooks = readiness.outlook.repairs
+    kept = day_book(readiness.kit, readiness.trip, readiness.outlook)
+    if as_json and book:
+        show_json(None if kept is None else welding_text.plain_book(kept))
+    elif as_json:
         show_json([welding_text.plain_repair(outlook) for outlook in outlooks])
     elif outlooks:
         show("\n".join(welding_text.repair_lines(outlooks, columns=min(width(), 100))))
+        if kept is not None:
+            show("\n".join(welding_text.book_lines(kept, columns=min(width(), 100))))
     else:
         say(f"{readiness.trip.name} has no repairs to be ready for. kitlist repair pick shows typical ones.")
 

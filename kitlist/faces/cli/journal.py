@@ -70,7 +70,8 @@ def _plain(entry: Given, changes: tuple[RowChange, ...]) -> dict[str, Any]:
 def undo(
     context: typer.Context,
     number: Annotated[
-        int | None, typer.Argument(help="A command's number in the journal; else the last.", show_default=False)
+        int | None,
+        typer.Argument(min=1, max=10**15, help="A command's number in the journal; else the last.", show_default=False),
     ] = None,
 ) -> None:
     """Take back the last command; again, the one before.

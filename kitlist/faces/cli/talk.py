@@ -6,6 +6,7 @@ import json
 import os
 import shlex
 import shutil
+import sys
 from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -23,17 +24,17 @@ if TYPE_CHECKING:
 
 def say(text: str) -> None:
     """Talk: what a person wants to hear and a script does not."""
-    typer.echo(text, err=True)
+    typer.echo(text, file=sys.stderr)  # not a stream of typer's own making, which knows no encoding but UTF-8
 
 
 def show(text: str) -> None:
     """A result."""
-    typer.echo(text)
+    typer.echo(text, file=sys.stdout)
 
 
 def show_json(value: Any) -> None:
     """A result for a script."""
-    typer.echo(json.dumps(value, indent=2, ensure_ascii=False, default=str))
+    show(json.dumps(value, indent=2, ensure_ascii=False, default=str))
 
 
 def store_path(context: typer.Context) -> Path:

@@ -14,6 +14,7 @@ import typer
 from typer.core import TyperGroup
 
 from kitlist.base.fields import plural
+from kitlist.faces.cli import signs
 
 HERE = "kitlist.faces.cli"
 
@@ -162,6 +163,10 @@ class Root(TyperGroup):
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """The command of that name, built now where it was not."""
         return built(cmd_name)
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """The command behind the first word, of which an error shows no more than a line."""
+        return super().resolve_command(ctx, [signs.short(args[0]), *args[1:]])
 
     def format_commands(self, ctx: Any, formatter: Any) -> None:
         """The commands, each with its line, under what one is doing; none of them is built for it."""

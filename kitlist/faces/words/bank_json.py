@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargePlan
 from kitlist.outlook.options.offer import Offer, why_behind
 from kitlist.outlook.options.plan import BankPlan
+from kitlist.outlook.shaping import ShapedWay
 from kitlist.readiness import Readiness
 
 
-def plain(answer: BankPlan, readiness: Readiness) -> dict[str, Any]:
-    """The planner's answer, and the trip's chosen bank."""
+def plain(
+    answer: BankPlan, readiness: Readiness, *, ways: Mapping[str, Sequence[ShapedWay]] = MappingProxyType({})
+) -> dict[str, Any]:
+    """The planner's answer, and the trip's chosen bank; `ways` to a rod in range by repair."""
     return {
         "trip": answer.trip.name,
         "chosen": [list(string) for string in readiness.trip.strings],
@@ -29,6 +34,20 @@ def plain(answer: BankPlan, readiness: Readiness) -> dict[str, Any]:
             }
             for found in answer.changes
         ],
+        "ways_in_range": {
+            name: [
+                {
+                    "bank": list(way.bank),
+                    "add": way.added,
+                    "cost": way.cost.words,
+                    "rod": way.rod,
+                    "current_a": [way.low_a, way.middle_a, way.high_a],
+                    "longest_mm": way.longest_mm,
+                }
+                for way in few
+            ]
+            for name, few in ways.items()
+        },
     }
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from kitlist.base.measures import counted
@@ -25,6 +25,7 @@ from kitlist.outlook.procedure_words import (
     why_barred,
     worded,
 )
+from kitlist.outlook.shaping import ShapedWay
 from kitlist.physics.bank.band import Band
 from kitlist.readiness import Readiness
 
@@ -62,6 +63,16 @@ def plan_lines(answer: BankPlan, *, outlook: Outlook, columns: int) -> Iterator[
         yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
 
 
+def way_lines(ways: Mapping[str, Sequence[ShapedWay]], *, columns: int) -> Iterator[str]:
+    """For each repair that has no rod in range as things are: the few best ways to one, with what each costs."""
+    if ways:
+        yield "A rod in range for each repair:"
+    for name, few in ways.items():
+        yield from _wrapped(name, columns, first="  ", rest=_INDENT)
+        for way in few:
+            yield from _wrapped(way.words, columns, first="  - ", rest=_INDENT)
+
+
 def _chosen(outlook: Outlook, columns: int) -> Iterator[str]:
     """What the chosen bank's arc and its band hang on."""
     bank = outlook.bank
@@ -70,6 +81,9 @@ def _chosen(outlook: Outlook, columns: int) -> Iterator[str]:
     yield from _wrapped(
         f"chosen: holds an arc of {bank.longest_mm:.0f} mm at the most", columns, first="", rest=_INDENT
     )
+    if bank.ballast is not None:
+        words = f"ballast: {bank.ballast.words}; on bare earth, live, hands off for 10 min after"
+        yield from _wrapped(words, columns, first="", rest=_INDENT)
     band = bank.band(None)
     for unknown in band.matter_most if band is not None else ():
         yield from _wrapped(
@@ -88,6 +102,8 @@ def _offer(number: int, offer: Offer, columns: int, *, chosen: bool) -> Iterator
         f"{offer.best.rods_words}; {counted(offer.option.links, 'link')}{shares}",
         columns,
     )
+    for lent in offer.parted:
+        yield from _wrapped(f"warning: {lent}; both or neither", columns)
     for warning in offer.option.warnings:
         yield from _wrapped(f"warning: {warning}", columns)
 

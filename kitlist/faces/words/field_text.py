@@ -43,8 +43,9 @@ def _line(line: FieldLine, columns: int) -> Iterator[str]:
     soc = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio.best * 100:.0f} %"
     to = "" if line.to_ratio is None else f" to {line.to_ratio * 100:.0f} %"
     ah = f", {line.put_back_ah:.1f} Ah" if line.put_back_ah else ""
+    go = "" if line.go_v is None else f", {line.go_v:.2f} V at rest after the load"
     limits = f"at most {line.most_v:g} V, sparks {line.spark_m:.1f} m away"
-    head = f"{line.name}: {soc}{to}{ah}; {limits}" + (f"; {line.remark}" if line.remark else "")
+    head = f"{line.name}: {soc}{to}{go}{ah}; {limits}" + (f"; {line.remark}" if line.remark else "")
     yield from textwrap.wrap(head, columns, subsequent_indent=_INDENT)
     if line.why_not:
         words = f"not charged: {line.why_not}"
@@ -103,6 +104,7 @@ def plain_field(plan: FieldCharge) -> dict[str, Any]:
                 "soc_ratio": None if line.soc_ratio is None else _three(line.soc_ratio),
                 "to_soc_ratio": line.to_ratio,
                 "put_back_ah": line.put_back_ah,
+                "go_v": line.go_v,
                 "most_v": line.most_v,
                 "spark_m": line.spark_m,
                 "full_first": line.full_first,

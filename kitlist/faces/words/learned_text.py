@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from kitlist.base.measures import counted
-from kitlist.outlook.own_welds import LearnedLine, OwnWelds
+from kitlist.outlook.own_rods import LearnedLine
+from kitlist.outlook.own_welds import OwnWelds
 
 _DIGITS = {"Ah": 2, "V": 1, "": 2}
 

@@ -15,6 +15,7 @@ from kitlist.welding.repairs.working_rules import rules_of_steel
 
 if TYPE_CHECKING:
     from kitlist.kit import Repair
+    from kitlist.outlook.days_book import DayBook
     from kitlist.outlook.repairs import Cell, RepairOutlook
     from kitlist.welding.repairs.typical import TypicalRepair
 
@@ -81,6 +82,51 @@ def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator
             words = f"Prepare: {outlook.typical.preparation}. Do: {outlook.typical.approach}.{stock} (common practice)"
             yield from _wrapped(words, columns)
         yield ""
+
+
+def book_lines(book: DayBook, *, columns: int) -> Iterator[str]:
+    """The day's book: which repair first, what each leaves, where the reserve is met and what is put back before it."""
+    yield from _wrapped(
+        f"Several in a row, in this order: {book.spare_ah:.0f} Ah are sure over the reserve, all of them take "
+        f"{book.total_ah:.0f} Ah (volts read again go before this sum)",
+        columns,
+        first="",
+        rest=_INDENT,
+    )
+    for number, turn in enumerate(book.turns, start=1):
+        line = turn.line
+        words = f"{line.job.name}: {counted(line.job.rods, 'rod')} {turn.rod}, {line.job.takes_ah:.1f} Ah"
+        if line.broken:
+            back = f"put {line.put_back_ah:.1f} Ah back before it"
+            by = f", {turn.charging.words}" if turn.charging else ", each battery alone"
+            words += f"; the reserve is met after {counted(line.can, 'rod')}, {line.short} short: {back}{by}"
+        else:
+            words += f"; leaves {line.left_ah:.1f} Ah"
+        yield from _wrapped(words, columns, first=f"  {number}. ", rest="     ")
+    for name, why in book.left_out:
+        yield from _wrapped(f"{name}: not in it, {why}", columns, first="  -  ", rest="     ")
+
+
+def plain_book(book: DayBook) -> dict[str, Any]:
+    """The day's book, for a script."""
+    return {
+        "spare_ah": book.spare_ah,
+        "total_ah": book.total_ah,
+        "turns": [
+            {
+                "repair": turn.line.job.name,
+                "rod": turn.rod,
+                "rods": turn.line.job.rods,
+                "takes_ah": turn.line.job.takes_ah,
+                "rods_sure": turn.line.can,
+                "rods_short": turn.line.short,
+                "left_ah": turn.line.left_ah,
+                "put_back_ah": turn.line.put_back_ah,
+            }
+            for turn in book.turns
+        ],
+        "left_out": [{"repair": name, "why": why} for name, why in book.left_out],
+    }
 
 
 def _of_steel(repair: Repair) -> Iterator[str]:

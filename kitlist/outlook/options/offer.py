@@ -16,6 +16,7 @@ from kitlist.outlook.lasting import RodsInHand
 from kitlist.outlook.options.planner import Option
 from kitlist.outlook.options.weighing import worth_of
 from kitlist.outlook.rods import RodOutlook
+from kitlist.outlook.starters import Lent, parted_badly, takes_every_start
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.verdict import Fit, rank_of
 
@@ -28,6 +29,8 @@ class Offer:
     trip: Trip
     expected: Expected
     best: RodOutlook
+    takes_every_start: bool = False
+    parted: tuple[Lent, ...] = ()
 
     @property
     def strings(self) -> tuple[tuple[str, ...], ...]:
@@ -72,7 +75,8 @@ class Offer:
         worth = worth_of(_counted(self.best), quick.warnings)
         short = self.expected.bank is not None and self.expected.bank.short_arc
         rank = rank_of(self.fit, short_arc=short)
-        return (quick.takes_every_starter, rank, worth, quick.warnings, quick.links, quick.mass_kg)
+        starts = (self.takes_every_start, len(self.parted))
+        return (*starts, rank, worth, quick.warnings, quick.links, quick.mass_kg)
 
 
 def _counted(rod: RodOutlook) -> int:
@@ -101,13 +105,22 @@ def offer_of(
     if joined is None or joined.missing:
         return None
     best = min(rods, key=lambda rod: (rod.fit.rank if rod.fit else 99, -_counted(rod)))
-    return Offer(option=option, trip=chosen, expected=found, best=best)
+    return Offer(
+        option=option,
+        trip=chosen,
+        expected=found,
+        best=best,
+        takes_every_start=takes_every_start(kit, chosen),
+        parted=parted_badly(kit, chosen),
+    )
 
 
 def why_behind(loser: Offer, winner: Offer) -> str:
     """The first thing in the ranking that sets a bank behind the winner, as a sentence."""
-    if loser.option.takes_every_starter > winner.option.takes_every_starter:
+    if loser.takes_every_start > winner.takes_every_start:
         return "takes every starting battery: no vehicle could start"
+    if len(loser.parted) > len(winner.parted):
+        return f"takes {loser.parted[0]}"
     if loser.fit is not winner.fit:
         return f"{loser.fit} with {loser.best.words}, not {winner.fit}"
     more = [sentence for sentence in loser.option.warnings if sentence not in winner.option.warnings]

@@ -336,28 +336,6 @@ def _option(
     )
 
 
-def weigh_bank(strings: Sequence[Sequence[Traveller]], demand: Demand, *, starters: int) -> Weighed | Lost:
-    """One given bank of one or two strings, weighed as the search weighs it. `starters` travel and may be used.
-
-    >>> from kitlist.outlook.options.invented import demand, travellers
-    >>> weigh_bank([travellers(2)], demand(), starters=0).value
-    'current does not fit any packed rod'
-    """
-    if len(strings) not in (1, 2) or not all(strings):
-        raise ValueError("a bank needs one or two strings of batteries")
-    batteries = [battery for string in strings for battery in string]
-    facts = [KindFacts(Kind(battery, (battery.name,)), demand.temp_c) for battery in batteries]
-    scales = Scales(demand, starters)
-    made = []
-    at = 0
-    for string in strings:
-        indexes = tuple(range(at, at + len(string)))
-        at += len(string)
-        made.append(SeriesString(indexes, facts, 0, demand.link_ohm))
-        scales.settle(made[-1])
-    return scales.weigh(tuple(made))
-
-
 def rig_of(option: Option, travellers: Sequence[Traveller], demand: Demand) -> Rig:
     """The rig of a chosen bank, for the sampled band, endurance and the drawing.
 

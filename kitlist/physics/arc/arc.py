@@ -107,15 +107,13 @@ class Held(StrEnum):
 class OperatingPoint:
     """Where bank and arc meet. Current 0 means no arc.
 
-    `sensitivity_a_per_v` is how the current answers a volt more of arc (always negative); `longest_mm` the longest
-    arc that can be held; `stuck_a` the current of a rod that sticks.
+    `longest_mm` is the longest arc that can be held; `stuck_a` the current of a rod that sticks.
     """
 
     current_a: float
     arc_v: float
     longest_mm: float
     held: Held
-    sensitivity_a_per_v: float
     stuck_a: float
 
     @property
@@ -150,11 +148,9 @@ def operating_point(
     current_a = solve(ocv_v=source_v, loop_ohm=loop_ohm, level_v=arc.level_v, power_w=arc.power_w)
     longest_mm = longest_arc(source_v=source_v, source_ohm=source_ohm, arc=arc)
     if current_a == 0.0:
-        return OperatingPoint(0.0, 0.0, longest_mm, Held.NO_ARC, 0.0, stuck_a)
-    slope_ohm = loop_ohm - arc.power_w / current_a**2
-    sensitivity = -1.0 / slope_ohm if slope_ohm > 0.0 else float("-inf")
+        return OperatingPoint(0.0, 0.0, longest_mm, Held.NO_ARC, stuck_a)
     held = how_held(longest_mm=longest_mm, length_mm=arc.length_mm)
-    return OperatingPoint(current_a, source_v - source_ohm * current_a, longest_mm, held, sensitivity, stuck_a)
+    return OperatingPoint(current_a, source_v - source_ohm * current_a, longest_mm, held, stuck_a)
 
 
 @sourced(figures.ARC_FOOT_V.source)

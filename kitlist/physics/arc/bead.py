@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kitlist.base.errors import BadData, OutOfRange
-from kitlist.base.sources import Source, Tag, sourced
+from kitlist.base.sources import sourced
 from kitlist.base.span import Span
 from kitlist.physics import figures
 from kitlist.physics.arc.arc import Arc
@@ -42,10 +42,6 @@ class BeadResult:
     source_ohm: float
     external_ohm: float | None
     arc_level_v: float | None
-
-    def source_ohm_for(self, *, in_series: int, was_in_series: int) -> float:
-        """Source resistance of another count of like batteries, ohm."""
-        return self.source_ohm * in_series / was_in_series
 
 
 @sourced(figures.ACTIVATION_V.source, figures.ARC_FOOT_V.source)
@@ -108,36 +104,6 @@ def _refuse_nonsense(bead: BeadReadings) -> None:
     external_ohm = (bead.bank_v - bead.holder_v) / amps
     if external_ohm > _MOST_EXTERNAL_OHM:
         raise OutOfRange(f"{external_ohm * 1000:.0f} mohm of leads is over {_MOST_EXTERNAL_OHM * 1000:.0f}: read again")
-
-
-@dataclass(frozen=True, slots=True)
-class TwoPoints:
-    """Straight line through two readings: volts at no current less activation, V, and resistance, ohm."""
-
-    emf_v: float
-    ohm: float
-
-
-@sourced(Source(Tag.DERIVED, "straight line through two readings"), figures.BEAD_SPAN_A.source)
-def two_points(*, volts_1: float, current_1_a: float, volts_2: float, current_2_a: float) -> TwoPoints:
-    """R = (V2 - V1)/(I1 - I2), E = V1 + I1 R; E is rest volts less activation, never forced through rest volts.
-
-    Refused: under 25 A apart, or volts that rise with the current.
-
-    >>> line = two_points(volts_1=33.0, current_1_a=150.0, volts_2=34.25, current_2_a=100.0)
-    >>> round(line.emf_v, 2), round(line.ohm, 4)
-    (36.75, 0.025)
-    """
-    apart_a = abs(current_1_a - current_2_a)
-    if apart_a < figures.BEAD_SPAN_A.value:
-        raise OutOfRange(
-            f"{apart_a:g} A apart is too little: {figures.BEAD_SPAN_A.value:g} A or more",
-            hint="weld one bead with a thick rod or short arc, one with a thin rod or longer arc",
-        )
-    ohm = (volts_2 - volts_1) / (current_1_a - current_2_a)
-    if ohm <= 0.0:
-        raise BadData(f"volts rise with the current ({volts_1:g} V at {current_1_a:g} A): read again")
-    return TwoPoints(volts_1 + current_1_a * ohm, ohm)
 
 
 @sourced(figures.METER_RATIO.source, figures.CLAMP_METER_RATIO.source)

@@ -25,17 +25,6 @@ class Learned:
     at_holder: bool = True
     scale_ratio: float = 1.0
 
-    def with_other_batteries(self) -> Learned:
-        """What still holds when other batteries are linked: leads and arc.
-
-        Volts read at the bank still tell the arc, as the leads are the same.
-        """
-        return replace(self, drop_v=None)
-
     def with_other_leads(self) -> Learned:
         """What still holds with other leads: the batteries, and the arc if its volts were read at the holder."""
         return replace(self, lead_drop_v=None, arc_v=self.arc_v if self.at_holder else None)
-
-    def scaled(self, scale_ratio: float) -> Learned:
-        """The same with the batteries colder, warmer, fuller or emptier than at the bead."""
-        return replace(self, scale_ratio=scale_ratio)

@@ -18,7 +18,6 @@ from kitlist.physics import figures
 from kitlist.physics.arc.arc import lengths_held, longest_of, solve
 from kitlist.physics.arc.learned import Learned
 from kitlist.physics.bank import lattice
-from kitlist.physics.bank.network import Wiring
 from kitlist.physics.bank.rig import BankBattery, Rig
 from kitlist.physics.battery.charge import ocv_points
 
@@ -82,11 +81,6 @@ class Band:
     high_a: float
     no_arc_ratio: float
     weights: tuple[Weight, ...] = ()
-
-    @property
-    def width_a(self) -> float:
-        """From the 10 % to the 90 % current, A."""
-        return self.high_a - self.low_a
 
     @property
     def matter_most(self) -> tuple[Unknown, ...]:
@@ -195,8 +189,6 @@ def _source(rig: Rig, draw: _Draw, bead: _Bead | None, per_ohm: Column) -> tuple
     groups = [[battery.branch(member) for member in group] for group in rig.groups]
     learned = bead is not None and bead.drop_v is not None
     links = [0.0 if learned else rig.link_ohm_20c * x for x in per_ohm]
-    if rig.wiring is Wiring.BLOCKS:
-        return _in_series([_with(links, _in_parallel(group)) for group in groups])
     return _in_parallel([_with(links, _in_series(group)) for group in groups])
 
 

@@ -83,15 +83,13 @@ class Burn:
 class Endurance:
     """How long it lasts. `rods` are whole rods within every limit; `ended_by` what ends it, `on` on which battery.
 
-    `soc_ratio` is what each battery then has left, `share_ratio` its part of the bank's current; `warned_at` the first
-    rod on which a battery falls under 10.5 V.
+    `soc_ratio` is what each battery then has left, `share_ratio` its part of the bank's current.
     """
 
     burns: tuple[Burn, ...]
     rods: int
     ended_by: Ending
     on: str
-    warned_at: int | None
     soc_ratio: Mapping[str, float]
     share_ratio: Mapping[str, float]
 
@@ -106,7 +104,7 @@ class _Cell:
         if battery.capacity_ah is None:
             raise BadData(
                 f"{battery.name}: 20 h capacity not known, so its rods cannot be counted",
-                hint="read the label, or reckon it from reserve capacity",
+                hint="read the label: ampere-hours at the 20 h rate",
             )
         self.battery, self.temp_c = battery, temp_c
         self.capacity_ah = battery.capacity_ah
@@ -201,10 +199,9 @@ def burn_rods(
             ended, on = stop
             break
         burns.append(burn)
-    warned = next((b.number for b in burns if any(s.least_v < figures.LOAD_WARN_V.value for s in b.batteries)), None)
     start = {name: cell.start_soc for name, cell in cells.items()}
     left = {state.name: state.soc_ratio for state in burns[-1].batteries} if burns else start
-    return Endurance(tuple(burns), len(burns), ended, on, warned, left, shares_of(rig, arc))
+    return Endurance(tuple(burns), len(burns), ended, on, left, shares_of(rig, arc))
 
 
 def rods_by_leads(burns: Sequence[Burn], lead: LeadHeat, *, pause_s: float = 120.0) -> int | None:

@@ -1,4 +1,4 @@
-"""The bank as a network: series strings, parallel strings, a series of parallel blocks; who carries which current.
+"""The bank as a network: batteries in series, one string or several in parallel; who carries which current.
 
 Everything here is one set of numbers. The band over all that is not known stands in `band`.
 """
@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 
 from kitlist.base.errors import BadData, OutOfRange
 from kitlist.base.sources import Source, Tag, sourced
@@ -16,13 +15,6 @@ from kitlist.physics.arc.arc import Arc, OperatingPoint, longest_arc, operating_
 
 _NETWORK = Source(Tag.DERIVED, "Kirchhoff's laws, Thevenin and Norton equivalents")
 _MOST_ROUNDS = 24
-
-
-class Wiring(StrEnum):
-    """How the groups of a bank are joined."""
-
-    STRINGS = "parallel strings of batteries in series"
-    BLOCKS = "series of parallel blocks"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,13 +43,11 @@ class Unit:
 class Network:
     """Groups of batteries and the leads to the arc.
 
-    STRINGS: each group is a string in series, the groups are in parallel; one group is a plain series bank. BLOCKS:
-    each group is a block in parallel, the groups are in series. `group_ohm` is the link leads of each string, or the
-    link after each block; `external_ohm` is everything from the bank's ends to rod and work.
+    Each group is a string in series, the groups are in parallel; one group is a plain series bank. `group_ohm` is the
+    link leads of each string; `external_ohm` is everything from the bank's ends to rod and work.
     """
 
     groups: tuple[tuple[Unit, ...], ...]
-    wiring: Wiring = Wiring.STRINGS
     group_ohm: tuple[float, ...] = ()
     external_ohm: float = 0.0
 
@@ -107,11 +97,6 @@ class Flow:
     batteries: tuple[BatteryFlow, ...]
     thevenin: Thevenin
 
-    @property
-    def weakest(self) -> BatteryFlow:
-        """The battery with the least volts on load."""
-        return min(self.batteries, key=lambda battery: battery.terminal_v)
-
 
 @sourced(_NETWORK)
 def norton_sum(branches: Sequence[tuple[float, float]]) -> tuple[float, float]:
@@ -160,7 +145,7 @@ def _rest_states(branches: Sequence[_Branch]) -> list[int]:
 
 
 def _as_branches(network: Network) -> list[_Branch]:
-    """The strings of a STRINGS network as parallel branches."""
+    """The strings of a network as parallel branches."""
     return [
         (
             sum(unit.ocv_v for unit in group),
@@ -169,10 +154,6 @@ def _as_branches(network: Network) -> list[_Branch]:
         )
         for group, link_ohm in zip(network.groups, network.links_ohm, strict=True)
     ]
-
-
-def _block_branches(block: Sequence[Unit]) -> list[_Branch]:
-    return [(unit.ocv_v, unit.activation_v, unit.branch_ohm) for unit in block]
 
 
 @sourced(_NETWORK, figures.ACTIVATION_V.source)
@@ -187,35 +168,19 @@ def flow_at(network: Network, *, current_a: float) -> tuple[float, tuple[Battery
     (35.7, -35.7)
     """
     share = 1.0 if current_a > 0.0 else 0.0
-    flows: list[BatteryFlow] = []
-    if network.wiring is Wiring.STRINGS:
-        branches = [(ocv, va * share, ohm) for ocv, va, ohm in _as_branches(network)]
-        bank_v, currents = _split(branches, current_a)
-        for group, string_a in zip(network.groups, currents, strict=True):
-            flows.extend(_battery_flow(unit, string_a, share) for unit in group)
-        return bank_v, tuple(flows)
-    bank_v = 0.0
-    for block, link_ohm in zip(network.groups, network.links_ohm, strict=True):
-        block_v, currents = _split([(ocv, va * share, ohm) for ocv, va, ohm in _block_branches(block)], current_a)
-        bank_v += block_v - link_ohm * current_a
-        flows.extend(_battery_flow(unit, unit_a, share) for unit, unit_a in zip(block, currents, strict=True))
-    return bank_v, tuple(flows)
+    bank_v, currents = _split([(ocv, va * share, ohm) for ocv, va, ohm in _as_branches(network)], current_a)
+    flows = tuple(
+        _battery_flow(unit, string_a, share)
+        for group, string_a in zip(network.groups, currents, strict=True)
+        for unit in group
+    )
+    return bank_v, flows
 
 
 def _battery_flow(unit: Unit, current_a: float, activation_share: float) -> BatteryFlow:
     sign = (current_a > 0.0) - (current_a < 0.0)
     terminal_v = unit.ocv_v - sign * unit.activation_v * activation_share - current_a * unit.ohm
     return BatteryFlow(unit.name, current_a, terminal_v)
-
-
-def circulating(network: Network) -> tuple[BatteryFlow, ...]:
-    """Every battery's current with no arc, A: what unequal parallel strings or blocks drive round.
-
-    >>> one = Unit(name="a", ocv_v=12.6, ohm=0.005)
-    >>> circulating(Network(groups=((one,),)))[0].current_a
-    0.0
-    """
-    return flow_at(network, current_a=0.0)[1]
 
 
 def thevenin(network: Network, *, at_a: float = 0.0) -> Thevenin:
@@ -228,21 +193,11 @@ def thevenin(network: Network, *, at_a: float = 0.0) -> Thevenin:
     >>> round(seen.emf_v, 2), round(seen.ohm, 4), round(seen.ocv_v, 2)
     (36.75, 0.025, 37.95)
     """
-    if network.wiring is Wiring.STRINGS:
-        emf, ohm, ocv = _group_thevenin(_as_branches(network), at_a)
-        return Thevenin(emf, ohm + network.external_ohm, ocv)
-    emf = ohm = ocv = 0.0
-    for block, link_ohm in zip(network.groups, network.links_ohm, strict=True):
-        block_emf, block_ohm, block_ocv = _group_thevenin(_block_branches(block), at_a)
-        emf, ohm, ocv = emf + block_emf, ohm + block_ohm + link_ohm, ocv + block_ocv
-    return Thevenin(emf, ohm + network.external_ohm, ocv)
-
-
-def _group_thevenin(branches: Sequence[_Branch], at_a: float) -> tuple[float, float, float]:
+    branches = _as_branches(network)
     rest_v, _ = norton_sum([(ocv, ohm) for ocv, _, ohm in branches])
     if at_a <= 0.0:
         emf, ohm = norton_sum([(ocv - va, ohm) for ocv, va, ohm in branches])
-        return emf, ohm, rest_v
+        return Thevenin(emf, ohm + network.external_ohm, rest_v)
     _, currents = _split(branches, at_a)
     live = [
         (ocv - (va if amps > 0.0 else -va), ohm)
@@ -250,7 +205,7 @@ def _group_thevenin(branches: Sequence[_Branch], at_a: float) -> tuple[float, fl
         if amps != 0.0
     ]
     emf, ohm = norton_sum(live)
-    return emf, ohm, rest_v
+    return Thevenin(emf, ohm + network.external_ohm, rest_v)
 
 
 @sourced(_NETWORK, figures.ARC_FOOT_V.source)
@@ -259,7 +214,7 @@ def feed(network: Network, arc: Arc | None = None) -> Flow:
 
     >>> three = tuple(Unit(name=n, ocv_v=12.65, ohm=0.005) for n in "abc")
     >>> flow = feed(Network(groups=(three,), external_ohm=0.01))
-    >>> round(flow.point.current_a), round(flow.weakest.terminal_v, 2)
+    >>> round(flow.point.current_a), round(min(battery.terminal_v for battery in flow.batteries), 2)
     (254, 10.98)
     """
     arc = arc or Arc()
@@ -291,15 +246,14 @@ def longest_held(network: Network, arc: Arc | None = None) -> float:
 
 @dataclass(frozen=True, slots=True)
 class StuckRod:
-    """A rod that sticks: current of the whole bank and of each battery, and the power in rod and leads together, W."""
+    """A rod that sticks: current of the whole bank and of each battery, A."""
 
     current_a: float
     batteries: tuple[BatteryFlow, ...]
-    lead_heat_w: float
 
 
 @sourced(_NETWORK)
-def stuck_rod(network: Network, *, rod_ohm: float = 0.0) -> StuckRod:
+def stuck_rod(network: Network) -> StuckRod:
     """What flows when the rod sticks: the sum of rested volts over all resistance, activation left out (upper bound).
 
     >>> three = tuple(Unit(name=n, ocv_v=12.65, ohm=0.005) for n in "abc")
@@ -308,14 +262,13 @@ def stuck_rod(network: Network, *, rod_ohm: float = 0.0) -> StuckRod:
     """
     bare = Network(
         groups=tuple(tuple(_without_activation(unit) for unit in group) for group in network.groups),
-        wiring=network.wiring,
         group_ohm=network.group_ohm,
-        external_ohm=network.external_ohm + rod_ohm,
+        external_ohm=network.external_ohm,
     )
     seen = thevenin(bare)
     current_a = seen.ocv_v / seen.ohm
     _, flows = flow_at(bare, current_a=current_a)
-    return StuckRod(current_a, flows, current_a**2 * bare.external_ohm)
+    return StuckRod(current_a, flows)
 
 
 def _without_activation(unit: Unit) -> Unit:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry
 from kitlist.physics import figures
-from kitlist.physics.bank.network import Network, Unit, Wiring
+from kitlist.physics.bank.network import Network, Unit
 from kitlist.physics.battery.charge import rested_volts
 from kitlist.physics.battery.resistance import Basis, SourceResistance, effect_of_state
 from kitlist.physics.leads import cable
@@ -129,7 +129,7 @@ def leads_in_row(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rig:
-    """A bank of batteries, how they are joined, their leads, and the temperature of the batteries.
+    """A bank of batteries in parallel strings (mostly one), their leads, and the temperature of the batteries.
 
     `link_ohm_20c` is the link leads inside each group, by table at 20 °C, where they are not counted with the leads:
     in parallel strings each string has its own.
@@ -137,7 +137,6 @@ class Rig:
 
     groups: tuple[tuple[BankBattery, ...], ...]
     leads: Leads
-    wiring: Wiring = Wiring.STRINGS
     link_ohm_20c: float = 0.0
     temp_c: Span = field(default_factory=lambda: Span.of(figures.BATTERY_TEMP_C))
 
@@ -149,7 +148,7 @@ class Rig:
     @property
     def in_series(self) -> int:
         """How many batteries' volts add up."""
-        return len(self.groups) if self.wiring is Wiring.BLOCKS else len(self.groups[0])
+        return len(self.groups[0])
 
     def network(self) -> Network:
         """The middle of what is known as one set of numbers, slow polarisation as in the middle of a rod.
@@ -168,4 +167,4 @@ class Rig:
 
         groups = tuple(tuple(unit(battery) for battery in group) for group in self.groups)
         links = (self.leads.conductor(self.link_ohm_20c),) * len(groups)
-        return Network(groups=groups, wiring=self.wiring, group_ohm=links, external_ohm=self.leads.best_ohm)
+        return Network(groups=groups, group_ohm=links, external_ohm=self.leads.best_ohm)

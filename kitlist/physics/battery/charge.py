@@ -299,18 +299,6 @@ def _possible_kinds(chemistry: Chemistry, volts_25: float) -> tuple[Chemistry, .
     return possible
 
 
-@sourced(figures.SHORTED_CELL_V.source)
-def shorted_cell_suspected(*, rested_v: float) -> bool:
-    """Whether rested volts are so low that a cell is taken as shorted, dead or the battery ruined.
-
-    One cell of six gone leaves 10.45 to 10.65 V of a full battery; a battery as low as that by discharge is ruined too.
-
-    >>> shorted_cell_suspected(rested_v=10.55), shorted_cell_suspected(rested_v=11.9)
-    (True, False)
-    """
-    return rested_v < figures.SHORTED_CELL_V.value
-
-
 def no_reading(*, low_ratio: float | None = None, high_ratio: float | None = None) -> Span:
     """The charge to reckon with where nobody measured: 0.5 to 1, unless told narrower.
 

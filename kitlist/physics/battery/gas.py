@@ -5,7 +5,7 @@ from __future__ import annotations
 from kitlist.base.errors import OutOfRange
 from kitlist.base.sources import Source, Tag, sourced
 
-BOOST_VENTED_MA_PER_AH, BOOST_SEALED_MA_PER_AH = 20.0, 8.0
+BOOST_VENTED_MA_PER_AH = 20.0
 _HYDROGEN_L_PER_AH = 0.42
 
 
@@ -25,7 +25,7 @@ def hydrogen_l(*, surplus_ah: float, cells: int = 6) -> float:
 def spark_distance_m(*, capacity_ah: float, gas_ma_per_ah: float = BOOST_VENTED_MA_PER_AH) -> float:
     """Least distance of sparks and glowing things from a battery on charge, m: 28.8 mm (Igas)^(1/3) (C)^(1/3).
 
-    20 mA/Ah for a vented battery on a high charge, 8 for a sealed one. 1 to 400 Ah.
+    20 mA/Ah for a vented battery on a high charge; a sealed one makes less, and is taken as vented. 1 to 400 Ah.
 
     >>> round(spark_distance_m(capacity_ah=70.0) * 1000)
     322

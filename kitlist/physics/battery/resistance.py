@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import asinh, exp
+from math import exp
 
 from kitlist.base.errors import BadData, OutOfRange
 from kitlist.base.sources import Source, Tag, sourced
@@ -134,21 +134,6 @@ def effect_of_state(
     if not 0.0 <= soc_ratio <= 1.0:
         raise OutOfRange(f"state of charge {soc_ratio:g} is outside 0 to 1")
     return exp(-cold_slope_per_k * (temp_c - _STANDARD_C)) * (1 + flat_rise_ratio * (1 - soc_ratio))
-
-
-@sourced(figures.ACTIVATION_SLOPE_V.source)
-def activation_drop(*, current_a: float, capacity_ah: float) -> float:
-    """Activation drop of a 12 V battery, V: b asinh(I / (C20 / 1.48)), odd in the current.
-
-    About 0.40 V from 1.5 times C20 up, the constant of the closed form. Capacity is the 20 h figure in Ah.
-
-    >>> round(activation_drop(current_a=70.0, capacity_ah=70.0), 2)
-    0.39
-    """
-    if capacity_ah <= 0:
-        raise OutOfRange(f"capacity {capacity_ah:g} Ah is not over 0")
-    bend_a = capacity_ah / figures.ACTIVATION_HOURS.value
-    return figures.ACTIVATION_SLOPE_V.value * asinh(current_a / bend_a)
 
 
 class Wear(StrEnum):

@@ -18,18 +18,11 @@ from kitlist.base.terms import BallastMetal
 _HANDBOOK = Source(Tag.MEMORY, "handbook resistivities of 304 stainless and of mild steel; 304 at 1127 °C read")
 PEAK_MOST_C = Figure("hottest that a ballast strip may get in the third rod", 400.0, "°C", PRACTICE)
 COLD_OVER_HOT = Figure("resistance of a ballast strip cold over hot, least", 0.6, "ratio", PRACTICE)
-GLOWS_DARK_C = Figure("a strip glows in the dark from", 400.0, "°C", Source(Tag.READ, "Draper point and glow colours"))
-GLOWS_DAY_C = Figure("a strip glows in daylight from", 525.0, "°C", Source(Tag.READ, "Draper point and glow colours"))
 AMBIENT_C = Figure("air round a ballast strip", 30.0, "°C", PRACTICE)
 BURN_S = Figure("arc time of one rod, for a ballast strip's heat", 60.0, "s", PRACTICE)
 PAUSE_S = Figure("pause between two rods, for a ballast strip's heat", 120.0, "s", PRACTICE)
 EDGE_SHARE = Figure("of a strip's surface, what cools it on edge", 0.9, "ratio", PRACTICE)
-FLAT_SHARE = Figure("of a strip's surface, what cools it flat on earth", 0.5, "ratio", PRACTICE)
 AIR_W_PER_M2_K = Figure("heat that still air takes", 10.0, "W/(m2 K)", PRACTICE)
-CLEAR_EARTH_M = Figure("bare earth round a ballast strip", 1.0, "m", PRACTICE)
-FROM_BATTERIES_M = Figure("a ballast strip from batteries and fuel, least", 3.0, "m", PRACTICE)
-DOUBLED_TAIL_MM = Figure("length of each end of a ballast strip that is doubled", 150.0, "mm", PRACTICE)
-HANDS_OFF_MIN = Figure("hands off a ballast strip after the last rod", 10.0, "min", PRACTICE)
 
 FIGURES = tuple(value for value in list(globals().values()) if isinstance(value, Figure))
 

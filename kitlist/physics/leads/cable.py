@@ -96,19 +96,6 @@ def joint(fitting: Fitting) -> Span:
     raise BadData(f"{fitting} is no joint that can carry a welding current", hint="fit a lug or a clamp to the end")
 
 
-def measured_joint(*, drop_mv: float, current_a: float) -> float:
-    """Resistance of a joint from its measured drop, ohm: mV over A is mohm.
-
-    >>> measured_joint(drop_mv=60.0, current_a=120.0)
-    0.0005
-    """
-    if current_a < 5.0 or drop_mv < 0.0:
-        raise OutOfRange(
-            f"{drop_mv:g} mV at {current_a:g} A: a joint is measured at 5 A or more, and its drop is not under 0"
-        )
-    return drop_mv / current_a / 1000
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeadRun:
     """A lead as the current sees it: total conductor length, area, metal, and the fittings that it crosses.

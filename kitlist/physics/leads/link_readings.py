@@ -1,4 +1,4 @@
-"""What the voltmeter must show at each link, and what it shows when a battery is in the wrong way round."""
+"""What the voltmeter must show at each link."""
 
 from __future__ import annotations
 
@@ -8,21 +8,13 @@ from dataclasses import dataclass
 from kitlist.base.errors import BadData
 from kitlist.base.sources import PRACTICE, sourced
 
-_WITHIN_V = 0.5
-
 
 @dataclass(frozen=True, slots=True)
 class LinkReading:
-    """After one battery is linked: volts expected from the free end to the first post, and the volts that mean stop.
-
-    `reversed_v` is what shows if this battery is the wrong way round; `open_v` 0, if the link does not touch.
-    """
+    """After one battery is linked: volts expected from the free end to the first post."""
 
     name: str
     expected_v: float
-    reversed_v: float
-    open_v: float = 0.0
-    within_v: float = _WITHIN_V
 
 
 @sourced(PRACTICE)
@@ -36,6 +28,6 @@ def readings(rested_v: Sequence[tuple[str, float]]) -> tuple[LinkReading, ...]:
         raise BadData("no battery to link")
     steps, so_far = [], 0.0
     for name, volts in rested_v:
-        steps.append(LinkReading(name, so_far + volts, so_far - volts))
         so_far += volts
+        steps.append(LinkReading(name, so_far))
     return tuple(steps)

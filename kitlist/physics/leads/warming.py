@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
-from math import exp, log, pi, sqrt
+from math import exp, log, sqrt
 
-from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.errors import OutOfRange
 from kitlist.base.measures import told
 from kitlist.base.sources import Source, Tag, sourced, table
 from kitlist.base.span import between
@@ -15,7 +15,6 @@ from kitlist.base.terms import Conductor
 from kitlist.physics import figures
 
 _ADIABATIC = {"copper": (226.0, 234.5), "aluminium": (148.0, 228.0)}
-_STEEL = (78.0, 202.0)
 _CABLE_LIMIT_C = 85.0
 _LONGEST_DUTY = 1.0
 
@@ -159,80 +158,6 @@ def _at_duty(points: tuple[tuple[float, float], ...], duty_ratio: float) -> floa
             share = log(duty_ratio / f0) / log(f1 / f0)
             return a1 if duty_ratio == f1 else a0 * exp(share * log(a1 / a0))
     return None
-
-
-@dataclass(frozen=True, slots=True)
-class ShortTime:
-    """How long a lead bears a short circuit, s, and whether that is within the five seconds the formula covers."""
-
-    bears_s: float
-    within_validity: bool
-
-
-@sourced(Source(Tag.SECOND_HAND, "BS 7671, IEC 60364-5-54: I² t = k² S², 5 s at most"))
-def short_circuit(*, current_a: float, area_mm2: float, insulation: str = "pvc-70") -> ShortTime:
-    """Time until a copper lead reaches its insulation's short-time limit, s, from its working temperature.
-
-    >>> round(short_circuit(current_a=1500.0, area_mm2=16.0).bears_s, 1)
-    1.5
-    """
-    if current_a <= 0.0 or area_mm2 <= 0.0:
-        raise OutOfRange(f"{current_a:g} A in {area_mm2:g} mm²: both must be over 0")
-    for row in table("insulation_limits"):
-        if row["insulation"] == insulation:
-            bears_s = (float(row["k_a_s05_per_mm2"]) * area_mm2 / current_a) ** 2
-            return ShortTime(bears_s, bears_s <= 5.0)
-    kinds = ", ".join(row["insulation"] for row in table("insulation_limits"))
-    raise BadData(f"insulation {insulation!r} is not one of {kinds}")
-
-
-@dataclass(frozen=True, slots=True)
-class StuckRodEffect:
-    """What a stuck rod does: s until the rod glows, s that the lead bears, and whether the isolator may break it.
-
-    `isolator_breaks` is None where no isolator's breaking current is known; `fuse_blows` likewise.
-    """
-
-    rod_glows_s: float
-    lead: ShortTime
-    isolator_breaks: bool | None
-    fuse_blows: bool | None
-
-
-@sourced(
-    Source(Tag.MEMORY, "IEC 60949, adiabatic; 78 and 202 for steel"),
-    Source(Tag.SECOND_HAND, "BS 7671, IEC 60364-5-54"),
-)
-def stuck_rod_effect(
-    *,
-    current_a: float,
-    diameter_mm: float,
-    area_mm2: float,
-    start_c: float = 30.0,
-    insulation: str = "pvc-70",
-    isolator_breaks_a: float | None = None,
-    fuse_a: float | None = None,
-) -> StuckRodEffect:
-    """A rod stuck at `current_a`: how soon it glows (700 °C, steel, no cooling), what lead, isolator and fuse do.
-
-    A fuse is taken to blow from twice its rating. Rod 1.6 to 6 mm.
-
-    >>> round(stuck_rod_effect(current_a=1000.0, diameter_mm=3.2, area_mm2=25.0).rod_glows_s, 1)
-    0.5
-    """
-    if not 1.5 <= diameter_mm <= 6.5:
-        raise OutOfRange(f"a rod of {diameter_mm:g} mm is outside 1.5 to 6.5 mm")
-    if current_a <= 0.0:
-        raise OutOfRange(f"a stuck rod at {current_a:g} A is none")
-    k, beta = _STEEL
-    section_mm2 = pi / 4 * diameter_mm**2
-    glows_s = (k * section_mm2 / current_a) ** 2 * log((figures.STUCK_RED_C.value + beta) / (start_c + beta))
-    return StuckRodEffect(
-        glows_s,
-        short_circuit(current_a=current_a, area_mm2=area_mm2, insulation=insulation),
-        None if isolator_breaks_a is None else isolator_breaks_a >= current_a,
-        None if fuse_a is None else current_a >= 2 * fuse_a,
-    )
 
 
 @dataclass(frozen=True, slots=True)

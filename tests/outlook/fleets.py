@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Sequence
 from dataclasses import replace
 
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Condition
-from kitlist.outlook.options.fleet import Traveller
+from kitlist.outlook.options.demand import Demand
+from kitlist.outlook.options.fleet import Kind, Traveller
+from kitlist.outlook.options.weighing import KindFacts, Lost, Scales, SeriesString, Weighed
 from kitlist.outlook.refusal import Refusal, Why
 from kitlist.physics.battery.resistance import source_resistance
 
@@ -36,3 +39,20 @@ def random_fleet(chance: random.Random, count: int) -> list[Traveller]:
             )
         )
     return fleet
+
+
+def weigh_bank(strings: Sequence[Sequence[Traveller]], demand: Demand, *, starters: int) -> Weighed | Lost:
+    """One given bank of one or two strings, weighed as the search weighs it. `starters` travel and may be used."""
+    if len(strings) not in (1, 2) or not all(strings):
+        raise ValueError("a bank needs one or two strings of batteries")
+    batteries = [battery for string in strings for battery in string]
+    facts = [KindFacts(Kind(battery, (battery.name,)), demand.temp_c) for battery in batteries]
+    scales = Scales(demand, starters)
+    made = []
+    at = 0
+    for string in strings:
+        indexes = tuple(range(at, at + len(string)))
+        at += len(string)
+        made.append(SeriesString(indexes, facts, 0, demand.link_ohm))
+        scales.settle(made[-1])
+    return scales.weigh(tuple(made))

@@ -1,0 +1,236 @@
+"""Shaping the current: the few best ways to have a rod in range for each repair, each with what it costs.
+
+Tried on the kit itself by the same computation as everything else: the trip's bank and other banks of its batteries,
+two or three; rods that are not packed; strips that are packed, and a usual one; longer leads. One thing at a time
+beside the choice of the bank. What is live and hot comes last, what costs nothing first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from enum import IntEnum
+from itertools import combinations
+
+from kitlist.base.terms import Conductor, Fitting, LeadUse, RodCondition, RodStorage
+from kitlist.kit import Ballast, Kit, Lead, Rod, Trip
+from kitlist.outlook import Outlook, batteries_out, expect
+from kitlist.outlook.ballasts import strips_for
+from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.repairs import Cell, repair_outlooks
+from kitlist.physics.arc.arc import arc_for, ballast_for
+from kitlist.physics.bank.network import thevenin
+from kitlist.physics.bank.verdict import is_short_arc
+from kitlist.welding.repairs.parts import RepairClass
+from kitlist.welding.repairs.suitability import Suits
+
+_OTHER_RODS = (("E6013", 2.5, 300.0), ("E6013", 3.2, 350.0), ("E6013", 4.0, 350.0))
+_PACKET = 20
+_MORE_LEAD_M, _MORE_LEAD_MM2 = 10.0, 25.0
+_MORE_LEAD = Lead(
+    name="more lead",
+    use=LeadUse.EXTENSION,
+    end_a=Fitting.PLUG,
+    end_b=Fitting.PLUG,
+    area_mm2=_MORE_LEAD_MM2,
+    length_m=_MORE_LEAD_M,
+    conductor=Conductor.COPPER,
+)
+_FEW = 3
+_FIT = (Suits.RIGHT, Suits.LOW_END)
+
+
+class ShapingCost(IntEnum):
+    """What a way asks of the crew, least first."""
+
+    CHOOSE = 0
+    BUY_RODS = 1
+    BRING_LEAD = 2
+    BRING_STRIP = 3
+    BUY_STRIP = 4
+
+    @property
+    def words(self) -> str:
+        """In a word or two."""
+        return {
+            ShapingCost.CHOOSE: "choose",
+            ShapingCost.BUY_RODS: "buy",
+            ShapingCost.BRING_LEAD: "bring",
+            ShapingCost.BRING_STRIP: "use a packed strip",
+            ShapingCost.BUY_STRIP: "buy and cut",
+        }[self]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShapedWay:
+    """One way to have a rod in range for a repair: the bank, what is added, the rod and the current it then has."""
+
+    repair: str
+    bank: tuple[str, ...]
+    other_bank: bool
+    added: str
+    cost: ShapingCost
+    rod: str
+    low_a: float
+    middle_a: float
+    high_a: float
+    longest_mm: float | None
+
+    @property
+    def as_it_is(self) -> bool:
+        """Whether nothing is changed at all."""
+        return self.cost is ShapingCost.CHOOSE and not self.other_bank
+
+    @property
+    def short_arc(self) -> bool:
+        """Whether only a short arc is held so."""
+        return self.longest_mm is not None and is_short_arc(self.longest_mm)
+
+    @property
+    def words(self) -> str:
+        """In one line: what is done, what it costs, and what comes of it."""
+        doing = [f"link {' → '.join(self.bank)}"] if self.other_bank else []
+        doing += [self.added] if self.added else []
+        arc = f", short arc only, up to {self.longest_mm:.0f} mm" if self.short_arc else ""
+        return (
+            f"{' and '.join(doing) or 'as it is'} ({self.cost.words}): {self.rod} in range, "
+            f"{self.low_a:.0f} to {self.high_a:.0f} A, likely {self.middle_a:.0f}{arc}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    kit: Kit
+    trip: Trip
+    added: str
+    cost: ShapingCost
+
+
+def ways_in_range(
+    kit: Kit, trip: Trip, *, on: date, offered: Sequence[tuple[str, ...]] = ()
+) -> dict[str, tuple[ShapedWay, ...]]:
+    """For each repair of the trip that may be welded, the few best ways to have a rod in range; the best first.
+
+    `offered` are other banks, plain series, that the planner found. Nothing that may not be linked is tried. A repair
+    for which a packed rod is in range on the trip's bank as it is has no ways: it needs none.
+    """
+    batteries = batteries_out(kit, trip, on=on)
+    found: dict[str, list[ShapedWay]] = {}
+    for bank in _banks(trip, offered):
+        own = bank == trip.bank
+        based = trip if own else replace(trip, bank=bank, bank_strings=1)
+        for one in _tries(kit, based, batteries, on=on, own=own):
+            seen = _outlook(one, batteries, on=on)
+            for repair in seen.repairs if seen else ():
+                cells = [cell for cell in repair.cells if cell.fit.suits in _FIT]
+                best = min(cells, key=lambda cell: cell.fit.suits.rank, default=None)
+                if seen is not None and best is not None and repair.repair_class is not RepairClass.NEVER:
+                    way = _way(one, seen, repair.repair.name, best, own=own)
+                    found.setdefault(repair.repair.name, []).append(way)
+    return {name: _best(ways) for name, ways in found.items() if not any(way.as_it_is for way in ways)}
+
+
+def _banks(trip: Trip, offered: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
+    """The trip's bank, the pairs in it, and the banks on offer; each once."""
+    pairs = combinations(trip.bank, 2) if len(trip.bank) == 3 else ()
+    seen: set[frozenset[str]] = set()
+    for bank in (trip.bank, *pairs, *offered):
+        if bank and frozenset(bank) not in seen:
+            seen.add(frozenset(bank))
+            yield tuple(bank)
+
+
+def _tries(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, own: bool) -> Iterator[_Try]:
+    """What is tried with one bank: itself, other rods; with the trip's own bank longer leads and strips too."""
+    yield _Try(kit, trip, "", ShapingCost.CHOOSE)
+    packed = {(rod.designation.casefold(), rod.diameter_mm) for rod in kit.rods if rod.count}
+    others = tuple(_packet(*other) for other in _OTHER_RODS if (other[0].casefold(), other[1]) not in packed)
+    if others:
+        yield _Try(replace(kit, rods=others), trip, "", ShapingCost.BUY_RODS)
+    if not own:
+        return
+    words = f"{_MORE_LEAD_M:g} m more of {_MORE_LEAD_MM2:g} mm² lead, laid out straight"
+    yield _Try(replace(kit, leads=(*kit.leads, _MORE_LEAD)), trip, words, ShapingCost.BRING_LEAD)
+    if trip.ballast is not None:
+        return
+    for strip in kit.ballasts:
+        if strip.count:
+            named = replace(trip, ballast=strip.name)
+            yield _Try(kit, named, f"{strip.name} as ballast", ShapingCost.BRING_STRIP)
+    yield from _bought_strip(kit, trip, batteries, on=on)
+
+
+def _packet(designation: str, mm: float, length_mm: float) -> Rod:
+    """A dry packet that is not packed yet."""
+    return Rod(
+        name=f"{mm:g} mm {designation}",
+        designation=designation,
+        diameter_mm=mm,
+        length_mm=length_mm,
+        count=_PACKET,
+        condition=RodCondition.DRY,
+        storage=RodStorage.SEALED,
+    )
+
+
+def _bought_strip(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date) -> Iterator[_Try]:
+    """The shortest usual strip that brings the bank to the middle of a packed rod's range, for each packed kind."""
+    seen = expect(kit, trip, batteries, on=on, counted=False)
+    if seen.bank is None or seen.bank.rig is None:
+        return
+    source = thevenin(seen.bank.rig.network())
+    for rod in seen.rods:
+        if rod.range is None or rod.designation is None:
+            continue
+        target_a = (rod.range.low_a + rod.range.high_a) / 2
+        arc = arc_for(rod.designation.covering)
+        ohm = ballast_for(source_v=source.emf_v, source_ohm=source.ohm, target_a=target_a, arc=arc).add_ohm
+        best = next(strips_for(ohm=ohm, current_a=target_a), None) if 0.0 < ohm < 1.0 else None
+        if best is not None:
+            strip = Ballast(
+                name="a strip",
+                metal=best.strip.metal,
+                width_mm=best.strip.width_mm,
+                thickness_mm=best.strip.thickness_mm,
+                length_m=round(best.length_m, 1),
+            )
+            with_it = replace(kit, ballasts=(*kit.ballasts, strip), rods=(rod.rod,))
+            yield _Try(with_it, replace(trip, ballast=strip.name), f"ballast, {best.words}", ShapingCost.BUY_STRIP)
+
+
+def _outlook(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) -> Outlook | None:
+    """What is to be expected then; None where the bank may not be linked, or its current is not known."""
+    seen = expect(one.kit, one.trip, batteries, on=on, counted=False)
+    if seen.bank is None or seen.bank.bars or seen.bank.rig is None:
+        return None
+    outlook = Outlook(
+        batteries=seen.batteries, bank=seen.bank, rods=seen.rods, hot_limit_ratio=one.kit.limits.hot_limit_ratio
+    )
+    return replace(outlook, repairs=repair_outlooks(one.kit, one.trip, outlook))
+
+
+def _way(one: _Try, seen: Outlook, repair: str, cell: Cell, *, own: bool) -> ShapedWay:
+    band = cell.rod.band
+    return ShapedWay(
+        repair=repair,
+        bank=one.trip.bank,
+        other_bank=not own,
+        added=f"pack {cell.rod.words}" if one.cost is ShapingCost.BUY_RODS else one.added,
+        cost=one.cost,
+        rod=cell.rod.words,
+        low_a=band.low_a if band else 0.0,
+        middle_a=band.middle_a if band else 0.0,
+        high_a=band.high_a if band else 0.0,
+        longest_mm=seen.bank.longest_mm if seen.bank else None,
+    )
+
+
+def _best(ways: Sequence[ShapedWay]) -> tuple[ShapedWay, ...]:
+    """The few best: strips last, a bank that holds its arc before one that hardly does, then the least cost."""
+
+    def order(way: ShapedWay) -> tuple[object, ...]:
+        strip = way.cost in (ShapingCost.BRING_STRIP, ShapingCost.BUY_STRIP)  # live and hot: never the first cure
+        return strip, way.short_arc, way.cost, way.other_bank, len(way.bank)
+
+    return tuple(sorted(ways, key=order))[:_FEW]

@@ -1,0 +1,66 @@
+"""The day's book of a trip: best order, what each repair leaves, where the reserve is met, what is left out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from kitlist.base.terms import ToolKind
+from kitlist.outlook.days_book import day_book
+from kitlist.readiness import assess
+from kitlist.rules.example import tool, with_repair
+
+
+def trip_with(*repairs, tools=(), readings_v=12.82):
+    """The whole kit on a trip with repairs of different welds, from one that is whole."""
+    example = with_repair()
+    first = example.kit.repairs[0]
+    made = tuple(replace(first, name=f"r{n}", **fields) for n, fields in enumerate(repairs))
+    kit = replace(
+        example.kit,
+        repairs=made,
+        tools=(*example.kit.tools, *tools),
+        readings=tuple(replace(r, volts_v=readings_v) for r in example.kit.readings),
+    )
+    trip = replace(example.trip, repairs=tuple(r.name for r in made))
+    return kit, trip, assess(kit, trip, on=example.on).outlook
+
+
+def test_each_repair_takes_from_what_the_one_before_left_and_the_sum_is_kept():
+    book = day_book(*trip_with({"weld_length_mm": 40}, {"weld_length_mm": 60}))
+    first, second = book.turns
+    assert first.line.left_ah == pytest.approx(book.spare_ah - first.line.job.takes_ah)
+    assert second.line.left_ah == pytest.approx(first.line.left_ah - second.line.job.takes_ah)
+    assert book.first_broken is None
+    assert book.total_ah == pytest.approx(sum(turn.line.job.takes_ah for turn in book.turns))
+
+
+def test_what_bears_load_goes_first_however_the_trip_lists_it():
+    book = day_book(*trip_with({"load_bearing": False}, {"load_bearing": True}))
+    assert [turn.line.job.name for turn in book.turns] == ["r1", "r0"]
+
+
+def test_where_the_reserve_is_met_is_said_with_what_goes_back_and_how_long_that_takes():
+    long = {"weld_length_mm": 600}
+    broken = day_book(*trip_with(long, long, long)).first_broken
+    assert broken.line.short > 0
+    assert broken.line.put_back_ah > 0
+    assert broken.charging is None
+    charged = day_book(*trip_with(long, long, long, tools=(tool("charger", ToolKind.CHARGER, rating_a=10),)))
+    assert charged.first_broken.charging.charges >= 1
+    emptier = day_book(*trip_with(long, long, long, readings_v=12.75))
+    assert emptier.spare_ah < charged.spare_ah
+
+
+def test_what_may_not_or_cannot_be_welded_is_left_out_with_the_reason():
+    book = day_book(*trip_with({}, {"part": "wheel rim"}, {"weld_length_mm": None, "thickness_mm": None}))
+    assert [turn.line.job.name for turn in book.turns] == ["r0"]
+    assert dict(book.left_out)["r1"] == "it must never be welded"
+    assert "r2" in dict(book.left_out)
+
+
+def test_without_a_reading_there_is_no_book():
+    kit, trip, _ = trip_with({})
+    bare = replace(kit, readings=())
+    assert day_book(bare, trip, assess(bare, trip, on=with_repair().on).outlook) is None
