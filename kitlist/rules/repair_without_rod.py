@@ -6,14 +6,13 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
+from kitlist.outlook.cures import cures
 from kitlist.outlook.shaping import ShapedWay, ways_in_range
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.packing import listed
 from kitlist.welding.repairs.parts import RepairClass
-
-_FEW = 2  # of the ways to a rod in range, what a crew reads; `bank` shows them all
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -31,7 +30,8 @@ def check(case: Case) -> Iterator[Gap]:
         if ways is None:
             ways = ways_in_range(case.kit, case.trip, on=case.on)
         cell = min(outlook.cells, key=lambda cell: cell.fit.suits.rank)
-        found = tuple(way.words for way in ways.get(repair.name, ()))[:_FEW]
+        own = ways.get(repair.name, ())
+        found = cures(case.kit, case.trip, repair, cell, on=case.on, ways=own)
         alike.setdefault((cell.rod.words, cell.fit.why, found), []).append(repair.name)
     for (words, why, found), names in alike.items():
         either = "; or ".join(found)
