@@ -29,6 +29,7 @@ from kitlist.base.terms import (
     Position,
     RodCondition,
     RodStorage,
+    StartBatteries,
     Steel,
     Terminal,
     ToolKind,
@@ -68,6 +69,11 @@ _SAME: dict[type[StrEnum], dict[StrEnum, str]] = {
         BatterySite.BOOT: "trunk, cargo area",
         BatterySite.CABIN: "cab, inside",
         BatterySite.UNDER_SEAT: "under a seat, under the seat",
+    },
+    StartBatteries: {
+        StartBatteries.SINGLE: "one, 1, 12, 12 v, 12v",
+        StartBatteries.TWIN: "two, 2, twins, parallel, two in parallel, dual",
+        StartBatteries.PAIR: "24, 24 v, 24v, series, two in series",
     },
     Terminal: {
         Terminal.POST: "posts, round posts, sae, tapered posts, post terminals",

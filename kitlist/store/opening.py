@@ -50,7 +50,7 @@ def connect(path: Path) -> sqlite3.Connection:
 
 def start(path: Path, *, signature: Signature | None = None) -> Store:
     """Make a new, empty store. Raises StoreError where a file already is, or the folder cannot be written."""
-    made = _empty_file(path)
+    made = empty_file(path)
     try:
         with explained(path), closing(connect(path)) as connection:
             schema.bring_forward(connection, path)
@@ -61,7 +61,7 @@ def start(path: Path, *, signature: Signature | None = None) -> Store:
     return Store(path, signature=signature)
 
 
-def _empty_file(path: Path) -> bool:
+def empty_file(path: Path) -> bool:
     """Make an empty file; False where there was one, left by a start that was interrupted."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from kitlist.base.terms import Chemistry, Fitting, LeadUse, StartBatteries, ToolKind
-from kitlist.kit import Repair
+from kitlist.base.terms import BallastMetal, Chemistry, Fitting, LeadUse, StartBatteries, ToolKind
+from kitlist.kit import Ballast, Repair
 from kitlist.outlook import look_out
 from kitlist.outlook.procedure import Behind, Deed, IfThen, Procedure, Warn
 from kitlist.outlook.procedure_steps import also_off, procedure_for
@@ -16,7 +16,6 @@ from kitlist.outlook.procedure_words import WordedStep, WordedTrouble, barred_wo
 from kitlist.rules.example import (
     Example,
     battery,
-    tool,
     whole,
     with_battery,
     with_kit,
@@ -54,7 +53,7 @@ def test_nothing_is_live_before_somebody_watches_and_the_rod_goes_in_while_the_c
         Task.KEYS_OUT,
         Task.GOGGLES,
         Task.FREE,
-        Task.READ_ALL,
+        Task.READ,
         Task.OPEN_ISOLATOR,
         Task.CLAMP_WORK,
         Task.LINK,
@@ -77,10 +76,20 @@ def test_it_is_undone_in_the_reverse_order_and_the_watch_does_not_keep_the_batte
         Task.LEADS_OFF,
         Task.UNLINK,
         Task.PUT_BACK,
-        Task.READ_AFTER_ALL,
+        Task.READ_AFTER,
         Task.START_ENGINES,
         Task.END_WATCH,
     )
+
+
+def test_batteries_with_one_mark_are_read_in_one_step_and_others_each_by_its_own() -> None:
+    alike = doings(with_trip(bank=("north-main", "north-second", "south-main")))
+    assert Task.READ_ALL in alike
+    assert Task.READ_AFTER_ALL in alike
+    assert not {Task.READ, Task.READ_AFTER} & set(alike)
+    unlike = procedure(whole())
+    reads = [e for e in unlike.stage(Phase.READ).entries if isinstance(e, Deed) and e.do is Task.READ]
+    assert [(one.battery, one.at_least_v) for one in reads] == [(battery, battery.go_v) for battery in unlike.bank]
 
 
 def test_every_battery_of_every_vehicle_that_may_be_welded_on_is_freed() -> None:
@@ -171,8 +180,9 @@ def test_a_bank_of_unknown_wetness_over_the_limit_is_not_linked_and_one_under_it
 
 
 def test_four_in_series_lay_their_ballast_before_holder_and_work_are_joined() -> None:
-    four = with_trip(bank=("north-main", "north-second", "south-second", "south-main"))
-    kit = replace(four.kit, tools=(*four.kit.tools, tool("strip", ToolKind.BALLAST_STRIP)))
+    four = with_trip(bank=("north-main", "north-second", "south-second", "south-main"), ballast="strip")
+    strip = Ballast(name="strip", metal=BallastMetal.STAINLESS, width_mm=30, thickness_mm=1, length_m=2.5)
+    kit = replace(four.kit, ballasts=(strip,))
     found = doings(replace(four, kit=kit), Phase.LINK)
     assert in_order(found, Task.LINK, Task.BALLAST, Task.JOIN_WORK, Task.JOIN_HOLDER)
     assert Task.BALLAST not in doings(whole())
@@ -181,8 +191,9 @@ def test_four_in_series_lay_their_ballast_before_holder_and_work_are_joined() ->
 def test_the_volts_of_each_link_are_the_least_that_the_batteries_make_and_what_their_readings_make() -> None:
     found = procedure(whole())
     links = [e for e in found.stage(Phase.LINK).entries if isinstance(e, Deed) and e.do is Task.LINK]
-    go_v = found.bank[0].go_v
-    assert [link.at_least_v for link in links] == pytest.approx([2 * go_v, 3 * go_v], abs=0.1)
+    one, two, three = (battery.go_v for battery in found.bank)
+    assert [link.at_least_v for link in links] == pytest.approx([one + two, one + two + three], abs=0.1)
+    assert all(link.at_least_v <= least for link, least in zip(links, (one + two, one + two + three), strict=True))
     assert [link.expected_v for link in links] == pytest.approx([25.64, 38.46])
 
 
@@ -228,7 +239,7 @@ def test_a_24_v_pair_is_parted_at_its_bridge_before_its_batteries_and_rejoined_a
     kit = replace(example.kit, vehicles=(north, *example.kit.vehicles[1:]))
     found = doings(replace(example, kit=kit))
     assert in_order(found, Task.GOGGLES, Task.FREE_BRIDGE, Task.FREE, Task.LINK)
-    assert in_order(found, Task.UNLINK, Task.READ_AFTER_ALL, Task.REJOIN_BRIDGE, Task.START_ENGINES)
+    assert in_order(found, Task.UNLINK, Task.READ_AFTER, Task.REJOIN_BRIDGE, Task.START_ENGINES)
     assert Task.FREE_BRIDGE not in doings(example)
 
 

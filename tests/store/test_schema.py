@@ -36,6 +36,7 @@ LANDED = {
     "0023_rods_said_once": "f148d6ae0b5f35ef096838d9ebef5691c4d81a66a4e2420b70914edeca691b0c",
     "0024_bead_ballast": "7277d9128155c9753b2c73846400c120980c92bfc4357088034027033a4a2d47",
     "0030_hazards": "509d47bca45d1c7fe87280664ba2a876a0bcc74d9eff30ba7c36a7b093382ebc",
+    "0040_guide": "974b8ba3b64b4a9dac5f18c4e2c9163cd8f2b69319f577ae171151a8af4adc32",
     "0045_pocket": "49a36e2c905c32460458823fb6908a303b0aa4f3848b5de959df33704a17ca12",
     "0060_checksum": "8b1beb4c4f5944450a45dc90cc088d3e6309717b92e20f841cd15605576efe9b",
 }
@@ -88,6 +89,7 @@ def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
         "journal_change",
         "pocket_taken",
         "phone_port",
+        "guide_answer",
     }
     assert all(strict.values())
 

@@ -72,7 +72,7 @@ def bank(
                 f"a strip of {ballast} is only looked at: the kit has none by that name",
                 hint=f"kitlist ballast add NAME measured={ballast}; then kitlist bank --ballast NAME --choose {choose}",
             )
-        _choose(store, answer, choose, ballast=strip)
+        choose_bank(store, answer, choose, ballast=strip)
         readiness = judged(store, readiness.trip.name, on=readiness.on)
         answer = dataclasses.replace(answer, trip=readiness.trip)  # the offers do not hang on which bank is chosen
     if chart is not None:
@@ -101,7 +101,8 @@ def _strip(readiness: Readiness, text: str) -> str | None:
     return next((name for name in known if name.casefold() == text.strip().casefold()), None)
 
 
-def _choose(store: Store, answer: BankPlan, number: int, *, ballast: str | None) -> None:
+def choose_bank(store: Store, answer: BankPlan, number: int, *, ballast: str | None = None) -> None:
+    """Keep one of the banks that were found on the trip. Raises UsageError for a number that none has."""
     from kitlist.store import changes
 
     if not 1 <= number <= len(answer.offers):

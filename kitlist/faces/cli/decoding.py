@@ -48,7 +48,7 @@ def repairs(
     on: On = None,
     as_json: Json = False,
 ) -> None:
-    """Set the repairs against the packed rods and the bank, and in order.
+    """Set the repairs against rods and bank, and in order.
 
     Example: kitlist repairs
     """

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from kitlist.base.errors import UsageError
 from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import now, open_store, say, store_path
 
@@ -39,12 +40,15 @@ def export(
 
 def import_(
     context: typer.Context,
-    file: Annotated[Path, typer.Argument(help="A .toml, .json or .csv file, or a folder of .csv.", show_default=False)],
+    file: Annotated[
+        Path | None, typer.Argument(help="A .toml, .json or .csv file, or a folder of .csv.", show_default=False)
+    ] = None,
     kind: KindOf = None,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Check the file; change nothing.")] = False,
     trip: Annotated[
         str | None, typer.Option(help="The trip that a companion's file joins; else the next.", show_default=False)
     ] = None,
+    starter: Annotated[bool, typer.Option("--starter", help="The starter kit, into a kit without things.")] = False,
 ) -> None:
     """Import a kit from files: all of it, or nothing.
 
@@ -56,6 +60,13 @@ def import_(
     from kitlist.faces.cli import from_phone, sharing
     from kitlist.store import clock, importing
 
+    if starter is (file is not None):
+        raise UsageError("one file, or --starter", hint="kitlist import kit.toml, or kitlist import --starter")
+    if file is None:
+        from kitlist.store.starting import take_starter
+
+        say(f"{take_starter(open_store(context), dry_run=dry_run).words}.".capitalize())
+        return
     if from_phone.taken_in(context, file, dry_run=dry_run):
         return
     if sharing.joined(context, file, trip, dry_run=dry_run):

@@ -9,6 +9,7 @@ from sqlmodel import SQLModel as Row
 
 from kitlist.store.tables.happened_rows import (
     CheckOffRow,
+    GuideAnswerRow,
     LinkedBatteryRow,
     PhonePortRow,
     PocketTakenRow,
@@ -51,6 +52,7 @@ __all__ = [
     "LISTS",
     "ROWS",
     "CheckOffRow",
+    "GuideAnswerRow",
     "LinkedBatteryRow",
     "PhonePortRow",
     "PocketTakenRow",
@@ -106,6 +108,7 @@ ALL: tuple[type[Row], ...] = (
     JournalRow,
     JournalChangeRow,
     PocketTakenRow,
+    GuideAnswerRow,
     PhonePortRow,
 )
 """Every row class, in an order in which each comes after those that it refers to."""

@@ -104,6 +104,16 @@ class PocketTakenRow(SQLModel, table=True):
     taken_at: NaiveDatetime
 
 
+class GuideAnswerRow(SQLModel, table=True):
+    """One question of the guided start that was answered or passed over."""
+
+    __tablename__ = "guide_answer"
+
+    position: int = Field(primary_key=True)
+    question: str
+    answer: str
+
+
 class PhonePortRow(SQLModel, table=True):
     """The port of the phone page's last run; one row."""
 

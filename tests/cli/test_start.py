@@ -1,0 +1,179 @@
+"""The guided start: from nothing to a verdict and a sheet; stopped anywhere it goes on; nothing is filled in."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from terminal import Terminal
+
+import running
+from kitlist.base.errors import BadFile
+from kitlist.kit import Kit
+from kitlist.store import Store, starting
+from kitlist.store.snapshot import snapshot
+from running import Done
+
+HERON = ("Heron", "single", "", "calcium", "75Ah", "720A EN", "sound", "post", "bonnet", "n", "")
+PLOVER_MAIN = ("Plover", "single", "", "= heron-main", "sound", "bonnet", "y")
+PLOVER = (*PLOVER_MAIN, "plover-second", "agm", "95Ah", "", "sound", "post", "boot", "y", "")
+LEADS = ("1", "35mm2", "5m", "copper", "4", "35mm2", "3m", "copper", "1", "378x0.3", "4m", "copper")
+RODS = ("E6013", "3.2mm", "28", "dry")
+TRIP = ("Dry lake", "tomorrow", "tomorrow", "4", "-6", "24", "2", "n", "1m")
+READ = ("overnight", "9C", "12.74", "12.76", "12.80")
+KIT = (*HERON, *PLOVER, "", "", *LEADS, *RODS)
+ALL = (*KIT, "n", *TRIP, "y", *READ, "", "y")
+
+
+def start(*answers: str, store: Path) -> Done:
+    """Somebody at a terminal who gives these answers, and then pulls the plug."""
+    typed = "".join(f"{answer}\n" for answer in answers)
+    return running.kitlist("start", store=store, typed=typed, terminal=True, cwd=store.parent, env={"COLUMNS": "60"})
+
+
+def kit(store: Path) -> Kit:
+    return snapshot(Store(store))
+
+
+def exported(store: Path) -> Any:
+    """The kit as its export has it, without the moments of the readings."""
+    out = store.with_suffix(".json")
+    running.kitlist("export", str(out), "--replace", store=store)
+    told = json.loads(out.read_text(encoding="utf-8"))
+    told.pop("journal", None)
+    for reading in told.get("reading", ()):
+        reading.pop("taken_at")
+    return told
+
+
+def test_from_nothing_to_a_verdict_and_a_sheet_in_seventy_answers(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = start(*ALL, store=store)
+    assert len(ALL) <= 70
+    assert (done.returncode, "Error" in done.stderr, "must be" in done.stderr) == (0, False, False)
+    assert "NOT READY" in done.stdout
+    assert "3 of 3 batteries recorded." in done.stdout
+    assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")
+    assert all(len(line) <= 60 for line in done.stdout.splitlines() if "> kitlist" not in line)
+
+
+def test_what_was_answered_is_what_is_kept(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    start(*ALL, store=store)
+    found = kit(store)
+    assert [v.name for v in found.vehicles] == ["Heron", "Plover"]
+    main = found.battery["heron-main"]
+    assert (main.chemistry, main.c20_ah, main.cranking_a, main.cranking_standard) == ("calcium", 75, 720, "en")
+    assert (main.condition, main.terminals, main.sits, main.stays_connected) == ("sound", "post", "bonnet", False)
+    leads = {lead.name: (lead.count, lead.length_m, lead.conductor) for lead in found.leads}
+    assert leads == {"links": (4, 3, "copper"), "holder lead": (1, 5, "copper"), "work lead": (1, 4, "copper")}
+    (trip,) = found.trips
+    assert (trip.vehicles, trip.people, trip.coldest_c, trip.wet) == (("Heron", "Plover"), 4, -6, False)
+    assert {r.battery: r.rested_h for r in found.readings} == dict.fromkeys(found.battery, 8)
+
+
+def test_the_same_label_as_copies_what_stands_on_it_and_nothing_that_the_eye_sees(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    start(*HERON, *PLOVER[:4], store=store)
+    copied = kit(store).battery["plover-main"]
+    assert (copied.chemistry, copied.c20_ah, copied.cranking_a, copied.terminals) == ("calcium", 75, 720, "post")
+    assert (copied.condition, copied.in_service_since, copied.sits) == ("unknown", None, "unknown")
+
+
+@pytest.mark.parametrize("after", [1, 3, 4, 6, 11, 13, 17, 24, 30, 33, 40, 44])
+def test_stopped_after_any_answer_the_same_command_goes_on_there(tmp_path: Path, after: int) -> None:
+    one, two = tmp_path / "one.db", tmp_path / "two.db"
+    start(*KIT, store=one)
+    start(*KIT[:after], store=two)
+    done = start(*KIT[after:], store=two)
+    assert "must be" not in done.stderr
+    assert exported(two) == exported(one)
+
+
+def test_enter_alone_leaves_everything_not_known(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    start("Heron", *("",) * 40, store=store)
+    found = kit(store)
+    battery = found.battery["heron-main"]
+    assert (battery.chemistry, battery.condition, battery.terminals, battery.sits) == ("unknown",) * 4
+    assert (battery.c20_ah, battery.cranking_a, battery.stays_connected, battery.in_service_since) == (None,) * 4
+    assert all(thing.count == 0 for thing in (*found.leads, *found.rods, *found.gear, *found.tools))
+    assert all(lead.area_mm2 is None and lead.length_m is None for lead in found.leads)
+
+
+def test_back_asks_the_question_before_again_and_a_name_can_be_put_right(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = start("Hron", "<", "Heron", "24", "<", "twin", store=store)
+    assert "Its name (Hron), Enter keeps it:" in done.stderr
+    (vehicle,) = kit(store).vehicles
+    assert (vehicle.name, vehicle.system_v, vehicle.start_batteries) == ("Heron", 12, "twin")
+
+
+def test_what_cannot_be_taken_is_said_and_asked_again(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = start(*HERON[:3], "wet", "calcium", store=store)
+    assert "write flooded where its caps open" in " ".join(done.stderr.split())
+    assert kit(store).battery["heron-main"].chemistry == "calcium"
+
+
+def test_a_question_mark_says_where_to_look(tmp_path: Path) -> None:
+    done = start(*HERON[:3], "?", store=tmp_path / "kit.db")
+    assert "On the top or front label" in done.stderr
+
+
+def test_a_lithium_battery_is_asked_for_its_electronics(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    start(*HERON[:3], "LiFePO4", "y", store=store)
+    assert kit(store).battery["heron-main"].built_in_cutoff is True
+
+
+def test_the_walk_through_what_is_packed_goes_by_single_keys(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    start(*KIT, store=store)
+    running.kitlist("start", store=store, typed="y\n" + "tttt" + "q", terminal=True, cwd=tmp_path)
+    assert sum(1 for thing in (*kit(store).gear, *kit(store).tools) if thing.count) >= 3
+
+
+def test_pulled_out_at_a_real_terminal_every_answer_is_on_disk(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    with Terminal("start", store=store) as person:
+        person.until("first vehicle's name:")
+        person.press("Heron\n")
+        person.until("starting batteries")
+        person.kill()
+    assert [v.name for v in kit(store).vehicles] == ["Heron"]
+    with Terminal("start", store=store) as person:
+        person.until("Heron, starting batteries")
+        person.press("stop\n")
+        person.until("goes on here")
+        assert person.ended() == 0
+
+
+def test_without_a_terminal_nothing_is_asked(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = running.kitlist("start", store=store, typed="Heron\n")
+    assert (done.returncode, "name:" in done.stderr, kit(store).vehicles) == (0, False, ())
+    assert running.kitlist("start", store=store).returncode == 1
+
+
+def test_a_starter_kit_that_cannot_be_taken_leaves_no_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text("[[bag]]\nname = 'a'\n[[gear]]\nname = 'b'\n", encoding="utf-8")
+    monkeypatch.setattr(starting, "starter_file", lambda: bad)
+    folder = tmp_path / "new"
+    with pytest.raises(BadFile):
+        starting.start_with_starter(folder / "kit.db")
+    assert list(folder.iterdir()) == []
+
+
+def test_an_empty_store_takes_the_starter_kit_later_and_one_with_things_does_not(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    running.kitlist("start", store=store)
+    running.kitlist("vehicle", "add", "Heron", store=store)
+    assert "Would" not in running.kitlist("import", "--starter", store=store).stderr
+    assert len(kit(store).bags) == 4
+    done = running.kitlist("import", "--starter", store=store)
+    assert (done.returncode, "in its bags already" in done.stderr) == (3, True)
+    assert running.kitlist("import", store=store).returncode == 2
