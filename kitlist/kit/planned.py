@@ -111,7 +111,7 @@ def next_trip(trips: Sequence[Trip], *, on: date) -> Trip:
     if not trips:
         raise NotFound(
             "there is no trip yet",
-            hint='kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
+            hint="kitlist trip add NAME starts-on=DATE ends-on=DATE vehicles=NAME",
         )
     return max(trips, key=lambda t: t.ends_on)
 

@@ -42,6 +42,7 @@ class Numbered:
     vehicle: str
     go_v: float
     after_v: float
+    only_full: bool = False  # as cold as the trip gets no reading shows the rods: charged full is the best there is
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

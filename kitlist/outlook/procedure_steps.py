@@ -36,6 +36,7 @@ from kitlist.outlook.procedure import (
     Warn,
 )
 from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
+from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.leads.link_readings import readings
 from kitlist.welding.repairs.parts import RepairClass, part
 
@@ -63,7 +64,7 @@ def barred(kit: Kit, trip: Trip, hardware: HardwareOutlook) -> tuple[Barred, ...
     """Every reason why the trip's bank may not be linked at all, whatever its readings."""
     travelling = {battery.name for battery in kit.travelling(trip)}
     bars = {bar.bar for bar in hardware.bars}
-    fits = [rod.band.middle_a for rod in hardware.rods if rod.band is not None]
+    fits = [rod.fit for rod in hardware.rods if rod.fit is not None]
     found = {
         Barred.ONE: Bar.ONE_BATTERY in bars,
         Barred.AWAY: not travelling.issuperset(trip.bank),
@@ -72,7 +73,7 @@ def barred(kit: Kit, trip: Trip, hardware: HardwareOutlook) -> tuple[Barred, ...
         Barred.WET: bool(bars & {Bar.WET, Bar.WET_NOT_SAID}),
         Barred.FOUR: Bar.BALLAST in bars,
         Barred.APART: bool(bars & {Bar.APART, Bar.MIXED}),
-        Barred.NO_ARC: bool(fits) and not any(fits),
+        Barred.NO_ARC: bool(fits) and all(fit is Fit.NO_ARC for fit in fits),
     }
     return tuple(reason for reason, holds in found.items() if holds)
 
@@ -165,7 +166,7 @@ class _Builder:
         if marks is None:
             return Numbered(number, name, battery.vehicle or "", 0.0, 0.0)
         go_v = marks.full_v if marks.go_v is None else marks.go_v
-        return Numbered(number, name, battery.vehicle or "", go_v, marks.shows_v)
+        return Numbered(number, name, battery.vehicle or "", go_v, marks.shows_v, only_full=marks.go_v is None)
 
     def _make_safe(self) -> Iterator[Entry]:
         yield Deed(do=Task.ASK_HOT_WORK)

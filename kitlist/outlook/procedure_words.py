@@ -167,13 +167,17 @@ def _step(deed: Deed, procedure: Procedure, called: Mapping[str, str]) -> Worded
         text = words["unsaid"]
     if deed.do is Task.SCRAP and procedure.low_hydrogen:
         see = words["dry"]
+    only_full = [battery for battery in procedure.bank if battery.only_full]
+    note = words.get("note", "")
+    if (deed.do is Task.READ_ALL and only_full) or (deed.battery is not None and deed.battery.only_full):
+        note = words.get("only_full", note)
     if deed.expected_v is not None:
         more = f"{more} {words['expected']}"
     return WordedStep(
         do=deed.do,
         text=text.format_map(values),
         see=see.format_map(values),
-        note=words.get("note", "").format_map(values),
+        note=note.format_map(values),
         more=more.format_map(values),
     )
 

@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from kitlist.base.terms import DAMAGED, BatteryPlace, StartBatteries
 from kitlist.kit import Battery, Kit, Reading, Trip, Vehicle
-from kitlist.physics.bank.pairs import Rejoin, rejoin_halves, twin_may_go
+from kitlist.physics.bank.pairs import Rejoin, rejoin_halves, rejoin_twins, twin_may_go
 
 _LEAST_REST_H = 2.0  # volts of two halves are set side by side only after this; common practice
 
@@ -100,7 +100,7 @@ def parted_badly(kit: Kit, trip: Trip) -> tuple[Lent, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Halves:
-    """Two halves of 24 V by their newest rested readings, V apart, and what may be done with them."""
+    """A vehicle's two starting batteries by their newest rested readings, V apart, and what may be done with them."""
 
     vehicle: Vehicle
     higher: Reading
@@ -113,17 +113,19 @@ class Halves:
 
     @property
     def may(self) -> Rejoin:
-        """What that allows."""
+        """What that allows: halves of 24 V by the bridge's limits, twins by theirs."""
+        if self.vehicle.start_batteries is StartBatteries.TWIN:
+            return Rejoin.BACK if rejoin_twins(apart_v=self.apart_v) else Rejoin.CHARGE_FIRST
         return rejoin_halves(apart_v=self.apart_v)
 
 
 def halves(kit: Kit, vehicle: Vehicle, readings: Mapping[str, Reading | None]) -> Halves | None:
-    """The halves of a 24 V vehicle by each one's newest reading; None where they are not two read and rested ones."""
-    if vehicle.start_batteries is not StartBatteries.PAIR:
+    """The two starting batteries of a vehicle by their newest readings; None unless two, read and rested."""
+    if vehicle.start_batteries is StartBatteries.SINGLE:
         return None
     read = [reading for battery in starters_of(kit, vehicle) if (reading := readings.get(battery.name)) is not None]
     rested = [r for r in read if not r.charging and not r.load_a and (r.rested_h or 0) >= _LEAST_REST_H]
-    if len(rested) != StartBatteries.PAIR.how_many:
+    if len(rested) != vehicle.start_batteries.how_many:
         return None
     lower, higher = sorted(rested, key=lambda reading: reading.volts_v)
     return Halves(vehicle, higher, lower)

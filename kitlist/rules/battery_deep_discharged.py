@@ -9,7 +9,7 @@ from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Reading
 from kitlist.rules import example
-from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
 
@@ -30,7 +30,7 @@ def check(case: Case) -> Iterator[Gap]:
             "tested under load since",
             remedy=f"Slow charge only,{most_a or ' a tenth of its size in A'}, 24 h or more, no quick charge; rest it, "
             "then load-test it: half its cold-cranking amps for 15 s. Till then it stays out of the bank.",
-            command=f"kitlist volts {name}=VOLTS load=AMPS",
+            command=f"kitlist volts {quoted(name)} VOLTS --load AMPS",
             measured=found.volts_v,
             required=limit_v,
             unit="V",

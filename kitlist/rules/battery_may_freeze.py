@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {told(round(freezes_c), '°C')}, "
             f"{told(coldest_c, '°C')} is expected",
             remedy="Charge it full before the cold. Never charge, load or jump a frozen battery.",
-            command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
+            command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
             measured=coldest_c,
             required=round(freezes_c),
             unit="°C",

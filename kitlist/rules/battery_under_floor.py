@@ -50,7 +50,7 @@ def _under(battery: BatteryOutlook, soc: Span, kept: float, *, chosen: bool) -> 
         remedy="Charge it alone, rest it 6 h or more, read it again."
         if under
         else "Charge it, or read it again after a longer rest with the battery's temperature written down.",
-        command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
+        command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
         measured=round(soc.best * 100),
         required=round(kept * 100),
         unit="%",

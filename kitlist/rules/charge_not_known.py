@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=_what(name, battery, reading),
             remedy=f"Let it stand {rest_h:g} h or more with nothing connected and read again; or draw 20 A or more for "
             "3 min (headlamps on main beam), wait 5 min, then read.",
-            command=f"kitlist volts {quoted(name)} VOLTS --rested {rest_h:g}h --temp DEGREES (or --quick-load)",
+            command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
             measured=None if battery.used_since else reading.rested_h,
             required=None if battery.used_since else rest_h if fresh else LEAST_REST_H.value,
             unit="h",

@@ -24,7 +24,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"The welding current cannot be foretold; not known: {', '.join(missing)}"
             + (shades_waiting(case) if case.outlook.highest_a is None else ""),
             remedy="Measure it or read it off the label, and write it down.",
-            command="kitlist lead edit LEAD area=AREA length=LENGTH (or kitlist battery edit BATTERY c20=AH)",
+            command="kitlist lead edit NAME area=AREA length=LENGTH",
             known=False,
         )
 

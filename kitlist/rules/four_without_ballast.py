@@ -24,7 +24,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"{len(case.trip.strings[0])} batteries in a row and "
             + (f"the ballast strip {named} is not packed" if named else "no ballast strip in the circuit"),
             remedy="Choose two or three batteries; or pack a bare steel strip as ballast and name it for the trip.",
-            command=f"kitlist ballast edit {quoted(named)} count=1"
+            command=f"kitlist ballast edit {quoted(named)} count=NUMBER"
             if named
             else f"kitlist trip edit {trip} ballast=NAME",
             measured=0,

@@ -9,6 +9,7 @@ from typing import Any
 from kitlist.base.terms import LeadUse, ToolKind
 from kitlist.outlook.linkable import Bar
 from kitlist.physics import figures
+from kitlist.physics.bank.strings_apart import circulating_charge
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -31,7 +32,7 @@ def check(case: Case) -> Iterator[Gap]:
         yield Gap(
             subject="bank",
             what=f"The parallel strings are {apart_v:.2f} V apart at rest, {limit_v:g} V at the most: joined, the "
-            "higher discharges into the lower with no arc burning",
+            f"higher discharges into the lower with no arc burning{_runs(case, apart_v)}",
             remedy="Charge each battery full, alone, and read again after rest; waiting joined does not level them.",
             command=f"kitlist bank {quoted(case.trip.name)}",
             measured=round(apart_v, 2),
@@ -39,6 +40,25 @@ def check(case: Case) -> Iterator[Gap]:
             unit="V",
             doing=Doing.CHARGE,
         )
+
+
+def _runs(case: Case, apart_v: float) -> str:
+    """What runs between the strings, and for how long, once they are joined; nothing where it cannot be told."""
+    bank = case.outlook.bank
+    capacities = [battery.battery.c20_ah for battery in case.outlook.bank_batteries]
+    known = [capacity_ah for capacity_ah in capacities if capacity_ah is not None]
+    if bank is None or bank.rig is None or len(known) < len(capacities) or not known:
+        return ""
+    network = bank.rig.network()
+    ohm = [sum(unit.branch_ohm for unit in group) for group in network.groups]
+    flow = circulating_charge(
+        apart_v=apart_v,
+        in_series=len(case.trip.strings[0]),
+        capacity_ah=min(known),
+        loop_ohm=sum(ohm[:2]) + sum(network.links_ohm[:2]),
+    )
+    hours = flow.hours_to(0.9)
+    return f": about {flow.first_a:.0f} A at first, {flow.moves_ah:.1f} Ah in all, nine tenths of it in {hours:.0f} h"
 
 
 _SIX = ("north-second", "north-third", "north-fourth", "south-second", "south-third", "south-fourth")

@@ -19,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=name,
                 what=f"{name} has no reading: its charge is not known",
                 remedy="Let it rest 6 h or more, and read its volts and temperature.",
-                command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
+                command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
                 known=False,
                 severity=None if in_bank else Severity.FIX,
             )

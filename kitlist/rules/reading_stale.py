@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Gap]:
                 what=f"{name} was last read {counted(battery.days_before_start, 'day')} before departure; "
                 f"{most_days:g} at the most",
                 remedy="Read it again, rested 6 h or more.",
-                command=f"kitlist volts {quoted(name)} VOLTS --rested 6h --temp DEGREES",
+                command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
                 measured=battery.days_before_start,
                 required=most_days,
                 unit="days",

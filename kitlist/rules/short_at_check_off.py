@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=found.name,
                 what=f"{found.name}: {found.words}, noted by {found.checked_by} on {found.checked_at:%Y-%m-%d}",
                 remedy="Find, mend or replace it, then answer for it again.",
-                command=f"kitlist check-off {quoted(case.trip.name)} {quoted(found.name + '=there')}",
+                command=f"kitlist check-off {quoted(case.trip.name)} {quoted(found.name + '=ANSWER')}",
                 measured=found.count,
                 required=found.expected,
                 unit="pieces",

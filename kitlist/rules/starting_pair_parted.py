@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from kitlist.base.terms import BatteryPlace, StartBatteries
 from kitlist.outlook.starters import Lent, Parted, lent
-from kitlist.physics.bank.pairs import BRIDGE_BACK_V, BRIDGE_CAMP_V, LENDS_WARM_C, TWIN_BACK_V
+from kitlist.physics.bank.pairs import BRIDGE_BACK_V, BRIDGE_CAMP_V, LENDS_WARM_C, TWIN_BACK_V, unequal_halves
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -27,8 +27,8 @@ def _gap(case: Case, one: Lent, parted: Parted) -> Gap:
     if parted is Parted.HALF_OF_24_V:
         return Gap(
             subject=taken,
-            what=f"{taken} is one half of the 24 V of {name}: afterwards it is emptier than the other, and {name} does "
-            "not start until both are level",
+            what=f"{taken} is one half of the 24 V of {name}: afterwards it is emptier than the other"
+            f"{_each(case, taken)}, and {name} does not start until both are level",
             remedy=f"Take both halves or neither. Else charge this one alone until both, rested, are {_BACK} apart on "
             f"one meter before the bridge goes back; to {BRIDGE_CAMP_V.value:g} V to camp only; over it never under "
             "the alternator: the full one gases.",
@@ -56,6 +56,15 @@ def _gap(case: Case, one: Lent, parted: Parted) -> Gap:
         known=frost or one.vehicle.starts_on_one is not None,
         doing=None if frost else Doing.CHECK,
     )
+
+
+def _each(case: Case, taken: str) -> str:
+    """How far one rod sets a half off the other, V; nothing where it cannot be told."""
+    rods = [rod.burn.charge_ah.best for rod in case.outlook.rods if rod.burn is not None]
+    capacity_ah = case.kit.battery[taken].c20_ah
+    if not rods or capacity_ah is None or rods[0] > capacity_ah:
+        return ""
+    return f", about {unequal_halves(given_ah=rods[0], capacity_ah=capacity_ah).apart_v:.2f} V a rod"
 
 
 def with_two(

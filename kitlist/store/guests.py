@@ -41,6 +41,9 @@ _BLANK = """\
 [[vehicle]]
 name = ""          # what you call the vehicle
 guest_of = "?"     # your name, as it may stand on their paper
+system = "12V"     # 12V; or 24V, which is two 12 V batteries with a bridge from one to the other
+start_batteries = "single"  # single, twin (two side by side) or pair (the two of 24 V)
+alternator = ""    # what its alternator is rated for, as 100A
 
 [[battery]]
 name = ""          # main, second, ...

@@ -11,7 +11,7 @@ from kitlist.kit import Kit, Trip
 from kitlist.readiness import Readiness
 from kitlist.trips.timeline import Action
 
-ADD_TRIP = 'kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron'
+ADD_TRIP = "kitlist trip add NAME starts-on=DATE ends-on=DATE vehicles=NAME"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,10 +42,10 @@ def no_store() -> NextStep:
 def no_trip(kit: Kit, last: Trip | None, *, on: date, used: bool = False) -> NextStep:
     """No trip is ahead: what the kit still lacks, or what the last trip left to do, or the next trip."""
     if not kit.vehicles:
-        stands, do, command = "The kit has no vehicle yet.", "Add the first.", "kitlist vehicle add Heron"
+        stands, do, command = "The kit has no vehicle yet.", "Add the first.", "kitlist vehicle add NAME"
     elif not kit.batteries:
         stands, do = "The kit has no battery yet.", "Add one: its label says the rest."
-        command = f"kitlist battery add heron-main vehicle={quoted(kit.vehicles[0].name)} chemistry=calcium c20=70Ah"
+        command = f"kitlist battery add NAME vehicle={quoted(kit.vehicles[0].name)} chemistry=KIND c20=CAPACITY"
     elif last is None:
         stands, do, command = "There is no trip yet.", "Add the next one.", ADD_TRIP
     else:

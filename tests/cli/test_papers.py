@@ -136,7 +136,7 @@ def test_the_fire_authority_and_its_words_stand_on_the_sheet(demo: Path) -> None
 
 
 def test_the_sheet_draws_each_battery_over_time_and_says_what_it_loses(demo: Path) -> None:
-    told = printed(demo, "sheet", name="sheet.html")
+    told = printed(demo, "sheet", "--annex", name="sheet.html")
     assert told.count("rested volts over time") == 3
     assert "stilt-main: Losing 29 % a week" in told
 

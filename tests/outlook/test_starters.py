@@ -71,7 +71,9 @@ def test_halves_are_set_side_by_side_only_rested_and_both_read():
     assert found.lower.battery == "west-main"
     assert halves(made.kit, west, {**newest, "west-other": None}) is None
     assert halves(made.kit, west, {**newest, "west-other": replace(newest["west-other"], rested_h=1)}) is None
-    assert halves(made.kit, replace(west, start_batteries=TWIN, system_v=12), newest) is None
+    assert halves(made.kit, replace(west, start_batteries=StartBatteries.SINGLE, system_v=12), newest) is None
+    twins = halves(made.kit, replace(west, start_batteries=TWIN, system_v=12), newest)
+    assert (twins.apart_v, twins.may) == (0.13, Rejoin.BACK)
 
 
 @pytest.mark.parametrize(

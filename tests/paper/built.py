@@ -14,7 +14,7 @@ from kitlist.faces.paper.build_labels import build_labels
 from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.html import Document
-from kitlist.kit import Bag, Kit, Tool
+from kitlist.kit import Bag, Ballast, Kit, Tool
 from kitlist.readiness import Readiness, assess
 from kitlist.rules import example
 from kitlist.rules.example import whole
@@ -122,10 +122,10 @@ def small() -> Readiness:
 
 
 def with_ballast(readiness: Readiness) -> Readiness:
-    """The kit with a strip of bare metal in a bag."""
-    strip = Tool(name="strip", what=ToolKind.BALLAST_STRIP)
-    kit = replace(readiness.kit, tools=(*readiness.kit.tools, strip))
-    return assess(kit, readiness.trip, on=readiness.on)
+    """The kit with a strip of bare metal in the bank's circuit."""
+    strip = Ballast(name="strip", measured_mohm=74)
+    kit = replace(readiness.kit, ballasts=(strip,))
+    return assess(kit, replace(readiness.trip, ballast="strip"), on=readiness.on)
 
 
 def without_isolator(readiness: Readiness) -> Readiness:

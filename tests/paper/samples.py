@@ -133,6 +133,11 @@ MUST_CARRY = (
     SheetItem(what="Rods 3.2 mm E7018, sealed", see="seal whole", need="10", have="12", changed=True),
 )
 
+GAPS = (
+    GapLine(severity="stop", what="Link leads: 2 packed, 3 needed (two links and one spare).", do="Pack a third link."),
+    GapLine(severity="stop", what="Extinguisher: service date passed on 2026-03-31.", do="Exchange it.", changed=True),
+    GapLine(severity="note", what="No clamp meter for 200 A.", do="Pack one."),
+)
 DEMO_SHEET = Sheet(
     kit="Lake survey crew (invented)",
     trip="Dry lake, nine days",
@@ -153,7 +158,6 @@ DEMO_SHEET = Sheet(
         Fact("Cold, hot", "-6 °C to 31 °C"),
         Fact("From help", "2 days"),
     ),
-    must_carry=Section(title="Must carry", items=MUST_CARRY),
     bank=BankPanel(
         title="The bank: three in series",
         hookup=HOOKUP,
@@ -177,6 +181,7 @@ DEMO_SHEET = Sheet(
             "Predicted by computation; no battery was measured while welding. A practice bead narrows the band.",
         ),
     ),
+    mend=GAPS,
     gaps=(
         GapLine(
             severity="stop",
@@ -258,13 +263,13 @@ SMALL_SHEET = replace(
     DEMO_SHEET,
     trip="Weekend, one track",
     verdict=VerdictBox(word="ready", meaning="Nothing known is missing. Check again at the door."),
-    must_carry=Section(title="Must carry", items=(MUST_CARRY[0], MUST_CARRY[3])),
     bank=BankPanel(
         title="The bank: three in series",
         hookup=HOOKUP,
         facts=DEMO_SHEET.bank.facts if DEMO_SHEET.bank else (),
         rods=replace(RODS, rows=RODS.rows[1:2]),
     ),
+    mend=(),
     gaps=(),
     accepted=(),
     bags=(replace(DEMO_SHEET.bags[0], items=DEMO_SHEET.bags[0].items[:3]),),
@@ -314,7 +319,6 @@ HOSTILE_SHEET = replace(
     trip=HOSTILE[2] + HOSTILE[0],
     verdict=replace(DEMO_SHEET.verdict, reasons=HOSTILE, meaning=HOSTILE[1]),
     facts=tuple(Fact(text, text) for text in HOSTILE[:4]),
-    must_carry=Section(title=HOSTILE[7], items=tuple(SheetItem(what=text, see=text, place=text) for text in HOSTILE)),
     bank=BankPanel(
         title=HOSTILE[6],
         hookup=replace(HOOKUP, strings=(tuple(Box(text, str(n), text) for n, text in enumerate(HOSTILE[3:7], 1)),)),

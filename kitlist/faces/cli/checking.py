@@ -103,7 +103,7 @@ def _walk(store: Store, trip: str, *, by: str | None, again: bool) -> None:
     if again:
         kept.begin_again(store, trip)
     if not kept.progress(store, trip):
-        say('Nothing is stowed yet. kitlist gear add "welding helmet" what=helmet shade=11')
+        say("Nothing is stowed yet. kitlist import --starter has the usual things, every count at 0.")
         return
     while not by:
         by = typer.prompt("Who checks", default=kept.last_by(store, trip), show_default=True).strip()

@@ -37,8 +37,10 @@ class _Run:
     numbered: tuple[Line, ...] = ()  # the things behind the numbers of a sheet
 
 
-def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str, replace: bool = False) -> Written:
-    """The sheet, with a bar beside what the print before did not say."""
+def press_sheet(
+    store: Store, readiness: Readiness, path: Path, *, size: str, replace: bool = False, annex: bool = False
+) -> Written:
+    """The sheet, with a bar beside what the print before did not say; with `annex` all that stands behind it too."""
     from kitlist.faces.paper import since_last
     from kitlist.faces.paper.build_sheet import build_sheet
     from kitlist.faces.paper.placing import check_free
@@ -46,7 +48,7 @@ def press_sheet(store: Store, readiness: Readiness, path: Path, *, size: str, re
     from kitlist.trips.timeline import readings_basis
 
     check_free(path, store=store.path, replace=replace)
-    sheet = build_sheet(readiness, actions=actions_of(store, readiness))
+    sheet = build_sheet(readiness, actions=actions_of(store, readiness), annex=annex)
     run = _Run(
         paper="sheet",
         document=sheet,

@@ -28,11 +28,14 @@ def sheet(
     out: Out = None,
     paper: PaperSize = "A4",
     replace: ReplacePaper = False,
+    annex: Annotated[
+        bool, typer.Option("--annex", help="With what is behind it: gaps in full, days, sources.")
+    ] = False,
     all_trips: Annotated[
         bool, typer.Option("--all-trips", help="One for each trip, into the folder --out, else `sheets`.")
     ] = False,
 ) -> None:
-    """Print the readiness sheet, with every bag to tick off.
+    """Print the readiness sheet: decide on one side, pack on the other.
 
     Example: kitlist print sheet --out sheet.pdf
     """
@@ -41,7 +44,8 @@ def sheet(
         _all_sheets(context, out or Path("sheets"), on=on, paper=paper, replace=replace)
         return
     readiness = judged(store, trip, on=day(on))
-    _told(press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=paper, replace=replace))
+    written = press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=paper, replace=replace, annex=annex)
+    _told(written)
 
 
 def _all_sheets(context: typer.Context, folder: Path, *, on: str | None, paper: str, replace: bool) -> None:

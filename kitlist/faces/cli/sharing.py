@@ -47,7 +47,7 @@ def joined(context: typer.Context, file: Path, trip: str | None, *, dry_run: boo
     if not known:
         raise NotFound(
             f"{file.name} is a companion's, and there is no trip yet for it to join: make the trip first",
-            hint='kitlist trip add "Dry lake" starts-on=2027-05-08 ends-on=2027-05-16 vehicles=Heron',
+            hint="kitlist trip add NAME starts-on=DATE ends-on=DATE vehicles=NAME",
         )
     done = guests.join(store, file, trip or next_trip(known, on=today()).name, dry_run=dry_run, by_clock=now())
     would = "Would join" if dry_run else "Joined"

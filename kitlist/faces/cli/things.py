@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Callable
+from datetime import date, datetime
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -22,6 +23,7 @@ Name = Annotated[str, typer.Argument(metavar="NAME", show_default=False)]
 Gone = Annotated[str | None, typer.Argument(metavar="[NAME]", show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="For a script.")]
 
+_BLANK = {int: "NUMBER", float: "NUMBER", date: "DATE", datetime: "DATE", tuple: "FIRST,SECOND"}
 EXAMPLES = {
     "bag": 'kitlist bag add "Power bag" place="left rear locker"',
     "vehicle": "kitlist vehicle add Heron crank=380",
@@ -76,7 +78,7 @@ def commands(
         elif things:
             _show_table(kind, things)
         else:
-            say(f"No {several} yet. {EXAMPLES[kind]}")
+            say(f"No {several} yet. {blank(kind)}")
 
     app.command("list", help=None if list_with else f"List the {several}.")(list_with or list_)
 
@@ -128,6 +130,16 @@ def commands(
             show(columns(gone, ("name", "removed at, UTC"))) if gone else say(f"No {kind} was removed.")
             return
         say(f"Brought back {kind} {changes.restore(open_store(context), kind, name)}.")
+
+
+def blank(kind: str) -> str:
+    """How to add a thing of a kind: every fact in it is left blank, for nobody has observed it yet.
+
+    >>> blank("vehicle"), blank("trip")
+    ('kitlist vehicle add NAME', 'kitlist trip add NAME starts-on=DATE ends-on=DATE')
+    """
+    required = [field for field in fields_of(_class_of(kind)) if field.required and field.name != "name"]
+    return " ".join((f"kitlist {kind} add NAME", *(f"{f.word}={_BLANK.get(f.type, 'WORDS')}" for f in required)))
 
 
 def say_never(repair: Any) -> None:

@@ -23,7 +23,7 @@ from kitlist.faces.paper.card_document import (
 from kitlist.faces.paper.charts import Chart, ChartBar
 from kitlist.faces.paper.document import Box, Caution, Hookup, LeadLine, Marks, Signal
 from kitlist.kit import Kit, Trip
-from kitlist.outlook.card import CardFacts, CardRepair, CardRod, card_facts
+from kitlist.outlook.card import CardFacts, CardRepair, card_facts
 from kitlist.outlook.procedure_terms import Phase, Task, Trouble
 from kitlist.outlook.procedure_words import (
     Worded,
@@ -35,6 +35,7 @@ from kitlist.outlook.procedure_words import (
     worded,
     wording,
 )
+from kitlist.physics.bank.verdict import Fit
 from kitlist.welding.repairs.parts import RepairClass
 
 TABLES_FACE, WRONG_FACE, HURT_LABEL = 7, 8, "8b"
@@ -156,7 +157,7 @@ def _rods(facts: CardFacts, stage: WordedStage) -> Iterator[Block]:
         title="",
         headings=("Rod", "This bank"),
         rows=tuple((rod.words, said["says"]) for rod, said in zip(facts.rods, words, strict=True)),
-        notes=tuple(_asks(said["asks"], rod) for rod, said in zip(facts.rods, words, strict=True)),
+        notes=tuple(asks(rod.fit, rod.steel_mm) for rod in facts.rods),
     )
     stop = wording()["card"]["stop"].format(stop_v=f"{facts.procedure.stop_v:g}")
     yield Lines(wording()["card"]["stop_title"], (stop,))
@@ -165,9 +166,10 @@ def _rods(facts: CardFacts, stage: WordedStage) -> Iterator[Block]:
             yield Lines(wording()["card"]["rest_title"], (f"{step.text[:1].lower()}{step.text[1:]}.",))
 
 
-def _asks(words: str, rod: CardRod) -> str:
-    least = f"{rod.steel_mm[0]:g} mm" if rod.steel_mm else "thicker than usual"
-    return str(words).format(steel=steel_words(rod.steel_mm), least=least)
+def asks(fit: Fit | None, steel_mm: tuple[float, float] | None) -> str:
+    """What a bank that is so for a rod asks of steel and hand."""
+    least = f"{steel_mm[0]:g} mm" if steel_mm else "thicker than usual"
+    return str(wording()["fit"][str(fit or "unknown")]["asks"]).format(steel=steel_words(steel_mm), least=least)
 
 
 def _tables(facts: CardFacts) -> Iterator[_Draft]:

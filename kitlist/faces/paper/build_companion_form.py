@@ -38,7 +38,12 @@ def build_companion_form(trip: Trip | None, *, on: date) -> Form:
             FormTable(
                 title="The vehicle",
                 note="Its batteries may be linked with ours to weld. Leave open what you do not know.",
-                blanks=("What you call it", "Whose it is", "Starter draws, A, if known"),
+                blanks=(
+                    "What you call it",
+                    "Whose it is",
+                    "Starter draws, A, if known",
+                    "12 or 24 V; one starting battery, or two",
+                ),
                 headings=("On its batteries' labels", *BATTERIES),
                 rows=asked,
             ),

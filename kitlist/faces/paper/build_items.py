@@ -39,26 +39,23 @@ def bags(readiness: Readiness) -> tuple[Section, ...]:
     for line in check_off.lines(readiness.kit):
         filled.setdefault(line.bag, []).append(line)
     return tuple(
-        Section(
-            title=bag,
-            note=lines[0].place,
-            items=tuple(replace(item(line.thing, readiness), number=line.number) for line in lines),
-        )
+        Section(title=bag, note=lines[0].place, items=tuple(_bag_items(lines, readiness)))
         for bag, lines in filled.items()
     )
 
 
-def must_carry(readiness: Readiness, *, card_hash: str) -> tuple[SheetItem, ...]:
-    """What nobody leaves without: first on the sheet, and again at the door."""
-    stale = any(gap.subject == CARD and gap.weight is not Severity.NOTE for gap in readiness.gaps)
-    return (*_must_carry(readiness), _card_item(card_hash, stale=stale))
+def _bag_items(lines: Iterable[check_off.Line], readiness: Readiness) -> list[SheetItem]:
+    """The things of a bag, what nobody leaves without first; each keeps the number that its answer is typed in by."""
+    ordered = sorted(lines, key=lambda line: not carried_first(line.thing))
+    return [
+        replace(item(line.thing, readiness), number=line.number, first=carried_first(line.thing)) for line in ordered
+    ]
 
 
 def recheck(readiness: Readiness, *, card_hash: str) -> tuple[SheetItem, ...]:
-    """The must-carry block once more, without counts: looked at again at the door."""
-    return tuple(
-        replace(it, need="", have="", short_by=0, gap_word="") for it in must_carry(readiness, card_hash=card_hash)
-    )
+    """What nobody leaves without, looked at again at the door, with what is wrong with it."""
+    stale = any(gap.subject == CARD and gap.weight is not Severity.NOTE for gap in readiness.gaps)
+    return (*_must_carry(readiness), _card_item(card_hash, stale=stale))
 
 
 def _card_item(card_hash: str, *, stale: bool) -> SheetItem:
@@ -72,7 +69,7 @@ def _must_carry(readiness: Readiness) -> Iterator[SheetItem]:
     for block in wording()["must_carry"]:
         found = [t for t in things(readiness.kit) if getattr(t, "what", "") in block["kinds"] and t.count > 0]
         if not found:
-            yield SheetItem(what=block["missing"], need="1", have="0", short_by=1, gap_word="missing")
+            yield SheetItem(what=block["missing"], need="1", have="0", short_by=1, gap_word="missing", stays=True)
         yield from (item(thing, readiness) for thing in found)
     yield from (item(own, readiness) for own in readiness.kit.items if own.must_carry > 0)
 
@@ -106,6 +103,7 @@ def item(thing: Thing, readiness: Readiness) -> SheetItem:
         have=str(thing.count),
         short_by=_short_by(short, thing),
         gap_word=_gap_word(gaps, packed=thing.count > 0),
+        stays=any(gap.weight is Severity.STOP for gap in gaps),
     )
 
 

@@ -10,9 +10,10 @@ from kitlist.base.errors import PrintError
 from kitlist.base.measures import counted, told
 from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules
-from kitlist.faces.paper.build_card import build_card
+from kitlist.faces.paper.build_card import asks, card_of
 from kitlist.faces.paper.build_chart import build_chart
-from kitlist.faces.paper.build_items import NO_BAG, bags, must_carry, recheck, wording
+from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
+from kitlist.faces.paper.build_mend import mend_lines
 from kitlist.faces.paper.build_trend import build_trend
 from kitlist.faces.paper.build_words import bank_words, capital, steel_words
 from kitlist.faces.paper.document import (
@@ -33,6 +34,7 @@ from kitlist.faces.paper.document import (
     VerdictBox,
 )
 from kitlist.outlook import BatteryOutlook, RodOutlook
+from kitlist.outlook.card import card_facts
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
 from kitlist.outlook.leads import opened_by, parts_in_work_lead
@@ -49,17 +51,20 @@ MODEL = (
 )
 
 
-def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Action] = ()) -> Sheet:
+def build_sheet(
+    readiness: Readiness, *, revision: int = 1, actions: Iterable[Action] = (), annex: bool = False
+) -> Sheet:
     """The sheet of a readiness, in the order in which it is read; `actions` are what is to be done by which day."""
-    card_hash = _card_hash(readiness)
+    card_hash, go_v = _card(readiness)
     trip = readiness.trip
     return Sheet(
         kit=trip.crew,
         trip=trip.name,
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
-        must_carry=Section(title="Must carry", items=must_carry(readiness, card_hash=card_hash)),
-        bank=bank_panel(readiness),
+        about=tuple(_about(readiness)),
+        bank=bank_panel(readiness, go_v=go_v),
+        mend=mend_lines(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
@@ -69,6 +74,7 @@ def build_sheet(readiness: Readiness, *, revision: int = 1, actions: Iterable[Ac
         thresholds=readiness.changes,
         sources=tuple(_sources(readiness)),
         card_hash=card_hash,
+        annex=annex,
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
     )
 
@@ -102,12 +108,13 @@ def valid_to(readiness: Readiness) -> date:
     return min((day for day in (*readings, *dated) if day >= readiness.on), default=readiness.trip.ends_on)
 
 
-def _card_hash(readiness: Readiness) -> str:
-    """The hash of the card that goes with this sheet; nothing where no card can be made yet."""
+def _card(readiness: Readiness) -> tuple[str, tuple[float, ...]]:
+    """The hash of the card that goes with this sheet, and its go volts; nothing where no card can be made yet."""
     try:
-        return build_card(readiness.kit, readiness.trip, on=readiness.on).content_hash()
+        facts = card_facts(readiness.kit, readiness.trip, on=readiness.on)
+        return card_of(facts, on=readiness.on).content_hash(), tuple(b.go_v for b in facts.procedure.bank)
     except PrintError:
-        return ""
+        return "", ()
 
 
 def _verdict(readiness: Readiness) -> VerdictBox:
@@ -133,6 +140,16 @@ def _facts(readiness: Readiness) -> Iterator[Fact]:
         yield Fact("Fire rules: ask", trip.fire_authority)
 
 
+def _about(readiness: Readiness) -> Iterator[str]:
+    trip = readiness.trip
+    starts, ends = trip.starts_on, trip.ends_on
+    yield f"{starts.day} {starts:%b} to {ends.day} {ends:%b %Y}"
+    yield ", ".join(trip.vehicles) or "no vehicle named"
+    yield f"{_degrees(trip.coldest_c)} to {_degrees(trip.hottest_c)}"
+    yield "help not known" if trip.days_from_help is None else f"help {counted(trip.days_from_help, 'day')}"
+    yield f"fire rules {_fire(trip.fire_rules)}"
+
+
 def _fire(rules: FireRules) -> str:
     return str(rules).replace("-", " ")
 
@@ -141,7 +158,7 @@ def _degrees(celsius: float | None) -> str:
     return "not known" if celsius is None else told(celsius, "°C")
 
 
-def bank_panel(readiness: Readiness) -> BankPanel:
+def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = ()) -> BankPanel:
     """The chosen bank: drawing, batteries, current and rods."""
     trip, bank = readiness.trip, readiness.outlook.bank
     if bank is None:
@@ -155,7 +172,7 @@ def bank_panel(readiness: Readiness) -> BankPanel:
         title=f"The bank: {bank_words(trip.strings)}",
         hookup=_hookup(readiness) if len(rows) == len(trip.bank) else None,
         batteries=rows,
-        facts=tuple(_bank_facts(readiness)),
+        facts=tuple(_bank_facts(readiness, go_v)),
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
         chart=build_chart(readiness),
@@ -237,7 +254,7 @@ def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory) 
     )
 
 
-def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
+def _bank_facts(readiness: Readiness, go_v: tuple[float, ...]) -> Iterator[Fact]:
     bank = readiness.outlook.bank
     if bank is None or bank.rested_v is None or bank.stuck_a is None:
         return
@@ -254,6 +271,8 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
     lasting = [rod for rod in readiness.outlook.rods if rod.rods]
     if lasting and lasting[0].rods:
         yield Fact("Rods to reserve", f"{lasting[0].rods.count.words}, of {lasting[0].words}")
+    if go_v:
+        yield Fact("Go at", " / ".join(f"{volts:.2f}" for volts in dict.fromkeys(go_v)) + " V")
 
 
 def _rod_rows(rods: Iterable[RodOutlook]) -> Iterator[RodLine]:
@@ -265,6 +284,7 @@ def _rod_rows(rods: Iterable[RodOutlook]) -> Iterator[RodLine]:
             rod=rod.words,
             amps=amps,
             verdict=f"{rod.fit or 'not known'}{first}",
+            asks=asks(rod.fit, rod.steel_mm),
         )
 
 

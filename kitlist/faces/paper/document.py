@@ -122,6 +122,7 @@ class RodLine:
     rod: str
     amps: str
     verdict: str
+    asks: str = ""  # what that verdict asks of steel and hand
     changed: bool = False
 
 
@@ -154,12 +155,14 @@ class SheetItem:
     gap_word: str = ""
     place: str = ""
     number: int = 0
+    first: bool = False  # nobody leaves without it
+    stays: bool = False  # as it is, it is left at home: it has no box to tick
     changed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """A block of items under one heading: a bag, the must-carry block, the recheck at the door."""
+    """A block of items under one heading: a bag, the recheck at the door."""
 
     title: str
     items: tuple[SheetItem, ...]
@@ -265,9 +268,10 @@ class Sheet:
     verdict: VerdictBox
     marks: Marks
     facts: tuple[Fact, ...] = ()
-    must_carry: Section = Section(title="Must carry", items=())
+    about: tuple[str, ...] = ()  # the same in a line for the head of side 1
     bank: BankPanel | None = None
-    gaps: tuple[GapLine, ...] = ()
+    mend: tuple[GapLine, ...] = ()  # every gap once, in one line each and what to do: side 1
+    gaps: tuple[GapLine, ...] = ()  # the same in full, for screens and the annex
     accepted: tuple[GapLine, ...] = ()
     days: tuple[DayLine, ...] = ()  # what is left to do, by day
     bags: tuple[Section, ...] = ()
@@ -277,18 +281,19 @@ class Sheet:
     sources: tuple[str, ...] = ()  # where the figures come from, and what is only common practice
     card_hash: str = ""
     changes_since: str = ""  # "revision 3 of 2026-02-20"; "" hides the explanation of the change bars
+    annex: bool = False  # whether all that is not needed to decide or to pack is printed behind both sides
     gone: int = 0  # how many of its lines are not here any more
     defer: str = DEFER
     title: str = "Readiness sheet"
 
     def sections(self) -> tuple[Section, ...]:
         """Every block of ticks in the order of the sheet."""
-        blocks = (self.must_carry, *self.bags, self.recheck)
+        blocks = (*self.bags, self.recheck)
         return tuple(part for block in blocks if block.items for part in block.parts())
 
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
-        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone"))
+        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex"))
 
 
 def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...]) -> str:

@@ -74,8 +74,6 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
     if sheet.facts:
         yield ""
         yield from _facts(sheet.facts, columns)
-    for part in sheet.must_carry.parts() if sheet.must_carry.items else ():
-        yield from _section(part, columns)
     if sheet.bank:
         yield from _bank(sheet.bank, columns)
     for title, gaps in (("Gaps: what to do", sheet.gaps), ("Accepted gaps", sheet.accepted)):

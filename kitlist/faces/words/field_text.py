@@ -10,7 +10,7 @@ from typing import Any
 from kitlist.base.measures import counted, told
 from kitlist.base.span import Span
 from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
-from kitlist.physics.battery.recharge import Feed
+from kitlist.physics.battery.recharge import SUN_H, Feed, panel_ah_a_day
 
 _INDENT = "    "
 _A_LONG_DAY_H = 12.0
@@ -63,7 +63,12 @@ def _line(line: FieldLine, columns: int) -> Iterator[str]:
 
 
 def _sun(time: FieldTime) -> str:
-    return " of full sun on it" if time.way.feed is Feed.PANEL else ""
+    if time.way.feed is not Feed.PANEL:
+        return ""
+    day = panel_ah_a_day(watt=time.way.rating, sun_h=SUN_H.value)
+    return (
+        f" of full sun on it; {SUN_H.value:g} h of it a day store {day.best:.0f} Ah ({day.low:.0f} to {day.high:.0f})"
+    )
 
 
 def time_words(hours: Span) -> str:

@@ -71,7 +71,7 @@ def plan_for(
     if four and (strip is None or trip.wet is not False):
         raise BadData(
             "four in series is about 50 V: never where it may be wet, and only with ballast",
-            hint="Say the ballast, --four --ballast 100mohm; and that it is dry, kitlist trip edit TRIP wet=no",
+            hint="Say the ballast, --four --ballast 100mohm; and that it is dry, kitlist trip edit NAME wet=ANSWER",
         )
     batteries = batteries_out(kit, trip, on=on)
     out = tuple(Refused(name, why) for name, b in batteries.items() if (why := b.not_now) and why.why.for_good)

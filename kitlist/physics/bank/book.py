@@ -87,15 +87,6 @@ def days_book(jobs: Sequence[BookJob], *, spare_ah: float) -> tuple[BookLine, ..
     return tuple(lines)
 
 
-def rods_left(*, spare_ah: float, charge_ah: float) -> int:
-    """Whole rods that a rest of `spare_ah` still gives.
-
-    >>> rods_left(spare_ah=8.285, charge_ah=2.46)
-    3
-    """
-    return floor(max(0.0, spare_ah) / charge_ah + _LEVEL)
-
-
 def charges_in(*, total_ah: float, spare_ah: float, one_charge_ah: float) -> int:
     """How often the bank is charged before everything is done; each charge puts back `one_charge_ah` at most.
 

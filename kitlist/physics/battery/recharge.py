@@ -58,6 +58,7 @@ PANEL_A_PER_W = Figure(
     0.04,
     0.06,
 )
+SUN_H = Figure("full sun on a panel in a day, where nobody says", 5.0, "h", PRACTICE)
 FULL_LEAVES = Figure("of the 20 h capacity, what a full battery may still miss", 0.02, "ratio", PRACTICE)
 FREEZE_MARGIN_K = Figure("a battery is charged this far above the freezing of its acid", 5.0, "K", PRACTICE)
 CHARGE_MOST_C = Figure("hottest battery that is put on charge", 50.0, "°C", PRACTICE)

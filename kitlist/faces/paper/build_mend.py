@@ -1,0 +1,89 @@
+"""Every gap once and short, for the side of the sheet on which a crew decides: what is wrong, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from kitlist.faces.paper import typeface
+from kitlist.faces.paper.document import GapLine
+from kitlist.readiness import Readiness
+from kitlist.rules import RULES, Gap
+
+WHAT_MM, WHAT_PT = 152.0, 12.0  # the line that a gap has on side 1, and its type
+DAYS = "days"  # a number of days since or until says less than the date in the remedy
+SUBJECTS_MOST = 4  # things named in one line; more are counted
+_RULES = {rule.name: rule for rule in RULES}
+
+
+def mend_lines(readiness: Readiness) -> tuple[GapLine, ...]:
+    """The gaps gravest first, those of one kind about several things in one line; then what somebody accepted."""
+    accepted = (
+        GapLine(
+            severity=str(gap.weight),
+            what=_short(gap),
+            do="",
+            accepted=f"Accepted by {gap.accepted.accepted_by} until {gap.accepted.until.isoformat()}: "
+            f"{gap.accepted.reason}",
+        )
+        for gap in readiness.accepted
+        if gap.accepted
+    )
+    return (*_mended(readiness.gaps), *accepted)
+
+
+def _mended(gaps: Sequence[Gap]) -> Iterator[GapLine]:
+    alike: dict[tuple[str, str], list[Gap]] = {}
+    for gap in gaps:
+        alike.setdefault((str(gap.weight), gap.rule), []).append(gap)
+    for (severity, _), group in alike.items():
+        yield GapLine(
+            severity=severity,
+            what=_short(group[0]) if len(group) == 1 else _several(group),
+            do=_remedy(group),
+        )
+
+
+def _remedy(group: Sequence[Gap]) -> str:
+    """What to do: as the gap says it, or, for several of one kind that ask different things, as their rule does."""
+    own = {gap.remedy for gap in group}
+    return group[0].remedy if len(own) == 1 or group[0].rule not in _RULES else _RULES[group[0].rule].remedy
+
+
+def _short(gap: Gap) -> str:
+    """What is wrong in one line: as the rule found it where that fits, else by the rule's title with its numbers."""
+    if typeface.width_mm(gap.what, size_pt=WHAT_PT, bold=True) <= WHAT_MM:
+        return gap.what
+    title = _about(_title(gap), gap.subject)
+    if gap.measured is None or gap.required is None or gap.unit == DAYS:
+        return title
+    unit = f" {gap.unit}" if gap.unit else ""
+    return f"{title}, {_number(gap.measured)} where {_number(gap.required)}{unit}"
+
+
+def _about(title: str, subject: str) -> str:
+    """The title with the thing it is about, unless the title names it already: "No bank chosen", not "...: bank"."""
+    said = title.casefold().split()
+    return title if all(word in said for word in subject.casefold().split()) else f"{title}: {subject}"
+
+
+def _number(value: float) -> str:
+    """Three digits are as many as anybody reads.
+
+    >>> _number(8.93333), _number(4560), _number(-6.0)
+    ('8.93', '4560', '−6')
+    """
+    shown = f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
+    return shown.replace("-", "−")
+
+
+def _several(group: Sequence[Gap]) -> str:
+    """One line for gaps of one kind: which things they are about, or how many."""
+    subjects = list(dict.fromkeys(gap.subject for gap in group))
+    title = _title(group[0])
+    if len(subjects) > SUBJECTS_MOST:
+        return f"{title}: {', '.join(subjects[: SUBJECTS_MOST - 1])} and {len(subjects) - SUBJECTS_MOST + 1} more"
+    return f"{title}: {', '.join(subjects)}"
+
+
+def _title(gap: Gap) -> str:
+    return _RULES[gap.rule].title if gap.rule in _RULES else "Not checked"
