@@ -76,7 +76,7 @@ def test_an_owner_s_rulebook_is_named_on_the_command_line_shown_and_checked(demo
 def test_the_demo_shows_a_dozen_interesting_gaps_and_a_circuit_that_joins(demo: Path) -> None:
     judged = ready(demo)
     assert judged["verdict"] == "not ready"
-    assert 12 <= len(judged["gaps"]) <= 15
+    assert 12 <= len(judged["gaps"]) <= 18
     assert "circuit-does-not-join" not in {gap["rule"] for gap in judged["gaps"]}
 
 
