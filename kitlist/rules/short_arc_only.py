@@ -30,7 +30,6 @@ def check(case: Case) -> Iterator[Gap]:
         if tried
         else "Try it on scrap first, with these batteries, leads and rods, and write the bead down; or link one more "
         "battery.",
-        command="" if tried else "kitlist bead add NAME",
         measured=longest_mm,
         required=figures.SHORT_ARC_MM.value,
         unit="mm",
