@@ -61,6 +61,13 @@ class Vehicle:
     guest_of: Annotated[str, About("whose it is, when it is a companion's; empty for the kit's own")] = ""
     note: Note = ""
 
+    @property
+    def crank_each_a(self) -> float | None:
+        """What one starting battery gives to the starter: twins share its current, the halves of 24 V both carry it."""
+        if self.crank_a is None or self.start_batteries is not StartBatteries.TWIN:
+            return self.crank_a
+        return self.crank_a / 2
+
     def problems(self) -> tuple[tuple[str, str], ...]:
         """What does not hold together between its own fields: (field, sentence)."""
         if self.system_v not in (12, 24):

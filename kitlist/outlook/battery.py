@@ -210,8 +210,8 @@ def _floor(
 
 def _crank_a(vehicle: Vehicle | None, rating: SaeRating | None) -> float | None:
     """What the engine draws: as its owner measured it, else half of the battery's rating."""
-    if vehicle is not None and vehicle.crank_a is not None:
-        return vehicle.crank_a
+    if vehicle is not None and vehicle.crank_each_a is not None:
+        return vehicle.crank_each_a  # twins share it
     return rating.current_a.best * figures.CRANK_SHARE.value if rating and rating.current_a else None
 
 
@@ -331,7 +331,8 @@ def _refusal(
     """Why the battery itself is unfit. A low reading counts until a reading on load after it says otherwise."""
     rested = [r for r in at_rest if not r.charging]
     tested_at = max((r.taken_at for r in readings if r.load_a), default=None)
-    low = [r.volts_v for r in rested[1:] if tested_at is None or r.taken_at >= tested_at]
+    stood = [r for r in rested[1:] if way_of(rested_h=r.rested_h, bled=r.quick_load)]  # not the volts of a crank
+    low = [r.volts_v for r in stood if tested_at is None or r.taken_at >= tested_at]
     measured = resistance is not None and resistance.basis in (Basis.TESTER, Basis.LOADED)
     cca = rating.current_a if rating else None
     return unfit(

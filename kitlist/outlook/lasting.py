@@ -11,16 +11,15 @@ from kitlist.outlook.battery import BatteryOutlook, meter_of
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.endurance import (
     Ending,
-    Endurance,
     LeadHeat,
+    LoadLimits,
     RodUse,
     arc_of_band,
-    burn_rods,
+    load_limits,
     rods_by_leads,
 )
 from kitlist.physics.bank.rig import Rig
 from kitlist.physics.bank.rods_by_volts import (
-    MOST_RODS,
     PAPER_V,
     RodBattery,
     SureLikely,
@@ -193,11 +192,10 @@ def lasting(
     coldest_c = min(battery.coldest_c for battery in batteries.values())
     run = _from_full(rig, batteries, use, band, coldest_c)
     ended_by = {battery.name: Ending.RESERVE for battery in rig.batteries}
-    raised: dict[str, float] = {}
-    if run is not None and run.ended_by in (Ending.LOAD_VOLTS, Ending.AT_HAND, Ending.NO_ARC):
-        governed = [run.on] if run.on else list(ended_by)
-        ended_by |= dict.fromkeys(governed, run.ended_by)
-        raised = {name: run.soc_ratio[name] for name in governed}
+    raised: Mapping[str, float] = {}
+    if run is not None:
+        ended_by |= run.ended_by
+        raised = run.soc_ratio
     kept = {}
     for battery in rig.batteries:
         floor = batteries[battery.name].floor
@@ -217,16 +215,16 @@ def lasting(
 
 def _from_full(
     rig: Rig, batteries: Mapping[str, BatteryOutlook], use: RodUse, band: Band, coldest_c: float
-) -> Endurance | None:
+) -> LoadLimits | None:
     """The rods burned from full at the coldest; None where it is colder than anything is known."""
     full = tuple(
         tuple(replace(battery, soc_ratio=Span.exactly(1.0), ocv_25_v=None) for battery in group) for group in rig.groups
     )
     arc = arc_of_band(rig, use.covering, middle_a=band.middle_a)
     try:
-        return burn_rods(
+        return load_limits(
             replace(rig, groups=full, temp_c=Span.exactly(coldest_c)),
-            replace(use, count=MOST_RODS),
+            use,
             reserves={battery.name: batteries[battery.name].reserve_ratio for battery in rig.batteries},
             arc=arc,
         )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 
 from kitlist.base.sources import PRACTICE
 from kitlist.outlook import BatteryOutlook
 from kitlist.physics import figures
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
 
 
@@ -51,6 +52,12 @@ def _ages(batteries: list[BatteryOutlook]) -> Iterator[str]:
         yield f"{apart:.1f} years apart in age"
 
 
+def _smaller(c20_ah: float) -> Example:
+    """The whole kit with one battery of another size, and no more rods than that one then gives."""
+    one = example.with_battery("north-main", c20_ah=c20_ah)
+    return replace(one, kit=replace(one.kit, rods=(example.rod("thick rods", count=5),)))
+
+
 RULE = Rule(
     name="bank-mixed",
     title="Unlike batteries in one bank",
@@ -61,6 +68,6 @@ RULE = Rule(
     remedy="Prefer batteries of one kind, size, age and charge.",
     sources=(PRACTICE,),
     check=check,
-    good=lambda: example.with_battery("north-main", c20_ah=64),
-    bad=lambda: example.with_battery("north-main", c20_ah=63),
+    good=lambda: _smaller(64),
+    bad=lambda: _smaller(63),
 )

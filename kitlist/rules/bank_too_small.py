@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, Source, Tag
+from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.field_charge import ChargesNeeded, charges_needed
+from kitlist.outlook.lasting import RodsInHand
 from kitlist.outlook.rods import RodOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
@@ -16,23 +18,23 @@ from kitlist.rules.doing import Doing
 def check(case: Case) -> Iterator[Gap]:
     """Stop where no rod is likely; fix where the repairs take more than is sure, or more is packed than is likely."""
     bank = case.outlook.bank
-    lasting = [rod for rod in case.outlook.rods if rod.welds and rod.rods is not None]
-    if bank is None or not lasting:
+    kinds = [(rod, rod.rods) for rod in case.outlook.rods if rod.welds and rod.rods is not None]
+    if bank is None or not kinds:
         return
-    if all(rod.rods.likely == 0 for rod in lasting if rod.rods):
-        yield _none(lasting)
-    elif short := _short_for_repairs(case, lasting):
+    most, rods = max(kinds, key=lambda kind: kind[1].count)
+    if rods.likely == 0:
+        yield _none(rods)
+    elif short := _short_for_repairs(case, bank, most, rods):
         yield short
-    elif more := _packed_over(case, lasting):
+    elif more := _packed_over(case, bank, kinds):
         yield more
 
 
-def _none(lasting: list[RodOutlook]) -> Gap:
-    rods = lasting[0].rods
-    why = f": {rods.ended_by}{f', {rods.on}' if rods.on else ''}" if rods else ""
+def _none(rods: RodsInHand) -> Gap:
     return Gap(
         subject="bank",
-        what=f"The bank is too small: it gives no rod down to what it keeps{why}",
+        what=f"The bank is too small: it gives no rod down to what it keeps: {rods.ended_by}"
+        + (f", {rods.on}" if rods.on else ""),
         remedy="Charge each battery full, alone; or take a larger or fuller one in place of the one that is named.",
         command="kitlist bank",
         measured=0,
@@ -41,29 +43,17 @@ def _none(lasting: list[RodOutlook]) -> Gap:
     )
 
 
-def _short_for_repairs(case: Case, lasting: list[RodOutlook]) -> Gap | None:
-    """Where the trip's repairs together take more than is sure; without repairs one rod is asked."""
-    bank = case.outlook.bank
-    chosen = [
-        repair.best for repair in case.outlook.repairs if repair.best is not None and repair.best.needs is not None
-    ]
-    if bank is None:
-        return None
+def _short_for_repairs(case: Case, bank: BankOutlook, most: RodOutlook, rods: RodsInHand) -> Gap | None:
+    """Where the trip's repairs together take more than is sure; without repairs one rod of the kind that gives most."""
+    best = [repair.best for repair in case.outlook.repairs]
+    chosen = [(cell.needs.rods.to_pack, cell.rod.lasting) for cell in best if cell and cell.needs and cell.rod.lasting]
     if not chosen:
-        most = max(lasting, key=lambda rod: rod.rods.sure if rod.rods else 0)
-        if most.rods is None or most.rods.sure >= 1:
+        if rods.sure >= 1:
             return None
-        return _fix(f"Not one rod is sure on one charge: {most.words}, {most.rods.count.words}", most.rods.sure, 1)
-    needed_ah = spare_ah = 0.0
-    for cell in chosen:
-        if cell.needs is None or cell.rod.lasting is None:
-            return None
-        needed_ah += cell.needs.rods.to_pack * cell.rod.lasting.charge_ah.high
-        spare = cell.rod.lasting.spare_ah(bank.batteries, sure=True)
-        if spare is None:
-            return None
-        spare_ah = spare if cell is chosen[0] else min(spare_ah, spare)
-    if needed_ah <= spare_ah + 1e-9:
+        return _fix(f"Not one rod is sure on one charge: {most.words}, {rods.count.words}", rods.sure, 1)
+    needed_ah = sum(count * lasting.charge_ah.high for count, lasting in chosen)
+    spare_ah = _least([lasting.spare_ah(bank.batteries, sure=True) for _, lasting in chosen])
+    if spare_ah is None or needed_ah <= spare_ah + 1e-9:
         return None
     what = (
         f"The bank is too small for the repairs on one charge: they take {needed_ah:.0f} Ah, "
@@ -86,19 +76,20 @@ def _fix(what: str, measured: float, required: float, unit: str = "rods") -> Gap
     )
 
 
-def _packed_over(case: Case, lasting: list[RodOutlook]) -> Gap | None:
+def _least(spares: list[float | None]) -> float | None:
+    """The least of them; None where one is not known: charge-not-known says so."""
+    known = [spare for spare in spares if spare is not None]
+    return min(known) if known and len(known) == len(spares) else None
+
+
+def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, RodsInHand]]) -> Gap | None:
     """Where more is packed than one charge is likely to burn."""
-    bank = case.outlook.bank
-    spares = [rod.lasting.spare_ah(bank.batteries, sure=False) for rod in lasting if rod.lasting is not None and bank]
-    if not spares or any(spare is None for spare in spares):
+    packed = [(rod.rod.count, rod.lasting) for rod, _ in kinds if rod.lasting]
+    spare_ah = _least([lasting.spare_ah(bank.batteries, sure=False) for _, lasting in packed])
+    packed_ah = sum(count * lasting.charge_ah.best for count, lasting in packed)
+    if spare_ah is None or packed_ah <= spare_ah + 1e-9:
         return None
-    spare_ah = min(spare for spare in spares if spare is not None)
-    packed_ah = sum(rod.rod.count * rod.lasting.charge_ah.best for rod in lasting if rod.lasting is not None)
-    if packed_ah <= spare_ah + 1e-9:
-        return None
-    each = "; ".join(
-        f"{rod.rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}" for rod in lasting if rod.rods
-    )
+    each = "; ".join(f"{rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}" for rod, rods in kinds)
     again = charges_needed(case.kit, case.trip, case.outlook, total_ah=packed_ah, one_charge_ah=spare_ah)
     return Gap(
         subject="bank",

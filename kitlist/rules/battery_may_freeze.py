@@ -42,9 +42,15 @@ def freezes(battery: BatteryOutlook, coldest_c: float | None) -> bool:
     return coldest_c is not None and soc is not None and may_freeze(soc_ratio=soc, coldest_c=coldest_c) is True
 
 
+def _cold(coldest_c: float) -> Example:
+    """The whole kit in the cold, with no more rods than its batteries then give."""
+    few = example.with_kit(rods=(example.rod("thick rods", count=3),))
+    return replace(few, trip=replace(few.trip, coldest_c=coldest_c))
+
+
 def _loose(coldest_c: float) -> Example:
-    """A loose battery, nearly flat, in the cold."""
-    case = example.with_trip(coldest_c=coldest_c)
+    """The same with a loose battery, nearly flat."""
+    case = _cold(coldest_c)
     flat = example.battery("loose", None, place=BatteryPlace.LOOSE, bag=example.BAG)
     kit = replace(
         case.kit,
@@ -63,6 +69,6 @@ RULE = Rule(
     remedy="Charge it: a full battery freezes nowhere people go.",
     sources=(Source(Tag.READ, "TM 5-4210-230-14&P-1, Table 2"),),
     check=check,
-    good=lambda: example.with_trip(coldest_c=-12),
+    good=lambda: _cold(-12),
     bad=lambda: _loose(-12),
 )

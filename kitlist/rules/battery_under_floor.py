@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.measures import told
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.span import Span
 from kitlist.outlook import BatteryOutlook
@@ -42,24 +43,29 @@ def _nothing_to_give(name: str, soc_ratio: float) -> Gap:
 
 def _under(battery: BatteryOutlook, soc: Span, kept: float, *, chosen: bool) -> Gap:
     name, under, more = battery.battery.name, soc.best < kept, kept > battery.floor_ratio
-    floor = f"it keeps {kept * 100:.0f} % {battery.reserve_for}" if more else f"floor {kept * 100:.0f} %"
+    digits = int(under and round(soc.best * 100) == round(kept * 100))  # never 60 % under a floor of 60 %
+    floor = (
+        f"it keeps {kept * 100:.{digits}f} % {battery.reserve_for}"
+        if more
+        else f"floor {kept * 100:.{digits}f} % at {told(battery.coldest_c, '°C')}"
+    )
     return Gap(
         subject=name,
         what=f"{name} {'will be' if under else 'may be'} under its {'reserve' if more else 'floor'} at departure: "
-        f"{_band(soc)}, {floor}",
+        f"{_band(soc, digits)}, {floor}",
         remedy="Charge it alone, rest it 6 h or more, read it again."
         if under
         else "Charge it, or read it again after a longer rest with the battery's temperature written down.",
         command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
-        measured=round(soc.best * 100),
-        required=round(kept * 100),
+        measured=round(soc.best * 100, digits or None),
+        required=round(kept * 100, digits or None),
         unit="%",
         severity=Severity.NOTE if not under else None if chosen else Severity.FIX,
     )
 
 
-def _band(soc: Span) -> str:
-    return f"{soc.best * 100:.0f} % ({soc.low * 100:.0f} to {soc.high * 100:.0f})"
+def _band(soc: Span, digits: int) -> str:
+    return f"{soc.best * 100:.{digits}f} % ({soc.low * 100:.0f} to {soc.high * 100:.0f})"
 
 
 RULE = Rule(
@@ -67,12 +73,18 @@ RULE = Rule(
     title="Battery under its floor",
     severity=Severity.STOP,
     doing=Doing.CHARGE,
-    why="The engine must still start in the cold after welding: 50 % is kept warm, 75 % where it may freeze or the "
-    "bank takes every starting battery, and more where its engine needs it. A battery under that has nothing to give.",
+    why="The engine must still start in the cold after welding. 50 % is kept warm; cold leaves less of the capacity, "
+    "so that 63 % is kept at 0 °C and 80 % at −18 °C; 75 % where the bank takes every starting battery; more where its "
+    "engine needs it. A battery under that has nothing to give.",
     remedy="Charge it alone before departure.",
-    sources=(PRACTICE, COLD_BELOW_C.source, Source(Tag.SECOND_HAND, "BCI open-circuit table")),
+    sources=(
+        PRACTICE,
+        COLD_BELOW_C.source,
+        Source(Tag.READ, "capacity in the cold: TM 10-6140-200-14; TM 5-4210-230-14&P-1, Table 3"),
+        Source(Tag.SECOND_HAND, "BCI open-circuit table"),
+    ),
     check=check,
-    numbers=("floor_warm_ratio", "floor_cold_ratio", "cold_below_c"),
+    numbers=("floor_warm_ratio", "floor_cold_ratio", "cold_below_c", "every_starter_ratio"),
     good=example.whole,
     bad=lambda: example.with_reading("south-main", volts_v=12.15),
 )

@@ -58,6 +58,6 @@ RULE = Rule(
         SETTLED_H.source,
     ),
     check=check,
-    good=lambda: example.with_reading("north-main", rested_h=2),
-    bad=lambda: example.with_reading("north-main", rested_h=1.9),
+    good=lambda: example.with_reading("north-main", rested_h=2, volts_v=12.95),
+    bad=lambda: example.with_reading("north-main", rested_h=1.9, volts_v=12.95),
 )

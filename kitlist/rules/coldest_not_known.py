@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from kitlist.base.measures import told
 from kitlist.base.sources import PRACTICE
+from kitlist.physics import figures
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
 
@@ -15,11 +18,17 @@ def check(case: Case) -> Iterator[Gap]:
     if case.trip.coldest_c is None:
         yield Gap(
             subject=case.trip.name,
-            what="The coldest night is not known: floors are set as for frost, cranking cannot be judged",
+            what="The coldest night is not known: floors are set as for "
+            f"{told(figures.COLD_NOT_KNOWN_C.value, '°C')}, cranking cannot be judged",
             remedy="Look up the coldest and the hottest to be expected, and write them down.",
             command=f"kitlist trip edit {quoted(case.trip.name)} coldest=CELSIUS hottest=CELSIUS",
             known=False,
         )
+
+
+def _bad() -> Example:
+    few = example.with_kit(rods=(example.rod("thick rods", count=3),))
+    return replace(few, trip=replace(few.trip, coldest_c=None))
 
 
 RULE = Rule(
@@ -32,5 +41,5 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     good=example.whole,
-    bad=lambda: example.with_trip(coldest_c=None),
+    bad=_bad,
 )

@@ -60,7 +60,7 @@ def with_four(ballast: str | None, *, count: int = 1) -> Example:
             replace(x, area_mm2=95, rating_a=x.rating_a and 500, count=x.count + (x.use is LeadUse.LINK))
             for x in whole.kit.leads
         ),
-        rods=(example.rod("thickest rods", diameter_mm=5.0),),
+        rods=(example.rod("thickest rods", diameter_mm=5.0, count=2),),
         gear=tuple(replace(g, shade=13) if g.shade else g for g in whole.kit.gear),
         tools=tuple(replace(t, **ratings.get(t.what, {})) for t in whole.kit.tools),
     )

@@ -66,7 +66,7 @@ def _too_hot(
             area_mm2=area_mm2, duty_ratio=duty, ambient_c=ambient_c, insulation_c=limit_c, conductor=lead.conductor
         ).current_a
     except KitlistError as error:
-        return (error.message, current_a, 0.0, "A")
+        return (error.message, round(current_a), 0.0, "A")
     if ambient_c + rise_k > limit_c:
         reached = f"{ambient_c + rise_k:.0f} °C after one rod at {current_a:.0f} A, its insulation bears {limit_c:g} °C"
         return (reached, round(ambient_c + rise_k), limit_c, "°C")

@@ -41,6 +41,6 @@ RULE = Rule(
     remedy="Pack rods that all run with HOLDER TO +, or all with HOLDER TO −.",
     sources=(Source(Tag.MEMORY, "AWS A5.1, AWS A3.0"),),
     check=check,
-    good=lambda: example.with_kit(rods=(*example.whole().kit.rods, _basic(2))),
+    good=lambda: example.with_kit(rods=(example.rod("thick rods", count=4), _basic(2))),
     bad=lambda: example.with_kit(rods=(_basic(3), example.rod("minus", designation="E6012", count=3))),
 )

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import ceil
 
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Example, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
 
 
@@ -38,6 +39,12 @@ def check(case: Case) -> Iterator[Gap]:
             )
 
 
+def _packed(count: int) -> Example:
+    """So many rods for one repair that takes four, as many as one charge surely burns."""
+    one = example.with_repair(weld_length_mm=250)
+    return replace(one, kit=replace(one.kit, rods=(example.rod("thick rods", count=count),)))
+
+
 RULE = Rule(
     name="rods-too-few",
     title="Too few rods for the repairs",
@@ -51,7 +58,7 @@ RULE = Rule(
     ),
     check=check,
     mark="short",
-    good=lambda: example.with_repair(weld_length_mm=400),
-    bad=lambda: example.with_repair(weld_length_mm=600),
+    good=lambda: _packed(4),
+    bad=lambda: _packed(3),
     numbers=("far_days", "far_rods_ratio"),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import floor
 from typing import Any
 
 from kitlist.base.measures import told
@@ -20,17 +21,16 @@ def check(case: Case) -> Iterator[Gap]:
     bank = case.outlook.bank
     if bank is None or bank.longest_mm is None or not only_short_arc(case):
         return
-    longest, tried = told(round(bank.longest_mm, 1), "mm"), bank.bead
+    longest_mm, tried = floor(bank.longest_mm * 10) / 10, bank.bead
     yield Gap(
         subject="bank",
-        what=f"Short arc only, up to {longest}; strikes hard"
+        what=f"Short arc only, up to {told(longest_mm, 'mm')}; strikes hard"
         + (f": welded so on {tried.welded_on:%d %b %Y}, {tried.current_a:.0f} A" if tried else ""),
         remedy="Drag the rod, and strike on scrap before the part."
         if tried
         else "Try it on scrap first, with these batteries, leads and rods, and write the bead down; or link one more "
         "battery.",
-        command="" if tried else "kitlist bead add NAME",
-        measured=round(bank.longest_mm, 1),
+        measured=longest_mm,
         required=figures.SHORT_ARC_MM.value,
         unit="mm",
         severity=Severity.NOTE if tried else None,

@@ -100,7 +100,7 @@ def test_sources_name_every_figure_that_was_used_and_no_other(demo: Path) -> Non
     said = " ".join(kitlist(demo, "bank", *ON, "--sources", "--no-steps").stdout.split())
     used = (figures.CRANK_VOLTS, figures.ARC_FOOT_V, figures.ACTIVATION_V, figures.KINETIC_C, figures.RESERVE_WARM)
     assert all(" ".join(figure.name.split()) in said for figure in used)
-    assert figures.PEUKERT_FLOODED.name not in said
+    assert figures.CLAMP_METER_RATIO.name not in said
     assert "common practice" in said
     assert "cold capacity" in said
 

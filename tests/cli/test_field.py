@@ -18,6 +18,8 @@ def kitlist(store: Path, *words: str) -> Done:
 
 
 def test_charging_between_repairs_shows_each_battery_by_its_ways_and_what_must_be_true_first(demo: Path) -> None:
+    kitlist(demo, "vehicle", "edit", "Plover", "alternator=none")
+    kitlist(demo, "vehicle", "edit", "Heron", "alternator=none")
     assert "No way to charge is recorded" in kitlist(demo, "charge", "--field", *ON).stdout
     kitlist(demo, "vehicle", "edit", "Heron", "alternator=100A")
     kitlist(demo, "tool", "add", "charger", "what=charger", "rating-a=10")

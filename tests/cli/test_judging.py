@@ -3,6 +3,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import pytest
+
 import running
 from running import Done
 
@@ -76,7 +78,7 @@ def test_an_owner_s_rulebook_is_named_on_the_command_line_shown_and_checked(demo
 def test_the_demo_shows_a_dozen_interesting_gaps_and_a_circuit_that_joins(demo: Path) -> None:
     judged = ready(demo)
     assert judged["verdict"] == "not ready"
-    assert 12 <= len(judged["gaps"]) <= 15
+    assert 12 <= len(judged["gaps"]) <= 18
     assert "circuit-does-not-join" not in {gap["rule"] for gap in judged["gaps"]}
 
 
@@ -84,3 +86,41 @@ def test_an_own_item_is_kept_and_missed(demo: Path) -> None:
     assert kitlist(demo, "item", "add", "fan belt", "must-carry=2", "count=1", "bag=Tool roll").returncode == 0
     (gap,) = [gap for gap in ready(demo)["gaps"] if gap["rule"] == "own-item-missing"]
     assert (gap["measured"], gap["required"], gap["what"]) == (1, 2, "1 of 2 fan belt packed in Tool roll")
+
+
+@pytest.fixture
+def new(tmp_path: Path) -> Path:
+    """A new kit: two vehicles, two batteries, the starter kit uncounted, a trip."""
+    store = tmp_path / "new.db"
+    for words in (
+        ("start", "--starter"),
+        ("vehicle", "add", "Heron"),
+        ("battery", "add", "heron-main", "vehicle=Heron"),
+        ("trip", "add", "Dry", "starts-on=2027-05-08", "ends-on=2027-05-16", "vehicles=Heron"),
+    ):
+        assert kitlist(store, *words).returncode == 0
+    return store
+
+
+def test_the_first_judgement_of_a_new_kit_is_a_page_by_what_to_do_with_every_stop_named(new: Path) -> None:
+    done = running.kitlist("ready", *ON, store=new, env={"COLUMNS": "80"})
+    judged = ready(new)
+    assert done.returncode == 10
+    assert len(done.stdout.splitlines()) <= 66
+    assert all(len(line) <= 80 for line in done.stdout.splitlines())
+    shown = " ".join(done.stdout.split())
+    stops = [gap for gap in judged["gaps"] if gap["severity"] == "stop"]
+    assert all(gap["what"].replace("-", "") in shown.replace("-", "") for gap in stops)
+    assert all(gap["subject"] in shown for gap in judged["gaps"])
+    assert "> kitlist count" in shown
+    titles = ("Read, with the meter:", "Ask:", "Pack it, or get it:")
+    assert all(title in shown for title in titles)
+
+
+def test_all_shows_every_gap_by_itself_with_what_to_type(new: Path) -> None:
+    shown = kitlist(new, "ready", *ON, "--all").stdout
+    assert shown.count("(kitlist why ") == len(ready(new)["gaps"])
+
+
+def test_a_judgement_of_few_gaps_is_shown_whole(demo: Path) -> None:
+    assert kitlist(demo, "ready", *ON).stdout == kitlist(demo, "ready", *ON, "--all").stdout

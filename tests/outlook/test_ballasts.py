@@ -11,6 +11,7 @@ from kitlist.base.terms import BallastMetal
 from kitlist.kit import Ballast, Bead
 from kitlist.outlook.ballasts import ballast_outlook, packed_ballast, strips_for
 from kitlist.outlook.bank import learned_from
+from kitlist.outlook.linkable import Bar
 from kitlist.readiness import assess
 from kitlist.rules.four_without_ballast import with_four
 
@@ -69,16 +70,16 @@ def _three(band):
     return band.low_a, band.middle_a, band.high_a
 
 
-def test_a_strip_that_is_named_and_packed_belongs_to_the_bank():
-    def named(example):
-        ballast = packed_ballast(example.kit, example.trip)
-        return ballast and ballast.name
+def test_four_need_a_strip_that_is_named_and_packed():
+    def lacks(example):
+        return Bar.BALLAST in {found.bar for found in bank(example).bank.bars}
 
-    assert [named(with_four(None)), named(with_four("strip", count=0)), named(with_four("strip"))] == [
-        None,
-        None,
-        "strip",
+    assert [lacks(with_four(None)), lacks(with_four("strip", count=0)), lacks(with_four("strip"))] == [
+        True,
+        True,
+        False,
     ]
+    assert packed_ballast(with_four("strip").kit, with_four("strip").trip).name == "strip"
 
 
 def test_advice_names_only_strips_that_bear_it_the_shortest_first():
@@ -99,12 +100,3 @@ def test_a_bead_welded_with_a_strip_teaches_nothing_about_the_leads():
     assert with_strip.drop_v == learned_from(bead).drop_v
     assert with_strip.arc_v == learned_from(bead).arc_v
     assert learned_from(replace(bead, ballast="strip", holder_v=None)).arc_v is None
-
-
-def test_a_strip_says_what_it_has_and_how_hot_it_gets_or_that_nobody_knows():
-    assert ballast_outlook(STRIP, current_a=150).words == (
-        "strip: 74 mohm at 150 A when hot, 61 cold; 335 °C in the third rod of 1 min with 2 min between, "
-        "455 °C with the arc held on"
-    )
-    assert "not known" in ballast_outlook(Ballast(name="wire", measured_mohm=60), current_a=150).words
-    assert "burns through" in ballast_outlook(replace(STRIP, width_mm=8, thickness_mm=0.5), current_a=150).words

@@ -24,6 +24,7 @@ NEVER = {
     "fire-ban",
     "pack-behind-the-weld",
     "four-without-ballast",
+    "parallel-strings-apart",
     "bystander-unprotected",
     "repair-never",
     "wet-over-35-v",

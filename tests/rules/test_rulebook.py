@@ -18,6 +18,8 @@ from kitlist.rules.example import whole, with_lead, with_reading, with_repair, w
 from kitlist.store import Store
 from kitlist.store.snapshot import snapshot
 
+EVERY_STARTER = ("north-main", "north-second", "south-main")
+
 
 def with_book(example: Example, text: str) -> Example:
     book = standard().changed(text, name="rulebook.toml")
@@ -47,6 +49,7 @@ def test_every_threshold_has_words_unit_and_source() -> None:
         ("stale_after_days = 2", whole, "reading-stale"),
         ("floor_warm_ratio = 0.95", whole, "battery-under-floor"),
         ("floor_cold_ratio = 0.95", lambda: with_trip(coldest_c=-1), "battery-under-floor"),
+        ("every_starter_ratio = 0.95", lambda: with_trip(bank=EVERY_STARTER), "battery-under-floor"),
         ("wet_limit_v = 15", lambda: with_trip(wet=True, bank=("north-second", "south-second")), "wet-over-35-v"),
         ("spare_links = 2", whole, "link-without-spare"),
         ("vehicle_reach_m = 1.1", whole, "circuit-does-not-join"),
@@ -54,7 +57,6 @@ def test_every_threshold_has_words_unit_and_source() -> None:
         ("joint_limit_mohm = 0.4", lambda: with_lead("link", measured_mohm=2.5), "joint-drop-too-high"),
         ("auto_test_days = 32", auto, "auto-darkening-doubtful"),
         ("auto_cell_days = 200", auto, "auto-darkening-doubtful"),
-        ("cold_below_c = 6", lambda: with_reading("north-main", volts_v=12.5), "battery-under-floor"),
         ("check_off_days = 2", whole, "check-off-unfinished"),
         ("far_rods_ratio = 5", lambda: far(with_repair(weld_length_mm=120), 3), "rods-too-few"),
         ("isolator_least_v = 61", whole, "isolator-underrated"),
@@ -70,6 +72,15 @@ def test_every_threshold_has_words_unit_and_source() -> None:
 def test_an_owner_s_line_changes_what_the_rule_says(line: str, build, rule: str) -> None:
     assert rule not in fired(build())
     assert rule in fired(with_book(build(), line))
+
+
+def test_the_owner_s_cold_floor_holds_under_the_owner_s_cold() -> None:
+    """At 5 °C cold itself leaves 0.60, 12.42 V of AGM; the owner's 0.75 would be 12.60 V, and holds only under 6 °C."""
+    example = with_reading("north-main", volts_v=12.56)
+    floor = "floor_cold_ratio = 0.75\n"
+    assert "battery-under-floor" not in fired(with_book(example, floor))
+    assert "battery-under-floor" not in fired(with_book(example, f"{floor}cold_below_c = 5"))
+    assert "battery-under-floor" in fired(with_book(example, f"{floor}cold_below_c = 6"))
 
 
 def _hot() -> Example:

@@ -56,7 +56,10 @@ from kitlist.rules.eye_protection_missing import COVERS_FACE
 from kitlist.rules.four_without_ballast import with_four
 from kitlist.rules.halves_not_level import apart, twins_apart
 from kitlist.rules.packing import stowed
-from kitlist.rules.starting_pair_parted import BOTH, ONE_STARTER, with_two
+from kitlist.rules.parallel_strings_apart import with_strings
+from kitlist.rules.short_arc_only import with_two
+from kitlist.rules.starting_pair_parted import BOTH, ONE_STARTER
+from kitlist.rules.starting_pair_parted import with_two as with_two_starters
 
 JIS = CrankingStandard.JIS
 FOUR = ("north-main", "north-second", "south-main", "south-second")
@@ -217,8 +220,20 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("bank-mixed", lambda: with_battery("north-main", chemistry=Chemistry.CALCIUM), NOTE),
     ("bank-mixed", lambda: with_battery("north-main", chemistry=Chemistry.UNKNOWN), None),
     ("bank-mixed", lambda: with_battery("north-main", in_service_since=date(2024, 1, 15)), NOTE),
-    ("bank-too-small", lambda: _parallel(12), None),  # it takes every starting battery: 75 % stays in each
-    ("bank-too-small", lambda: _parallel(13), FIX),
+    # it takes every starting battery: 0.75 stays in each, 2 x 19.8 Ah are likely, 19 rods of 2.05 Ah
+    ("bank-too-small", lambda: _parallel(19), None),
+    ("bank-too-small", lambda: _parallel(20), FIX),
+    ("bank-too-small", lambda: _charged(8, 100, 100), NOTE),  # a way to charge each of its batteries is written down
+    ("bank-too-small", lambda: _charged(8, 100, None), FIX),
+    ("bank-too-small", lambda: _charged(7, None, None), None),
+    # what one kind gives counts where the other gives none: with shorter rods the charge at hand lasts to the floor
+    ("bank-too-small", lambda: _two_kinds(12.42), STOP),
+    ("bank-too-small", lambda: _two_kinds(12.46), FIX),  # of 3.2 mm one is likely, none is sure
+    ("bank-too-small", lambda: _two_kinds(12.56), FIX),  # one of each takes 5.3 Ah: 10 Ah of one kind, 2.8 of the other
+    ("bank-too-small", lambda: _two_kinds(12.64), None),  # of 3.2 mm three are sure, of 4 mm none
+    ("bank-too-small", lambda: plus(whole(), rods=(rod("thin", diameter_mm=2.0, count=300),)), None),  # too hot for it
+    ("bank-too-small", lambda: _hangers(1), None),
+    ("bank-too-small", lambda: _hangers(2), FIX),  # three rods each, four are sure
     ("bank-too-small", lambda: _unsized(40), None),
     ("bank-too-small", lambda: with_trip(bank=()), None),
     ("bank-too-small", lambda: with_kit(rods=(rod("a", count=40), rod("b", designation="X99", count=40))), FIX),
@@ -241,6 +256,7 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("battery-under-floor", lambda: _cranked_by(450, 12.65), NOTE),
     ("battery-under-floor", lambda: _cranked_by(450, 12.75), None),
     ("battery-under-floor", lambda: _cranked_by(600, 12.75), STOP),  # it never starts it
+    ("battery-under-floor", lambda: _other_cranked_by(450, 12.6), None),  # outside the bank the floor alone counts
     ("bank-too-small", lambda: _cranked_by(500, 12.72), FIX),
     ("bank-too-small", lambda: _cranked_by(500, 12.68), STOP),  # over its reserve, and not for one rod
     ("charge-not-known", lambda: with_reading("north-main", taken_at=datetime(2026, 1, 2, 8, 0)), None),  # noqa: DTZ001
@@ -334,25 +350,49 @@ ONE_OF_TWO: tuple[Row, ...] = (
 )
 
 THRESHOLDS: tuple[Row, ...] = (
+    # strings at most 0.20 V apart, of one kind; what is not read is said by reading-missing
+    ("parallel-strings-apart", lambda: with_strings(13.02), None),
+    ("parallel-strings-apart", lambda: with_strings(13.03), STOP),
+    ("parallel-strings-apart", lambda: with_strings(12.62), None),
+    ("parallel-strings-apart", lambda: with_strings(12.61), STOP),
+    ("parallel-strings-apart", lambda: with_strings(12.82, chemistry=Chemistry.CALCIUM), STOP),
+    ("parallel-strings-apart", lambda: _unread(with_strings(13.03)), None),
+    ("parallel-strings-apart", lambda: with_battery("north-main", chemistry=Chemistry.CALCIUM), None),  # one string
+    ("parallel-strings-apart", lambda: with_trip(bank=()), None),
+    # under 5 mm: at that length (a - 5)^2 = 4 R' (5 x 15.02 + 9.44), a = 37.25 - 17 V, R' = 688 mΩ with the arc's own
+    # 40 and the bank's 37: 611 mΩ in the work lead. Two batteries never reach it: R' would be 23 mΩ
+    ("short-arc-only", lambda: with_lead("work lead", measured_mohm=611), None),
+    ("short-arc-only", lambda: with_lead("work lead", measured_mohm=612), FIX),
+    ("short-arc-only", lambda: with_two(), FIX),
+    ("short-arc-only", lambda: with_two(_bead()), NOTE),
+    ("short-arc-only", lambda: with_two(_bead(bank=("south-second", "north-second"))), NOTE),
+    ("short-arc-only", lambda: with_two(_bead(bank=("north-second", "south-main"))), FIX),
+    ("short-arc-only", lambda: with_two(_bead(bank=whole().trip.bank, rest_v=38.4, bank_v=35)), FIX),
+    ("short-arc-only", lambda: with_two(_bead(welded_on=whole().on)), NOTE),
+    ("short-arc-only", lambda: with_two(_bead(welded_on=whole().on + timedelta(days=1))), FIX),
+    ("short-arc-only", lambda: with_kit(beads=(_bead(),)), None),
+    ("short-arc-only", lambda: with_trip(bank=("north-second",)), None),  # arc-out-of-reach says it
+    ("short-arc-only", lambda: with_trip(bank=()), None),
+    ("short-arc-only", lambda: _two_unmeasured(), None),  # current-not-known says it
     # twins and halves of 24 V: all or none, level to 0.05 V under the alternator, to 0.10 V to camp
-    ("starting-pair-parted", lambda: with_two(PAIR, bank=BOTH), None),
-    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER), FIX),
-    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=False), FIX),
-    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=True, coldest_c=0), NOTE),
-    ("starting-pair-parted", lambda: with_two(TWIN, bank=ONE_STARTER, seen=True, coldest_c=-0.5), FIX),
+    ("starting-pair-parted", lambda: with_two_starters(PAIR, bank=BOTH), None),
+    ("starting-pair-parted", lambda: with_two_starters(TWIN, bank=ONE_STARTER), FIX),
+    ("starting-pair-parted", lambda: with_two_starters(TWIN, bank=ONE_STARTER, seen=False), FIX),
+    ("starting-pair-parted", lambda: with_two_starters(TWIN, bank=ONE_STARTER, seen=True, coldest_c=0), NOTE),
+    ("starting-pair-parted", lambda: with_two_starters(TWIN, bank=ONE_STARTER, seen=True, coldest_c=-0.5), FIX),
     ("halves-not-level", lambda: apart(12.87), None),
     ("halves-not-level", lambda: apart(12.88), NOTE),
     ("halves-not-level", lambda: apart(12.92), NOTE),
     ("halves-not-level", lambda: apart(12.93), FIX),
     ("halves-not-level", lambda: twins_apart(13.02), None),
     ("halves-not-level", lambda: twins_apart(13.03), FIX),
-    ("starting-batteries-not-clear", lambda: with_two(PAIR), None),
-    ("starting-batteries-not-clear", lambda: with_two(StartBatteries.SINGLE), FIX),
-    ("no-battery-left-to-start", lambda: with_two(PAIR, bank=("north-main", "south-main", "west-main")), FIX),
-    ("no-battery-left-to-start", lambda: with_two(TWIN, bank=("north-main", "south-main", "west-main")), FIX),
+    ("starting-batteries-not-clear", lambda: with_two_starters(PAIR), None),
+    ("starting-batteries-not-clear", lambda: with_two_starters(StartBatteries.SINGLE), FIX),
+    ("no-battery-left-to-start", lambda: with_two_starters(PAIR, bank=("north-main", "south-main", "west-main")), FIX),
+    ("no-battery-left-to-start", lambda: with_two_starters(TWIN, bank=("north-main", "south-main", "west-main")), FIX),
     (
         "no-battery-left-to-start",
-        lambda: with_two(TWIN, bank=("north-main", "south-main", "west-main"), seen=True),
+        lambda: with_two_starters(TWIN, bank=("north-main", "south-main", "west-main"), seen=True),
         None,
     ),
     # four in a row only with a strip that is packed and stays whole
@@ -542,6 +582,11 @@ THRESHOLDS: tuple[Row, ...] = (
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=2.01), STOP),
     ("circuit-does-not-join", lambda: with_lead("holder lead", end_b=Fitting.LUG_M8), STOP),
     ("current-not-known", lambda: with_gear(GearKind.HELMET, count=0), None),
+    # what is to be taken along or left out is said by other rules; what is to be written down, or is nonsense, by this
+    ("current-not-known", lambda: without_lead("holder lead"), None),
+    ("current-not-known", lambda: with_battery("north-main", chemistry=Chemistry.LITHIUM), None),
+    ("current-not-known", lambda: with_trip(vehicles=("South",)), None),
+    ("current-not-known", lambda: with_trip(ballast="strip"), STOP),
     ("no-bank-chosen", lambda: _bankless(without_gear(*COVERS_FACE)), STOP),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=None), FIX),
     ("circuit-does-not-join", lambda: with_trip(parked_apart_m=None, bank=("north-main", "north-second")), None),
@@ -558,6 +603,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rod-polarity-not-known", lambda: with_kit(rods=(rod("a", designation="E 42 0 RR 12"),)), FIX),
     ("rod-strikes-poorly", lambda: with_kit(rods=(rod("a", designation="E6011"),)), NOTE),
     ("rod-strikes-poorly", lambda: _basic_on_two(), FIX),
+    ("rod-strikes-poorly", lambda: with_two(), None),  # rutile from 24 V: short-arc-only says it for the bank
     ("rod-strikes-poorly", lambda: with_trip(bank=("north-second",)), None),  # no arc at all
     ("repair-never", lambda: with_repair(part="brake pedal"), STOP),
     ("repair-last-resort", lambda: with_repair(part="tie rod"), NOTE),
@@ -743,6 +789,22 @@ def _basic_on_two() -> Example:
     return replace(basic, trip=replace(basic.trip, bank=("north-second", "south-second")))
 
 
+def _bead(**changes: Any) -> Bead:
+    """A practice bead of two batteries: 24 mΩ, of 25.6 V less 0.8, 22.9 V are left at 80 A."""
+    fields: dict[str, Any] = {"name": "scrap", "welded_on": date(2027, 2, 20), "bank": ("north-second", "south-second")}
+    return Bead(**(fields | {"rest_v": 25.6, "bank_v": 22.9, "current_a": 80} | changes))
+
+
+def _two_unmeasured() -> Example:
+    two = with_two()
+    leads = tuple(replace(x, length_m=None) if x.name == "work lead" else x for x in two.kit.leads)
+    return replace(two, kit=replace(two.kit, leads=leads))
+
+
+def _unread(example: Example) -> Example:
+    return replace(example, kit=replace(example.kit, readings=()))
+
+
 def _without(example: Example, kind: ToolKind) -> Example:
     return replace(example, kit=replace(example.kit, tools=tuple(t for t in example.kit.tools if t.what is not kind)))
 
@@ -784,9 +846,33 @@ def _alone(*more: Any) -> Example:
 
 
 def _parallel(count: int) -> Example:
-    rods = with_kit(rods=(rod("a", count=count),), leads=tuple(replace(x, count=5) for x in whole().kit.leads))
+    rods = with_kit(
+        rods=(rod("a", diameter_mm=3.2, count=count),), leads=tuple(replace(x, count=5) for x in whole().kit.leads)
+    )
     bank = ("north-main", "north-second", "south-main", "south-second")
     return replace(rods, trip=replace(rods.trip, bank=bank, bank_strings=2))
+
+
+def _two_kinds(volts_v: float) -> Example:
+    """A rod of each of two kinds, and a battery of these volts."""
+    low = with_reading("north-main", volts_v=volts_v)
+    return replace(low, kit=replace(low.kit, rods=(rod("a", count=1), rod("b", diameter_mm=3.2, count=1))))
+
+
+def _hangers(count: int) -> Example:
+    """So many like repairs, of three rods each."""
+    one = with_repair(weld_length_mm=200)
+    repairs = tuple(replace(one.kit.repairs[0], name=f"hanger {n}") for n in range(count))
+    kit = replace(one.kit, repairs=repairs)
+    return replace(one, kit=kit, trip=replace(one.trip, repairs=tuple(r.name for r in repairs)))
+
+
+def _charged(count: int, north_a: float | None, south_a: float | None) -> Example:
+    """So many rods, and what the alternators of both vehicles are rated for."""
+    rods = with_kit(rods=(rod("a", count=count),))
+    rated = {"North": north_a, "South": south_a}
+    vehicles = tuple(replace(v, alternator_a=rated[v.name]) for v in rods.kit.vehicles)
+    return replace(rods, kit=replace(rods.kit, vehicles=vehicles))
 
 
 def _unsized(count: int) -> Example:
@@ -811,6 +897,13 @@ def _cranked_by(crank_a: float, volts_v: float) -> Example:
     """A bank battery of these volts, warm, in a vehicle that draws so much to start."""
     low = with_reading("north-main", volts_v=volts_v)
     vehicles = tuple(replace(v, crank_a=crank_a) if v.name == "North" else v for v in low.kit.vehicles)
+    return replace(low, kit=replace(low.kit, vehicles=vehicles))
+
+
+def _other_cranked_by(crank_a: float, volts_v: float) -> Example:
+    """The same of a starting battery outside the bank."""
+    low = with_reading("south-main", volts_v=volts_v)
+    vehicles = tuple(replace(v, crank_a=crank_a) if v.name == "South" else v for v in low.kit.vehicles)
     return replace(low, kit=replace(low.kit, vehicles=vehicles))
 
 

@@ -186,10 +186,12 @@ def _verdict(store: Store, trip: Trip) -> None:
     from kitlist.faces.cli import press
     from kitlist.faces.judging import judged
     from kitlist.faces.paper.build_sheet import build_sheet
+    from kitlist.faces.words import by_doing
     from kitlist.faces.words.summary import summary
 
     readiness = judged(store, trip.name, on=today())
-    show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
+    said = by_doing.page if by_doing.is_long(readiness) else summary
+    show(said(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
     if _yes("Print the sheet now, into sheet.pdf here?"):
         written = press.press_sheet(store, readiness, Path("sheet.pdf"), size="A4")
         say(written.told or f"Wrote {written.path}.")

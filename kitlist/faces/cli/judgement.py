@@ -19,19 +19,31 @@ On = Annotated[str | None, typer.Option(help="Judge as on this day, 2026-11-25; 
 Json = Annotated[bool, typer.Option("--json", help="For a script.")]
 
 
-def ready(context: typer.Context, trip: TripName = None, on: On = None, as_json: Json = False) -> None:
+def ready(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    every: Annotated[bool, typer.Option("--all", help="Every gap by itself, however many there are.")] = False,
+    as_json: Json = False,
+) -> None:
     """Judge the kit for a trip: verdict, gaps, what to do.
+
+    More than 20 gaps are shown on one page by what is to be done, every stop named; --all shows each by itself.
 
     Example: kitlist ready
     """
     from kitlist.faces.paper.build_sheet import build_sheet
+    from kitlist.faces.words import by_doing
     from kitlist.faces.words.summary import summary
 
     readiness = judged(open_store(context), trip, on=day(on))
+    columns = min(width(), 100)
     if as_json:
         show_json(readiness.plain())
+    elif by_doing.is_long(readiness) and not every:
+        show(by_doing.page(readiness, sheet=build_sheet(readiness), columns=columns))
     else:
-        show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
+        show(summary(readiness, sheet=build_sheet(readiness), columns=columns))
     raise typer.Exit(readiness.verdict.exit_code)
 
 

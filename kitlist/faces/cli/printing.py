@@ -107,6 +107,32 @@ def labels(
     _told(press.press_blank(store, paper_of, out or Path("labels.pdf"), replace=replace))
 
 
+@prints.command("pocket")
+def pocket(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Annotated[Path | None, typer.Option(help="Where to write it: .html; else pocket.html here.")] = None,
+    replace: ReplacePaper = False,
+) -> None:
+    """Print one file for a phone: steps, bags, live numbers.
+
+    It needs no network and no server: carry the file over and open it. What is entered there comes back with
+    `kitlist import pocket.toml`.
+
+    Example: kitlist print pocket --out pocket.html
+    """
+    from kitlist.faces.paper import placing
+    from kitlist.faces.pocket.build_pocket import build_pocket
+
+    store = open_store(context)
+    path = out or Path("pocket.html")
+    placing.check_free(path, store=store.path, replace=replace)
+    page = build_pocket(judged(store, trip, on=day(on)), on=day(on))
+    placing.save(path, page.encode("utf-8"))
+    say(f"Wrote {path}. Carry it to the phone and open it there; no network is needed.")
+
+
 @prints.command("form")
 def form(
     context: typer.Context,

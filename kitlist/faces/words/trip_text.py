@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Any
@@ -26,10 +27,25 @@ def next_lines(step: NextStep, *, columns: int) -> Iterator[str]:
     if step.verdict:
         yield f"{step.verdict.upper()}{f' ({step.counts})' if step.counts else ''}"
     by = f" (by {step.due_on})" if step.due_on else ""
-    yield from _wrapped(f"Next: {clean.plain(step.do, longest=_LONGEST_DO)}{by}", columns, rest="      ")
+    yield from _wrapped(f"Next: {_whole_sentences(clean.plain(step.do))}{by}", columns, rest="      ")
     yield f"    > {clean.plain(step.command)}"
     if step.then:
-        yield from _wrapped(clean.plain(step.then, longest=_LONGEST_DO), columns)
+        yield from _wrapped(_whole_sentences(clean.plain(step.then)), columns)
+
+
+def _whole_sentences(text: str) -> str:
+    """The first sentence, and as many more as fit into a few lines: none is cut.
+
+    >>> _whole_sentences("Charge it. Rest it. " + "Then read " * 20 + "it.")
+    'Charge it. Rest it.'
+    """
+    sentences = re.split(r"(?<=[.!?]) ", text)
+    kept = sentences[0]
+    for sentence in sentences[1:]:
+        if len(kept) + 1 + len(sentence) > _LONGEST_DO:
+            break
+        kept = f"{kept} {sentence}"
+    return kept.strip()
 
 
 def plain_next(step: NextStep) -> dict[str, Any]:

@@ -31,6 +31,10 @@ from kitlist.physics.bank.rig import Rig
 from kitlist.physics.bank.verdict import Fit
 
 _FIELD_BITS = 6
+MOST_KINDS, MOST_KINDS_OF_FOUR = 24, 16
+"""Unlike batteries that the search looks at, those with the most to give: more than any convoy carries. Strings of
+three grow with the third power of their number and strings of four with the fourth; within these the search is exact.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +148,11 @@ class _BankSearch:
     def _strings(self, size: int) -> Iterator[SeriesString]:
         """Every series string, each multiset of kinds once."""
         counts = [len(fact.kind.names) for fact in self.facts]
-        for indexes in combinations_with_replacement(range(len(self.facts)), size):
+        places: Sequence[int] = range(len(self.facts))
+        if size > 3 and len(places) > MOST_KINDS_OF_FOUR:
+            fullest = sorted(places, key=lambda place: -self.facts[place].spare_ah)[:MOST_KINDS_OF_FOUR]
+            places = sorted(fullest)
+        for indexes in combinations_with_replacement(places, size):
             if any(indexes.count(index) > counts[index] for index in set(indexes)):
                 continue
             code = sum(1 << (index * _FIELD_BITS) for index in indexes)
@@ -290,7 +298,7 @@ def plan_bank(travellers: Sequence[Traveller], demand: Demand, *, few: int = 5) 
     refused = tuple(Refused(b.name, why) for b in travellers if (why := refusal_of(b)))
     out = {entry.name for entry in refused}
     usable = [battery for battery in travellers if battery.name not in out]
-    kinds = alike(usable)
+    kinds = _fullest(alike(usable))
     starters = sum(1 for battery in usable if battery.starts_engine) if demand.starters is None else demand.starters
     search = _BankSearch(kinds, demand, starters, few)
     search.run()
@@ -303,6 +311,17 @@ def plan_bank(travellers: Sequence[Traveller], demand: Demand, *, few: int = 5) 
         Missed(why, count, _names(search.nearest[why][1], kinds, order)) for why, count in search.lost.most_common()
     )
     return Plan(options, refused, missed)
+
+
+def _fullest(kinds: tuple[Kind, ...]) -> tuple[Kind, ...]:
+    """As many kinds as the search looks at, in the order in which they came: those with the most to give."""
+    if len(kinds) <= MOST_KINDS:
+        return kinds
+    given = {
+        id(kind): (kind.like.charge.best - kind.like.reserve_ratio) * (kind.like.capacity_ah or 0.0) for kind in kinds
+    }
+    kept = sorted(kinds, key=lambda kind: -given[id(kind)])[:MOST_KINDS]
+    return tuple(kind for kind in kinds if kind in kept)
 
 
 def _option(

@@ -204,6 +204,68 @@ def burn_rods(
     return Endurance(tuple(burns), len(burns), ended, on, left, shares_of(rig, arc))
 
 
+@dataclass(frozen=True, slots=True)
+class LoadLimits:
+    """What ends the rods of a bank that starts full, battery by battery, before its charge is at what it keeps.
+
+    `ended_by` has each battery that gives out on load, with how, and `soc_ratio` the charge at which it does. `burns`
+    are the rods that burned until the last of them, `share_ratio` each battery's part of the current.
+    """
+
+    ended_by: Mapping[str, Ending]
+    soc_ratio: Mapping[str, float]
+    burns: tuple[Burn, ...]
+    share_ratio: Mapping[str, float]
+
+
+@sourced(figures.KINETIC_C.source, figures.LOAD_STOP_V.source)
+def load_limits(
+    rig: Rig, rod: RodUse, *, reserves: Mapping[str, float], pause_s: float = 120.0, arc: Arc | None = None
+) -> LoadLimits:
+    """Rods burned on until every battery is at its reserve or has given out: what each would do, not the first alone.
+
+    Alike batteries so have alike limits, whichever is named first. As `burn_rods` otherwise.
+
+    >>> from kitlist.physics.bank.examples import in_series
+    >>> rig = in_series(3)
+    >>> rod = RodUse(charge_ah=Span(1.6, 2.05, 2.5), count=9)
+    >>> seen = load_limits(rig, rod, reserves={battery.name: 0.5 for battery in rig.batteries})
+    >>> dict(seen.ended_by), len(seen.burns)
+    ({}, 12)
+    """
+    network, arc = rig.network(), arc or arc_for(rod.covering)
+    cells = {battery.name: _Cell(battery, rig.temp_c.best) for battery in rig.batteries}
+    ended: dict[str, Ending] = {}
+    at: dict[str, float] = {}
+    burns: list[Burn] = []
+    for number in range(1, _MOST_RODS + 1):
+        before = {name: cell.soc for name, cell in cells.items()}
+        open_ = [name for name in cells if name not in ended and before[name] > reserves[name]]
+        if not open_:
+            break
+        if burns and pause_s:
+            for cell in cells.values():
+                cell.carry(current_a=0.0, seconds=pause_s)
+        burn = _one_rod(number, cells, network, arc, rod.charge_ah.best)
+        states = {} if burn is None else {state.name: state for state in burn.batteries}
+        for name in open_:
+            how = Ending.NO_ARC if burn is None else _gives_out(states[name])
+            if how is not None:
+                ended[name], at[name] = how, before[name]
+        if burn is None:
+            break
+        if not ended and all(states[name].soc_ratio >= reserves[name] - 1e-9 for name in open_):
+            burns.append(burn)
+    return LoadLimits(ended, at, tuple(burns), shares_of(rig, arc))
+
+
+def _gives_out(state: BatteryState) -> Ending | None:
+    """How a battery gave out in the rod that it just burned; None where it did not."""
+    if state.least_v < figures.LOAD_STOP_V.value:
+        return Ending.LOAD_VOLTS
+    return Ending.AT_HAND if state.at_hand_ah <= 0.0 else None
+
+
 def rods_by_leads(burns: Sequence[Burn], lead: LeadHeat, *, pause_s: float = 120.0) -> int | None:
     """Rods one after the other before a lead passes what its insulation bears; None where none of these burns does.
 

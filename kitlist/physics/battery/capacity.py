@@ -17,9 +17,9 @@ class Wells:
     total_ah: float
     off_even_ah: float = 0.0
 
-    def at_hand_ah(self, share_ratio: float = figures.KINETIC_C.value) -> float:
-        """The charge that can be drawn at once, Ah."""
-        return share_ratio * self.total_ah + self.off_even_ah
+    def at_hand_ah(self, share_ratio: float | None = None) -> float:
+        """The charge that can be drawn at once, Ah; `share_ratio` as in `draw`."""
+        return (figures.KINETIC_C.value if share_ratio is None else share_ratio) * self.total_ah + self.off_even_ah
 
 
 @sourced(Source(Tag.FITTED, "kinetic battery model of Manwell and McGowan; c and k' fitted to PyBaMM lead_acid.Full"))
@@ -28,8 +28,8 @@ def draw(
     *,
     current_a: float,
     hours: float,
-    share_ratio: float = figures.KINETIC_C.value,
-    rate_per_h: float = figures.KINETIC_K_PER_H.value,
+    share_ratio: float | None = None,
+    rate_per_h: float | None = None,
 ) -> Wells:
     """The wells after a constant current for a time, exactly: closed step of the kinetic battery model.
 
@@ -42,6 +42,8 @@ def draw(
     """
     if hours < 0.0:
         raise OutOfRange(f"{hours:g} h: time does not run back")
+    share_ratio = figures.KINETIC_C.value if share_ratio is None else share_ratio
+    rate_per_h = figures.KINETIC_K_PER_H.value if rate_per_h is None else rate_per_h
     left = exp(-rate_per_h * hours)
     settled_ah = -(1.0 - share_ratio) * current_a / rate_per_h
     return Wells(wells.total_ah - current_a * hours, settled_ah + (wells.off_even_ah - settled_ah) * left)

@@ -77,5 +77,6 @@ class Floor:
                 yield temp_c, True  # on the colder side of a step, where the floor is the higher
                 yield temp_c, False
         if self.cranking is not None:  # not straight: each degree
-            yield from ((float(temp_c), False) for temp_c in range(int(low_c) - 1, int(high_c) + 1) if temp_c > low_c)
+            degrees = range(int(low_c) - 1, int(high_c) + 1)
+            yield from ((float(temp_c), False) for temp_c in degrees if low_c < temp_c < high_c)
         yield high_c, False

@@ -337,7 +337,7 @@ ROWS: tuple[Row, ...] = (
         STOP,
         "no hour is warm enough",
     ),
-    ("flat last week, full today", lambda: earlier(10.5), "battery-deep-discharged", FIX, "a surface charge"),
+    ("flat last week, full today", lambda: earlier(10.5), "battery-refused", STOP, "load test first"),
     (
         "11.5 V last week, full today",
         lambda: earlier(11.5),
