@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -34,3 +35,19 @@ def test_a_reader_that_goes_away_ends_the_command_without_a_word(demo: Path) -> 
     assert process.stderr.read() == ""
     process.stderr.close()
     assert process.wait() == 1
+
+
+def completed(store: Path, *words: str) -> list[str]:
+    """What a shell is offered for the last of some words."""
+    environment = {"_KITLIST_COMPLETE": "complete_bash", "COMP_CWORD": str(len(words)), "KITLIST_STORE": str(store)}
+    environment["COMP_WORDS"] = " ".join(("kitlist", *words))
+    command = [sys.executable, "-m", "kitlist"]
+    done = subprocess.run(command, capture_output=True, text=True, check=False, env=os.environ | environment)
+    return done.stdout.split()
+
+
+def test_a_shell_completes_commands_names_and_fields(demo: Path, tmp_path: Path) -> None:
+    assert completed(demo, "rec") == ["recover"]
+    assert completed(demo, "battery", "show", "plover") == ["plover-main", "plover-second"]
+    assert completed(demo, "battery", "edit", "heron-main", "cra") == ["cranking=", "cranking-standard="]
+    assert completed(tmp_path / "none.db", "battery", "show", "plover") == []

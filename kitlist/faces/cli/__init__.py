@@ -27,7 +27,6 @@ app = typer.Typer(
     epilog=CAUTION,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    add_completion=False,
 )
 
 

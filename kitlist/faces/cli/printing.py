@@ -35,7 +35,7 @@ def sheet(
         bool, typer.Option("--all-trips", help="One for each trip, into the folder --out, else `sheets`.")
     ] = False,
 ) -> None:
-    """Print the readiness sheet: decide on one side, pack on the other.
+    """Print the sheet: decide on one side, pack on the other.
 
     Example: kitlist print sheet --out sheet.pdf
     """

@@ -12,6 +12,7 @@ import typer
 from kitlist.base.errors import UsageError
 from kitlist.base.fields import fields_of, plural
 from kitlist.base.names import quoted
+from kitlist.faces.cli.completing import fields_of_kind, names_of
 from kitlist.faces.cli.talk import columns, open_store, say, show, show_json, today, width
 from kitlist.faces.cli.typed import by_the_clock, pairs, say_understood
 
@@ -56,8 +57,12 @@ def commands(
     of one shown."""
     several = plural(kind)
     fields = _fields_help(kind)
+    named: Any = typer.Argument(metavar="NAME", show_default=False, autocompletion=names_of(kind))
+    fielded: Any = typer.Argument(
+        None, metavar="FIELD=VALUE...", show_default=False, autocompletion=fields_of_kind(_class_of(kind))
+    )
 
-    def add(context: typer.Context, name: Name, values: Values = None) -> None:
+    def add(context: typer.Context, name: Name, values: list[str] | None = fielded) -> None:
         from kitlist.store import changes
 
         given = pairs(values)
@@ -83,7 +88,7 @@ def commands(
     app.command("list", help=None if list_with else f"List the {several}.")(list_with or list_)
 
     @app.command("show", help=f"Show all that is known of one {kind}.")
-    def show_(context: typer.Context, name: Name, as_json: Json = False) -> None:
+    def show_(context: typer.Context, name: str = named, as_json: Json = False) -> None:
         from kitlist.store import changes
 
         store = open_store(context)
@@ -100,7 +105,7 @@ def commands(
             show(textwrap.fill(line, min(width(), 100), subsequent_indent="  "))
 
     @app.command("edit", epilog=fields, help=f"Change fields of a {kind}; FIELD=none empties one.")
-    def edit(context: typer.Context, name: Name, values: Values = None) -> None:
+    def edit(context: typer.Context, name: str = named, values: list[str] | None = fielded) -> None:
         from kitlist.store import changes
 
         if not values:
@@ -115,7 +120,7 @@ def commands(
             _ask(kind, thing)
 
     @app.command("remove", help=f"Take a {kind} out of the kit; its history stays.")
-    def remove(context: typer.Context, name: Name) -> None:
+    def remove(context: typer.Context, name: str = named) -> None:
         from kitlist.store import changes
 
         thing = changes.remove(open_store(context), kind, name)
