@@ -8,7 +8,7 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-_HIDDEN = re.compile(r"\..+\.(\d+)\.(part|recovering)(-journal|-wal|-shm)?")
+_HIDDEN = re.compile(r"\..+\.(\d+)\.(part|recovering|starting)(-journal|-wal|-shm)?")
 _PLACE = re.compile(r"\d{5}-.+\.db")
 PLACE_BYTES = 32  # a file of no more is a place that was taken for a copy, with the number of the process in it
 OLD_S = 3600.0  # a place without a process in it was made by an older kitlist, or cut short

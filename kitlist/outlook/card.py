@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -11,6 +12,7 @@ from kitlist.base.errors import PrintError
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, polarity_not_said
+from kitlist.outlook.lasting import Lasting, table
 from kitlist.outlook.procedure import Procedure
 from kitlist.outlook.procedure_steps import procedure
 from kitlist.outlook.procedure_words import Worded, WordedBehind, WordedStep, WordedTrouble, why_barred, worded
@@ -51,6 +53,14 @@ class CardRepair:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CardVolts:
+    """What each battery's volts show, of rods that show the same: a row each 0.05 V, a column each battery."""
+
+    rods: tuple[str, ...]
+    rows: tuple[tuple[float, tuple[int, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CardFacts:
     """The facts."""
 
@@ -60,6 +70,7 @@ class CardFacts:
     procedure: Procedure
     rods: tuple[CardRod, ...]
     repairs: tuple[CardRepair, ...]
+    volts: tuple[CardVolts, ...] = ()
 
     @property
     def basis(self) -> str:
@@ -77,6 +88,7 @@ class CardFacts:
             self.procedure.opens_in_work,
             [[stage.title, stage.when, [_said(entry) for entry in stage.entries]] for stage in worded(self.procedure)],
             [[rod.words, rod.steel_mm, rod.range_a, _whole(rod.band_a), str(rod.fit)] for rod in self.rods],
+            [[table.rods, table.rows] for table in self.volts],
             [[r.name, str(r.repair_class), r.rule, r.rod, r.runs, r.rods] for r in self.repairs],
         ]
         text = json.dumps(said, ensure_ascii=False, separators=(",", ":"))
@@ -100,6 +112,7 @@ def card_facts(kit: Kit, trip: Trip, *, on: date) -> CardFacts:
         details=tuple(detail_of(kit, name) for name in trip.bank),
         procedure=steps,
         rods=tuple(_rods(hardware)),
+        volts=tuple(_volts(trip, hardware)),
         repairs=tuple(_repair(repair) for repair in repair_outlooks(kit, trip, outlook)),
     )
 
@@ -147,6 +160,34 @@ def _said(entry: Worded) -> list[str]:
 def _whole(band_a: tuple[float, float, float] | None) -> list[int] | None:
     """The band in whole amperes, as it is printed."""
     return None if band_a is None else [round(value) for value in band_a]
+
+
+def _volts(trip: Trip, outlook: HardwareOutlook) -> Iterator[CardVolts]:
+    """The tables of the rods that this bank welds with; kinds whose rows are the same share one."""
+    found: dict[tuple[tuple[float, tuple[int, ...]], ...], list[str]] = {}
+    for rod in outlook.rods:
+        if rod.lasting is not None and rod.fit is not None and rod.fit.welds:
+            found.setdefault(_rows(trip, rod.lasting), []).append(rod.words)
+    for rows, words in found.items():
+        yield CardVolts(rods=tuple(dict.fromkeys(words)), rows=rows)
+
+
+def _rows(trip: Trip, lasting: Lasting) -> tuple[tuple[float, tuple[int, ...]], ...]:
+    """From the highest volts at which any battery of the bank shows a rod down to where none shows any."""
+    shown = {name: {row.volts_v: row.rods[0] for row in table([lasting], name)} for name in trip.bank}
+    rows = []
+    for volts_v in sorted({volts for own in shown.values() for volts in own}, reverse=True):
+        counts = tuple(_at(own, volts_v) for own in shown.values())
+        rows.append((volts_v, counts))
+        if not any(counts):
+            break
+    return tuple(rows)
+
+
+def _at(rows: Mapping[float, int], volts_v: float) -> int:
+    """What a battery shows at the row at or under some volts; nothing under its lowest row."""
+    under = [volts for volts in rows if volts <= volts_v]
+    return rows[max(under)] if under else 0
 
 
 def _rods(outlook: HardwareOutlook) -> tuple[CardRod, ...]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.span import Span
 from kitlist.outlook.battery import BatteryOutlook, meter_of
+from kitlist.physics.arc.arc import Arc
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.endurance import (
     Ending,
@@ -222,11 +224,17 @@ def _from_full(
     )
     arc = arc_of_band(rig, use.covering, middle_a=band.middle_a)
     try:
-        return load_limits(
+        return _burned(
             replace(rig, groups=full, temp_c=Span.exactly(coldest_c)),
-            use,
-            reserves={battery.name: batteries[battery.name].reserve_ratio for battery in rig.batteries},
-            arc=arc,
+            replace(use, count=0),  # how many are packed changes nothing of it
+            tuple((battery.name, batteries[battery.name].reserve_ratio) for battery in rig.batteries),
+            arc,
         )
     except OutOfRange:
         return None
+
+
+@lru_cache(maxsize=512)
+def _burned(rig: Rig, use: RodUse, reserves: tuple[tuple[str, float], ...], arc: Arc) -> LoadLimits:
+    """Remembered: bank, sheet, card and steps of one trip ask for the same rods, and this is most of their work."""
+    return load_limits(rig, use, reserves=dict(reserves), arc=arc)

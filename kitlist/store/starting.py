@@ -8,6 +8,7 @@ from typing import Any
 
 from kitlist.base import resources
 from kitlist.base.errors import BadData
+from kitlist.base.leftovers import clear, part_of
 from kitlist.store.importing import Imported, import_toml
 from kitlist.store.noting import Signature
 from kitlist.store.opening import Store, empty_file, start
@@ -17,7 +18,8 @@ from kitlist.store.snapshot import snapshot
 def start_with_starter(path: Path, *, signature: Signature | None = None) -> tuple[Store, Imported]:
     """A new store with the starter kit. It is made beside its place and put there whole."""
     made = empty_file(path)
-    part = path.with_name(f".{path.name}.{os.getpid()}.starting")
+    clear(path.parent)
+    part = part_of(path, "starting")
     part.unlink(missing_ok=True)
     try:
         done = import_toml(start(part, signature=signature), starter_file())

@@ -141,7 +141,7 @@ def test_the_tables_show_the_banks_current_and_the_trips_repairs_and_no_reading(
     tables = [block for face in card.faces if face.title == "Tables" for block in face.blocks]
     (bars,) = (block for block in tables if isinstance(block, Bars))
     assert [bar.chosen for bar in bars.chart.banks] == [True]
-    rows = {row[0]: row for grid in tables if isinstance(grid, Grid) for row in grid.rows}
+    rows = {row[0]: row for grid in tables if isinstance(grid, Grid) and not grid.numbers for row in grid.rows}
     assert set(rows) == {"stilt spring hanger", "heron rack leg", "trailer drawbar", "wheel rim"}
     assert rows["wheel rim"][1] == "NEVER weld it"
     shown = text.render(card)
@@ -243,3 +243,19 @@ def test_what_is_recorded_behind_the_weld_stands_below_the_step_that_looks_there
     at = next(n for n, b in enumerate(blocks) if isinstance(b, Step) and b.text == "Look behind the weld")
     recorded = [b for b in blocks[at + 1 : at + 3] if isinstance(b, Lines)]
     assert "stilt spring hanger: brake line" in recorded[-1].lines[0]
+
+
+def test_the_volts_table_has_a_column_for_each_battery_and_its_own_rows_are_those_of_the_owner() -> None:
+    from kitlist.outlook.hardware import hardware_outlook
+    from kitlist.outlook.lasting import table
+
+    readiness = built.demo()
+    card = built.card(readiness)
+    grids = [b for f in card.faces for b in f.blocks if isinstance(b, Grid) and b.numbers]
+    assert all(grid.headings == ("Reads", "1", "2", "3") for grid in grids)
+    shown = {row[0]: row[1:] for grid in grids for row in grid.rows}
+    hardware = hardware_outlook(readiness.kit, readiness.trip, on=readiness.on)
+    (lasting, *_) = [rod.lasting for rod in hardware.rods if rod.lasting is not None]
+    for column, name in enumerate(readiness.trip.bank):
+        for row in table([lasting], name):
+            assert shown[f"{row.volts_v:.2f} V"][column] == str(row.rods[0])

@@ -13,7 +13,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, Route, sync_playwright
 
 from kitlist.store import Store, changes, checked_off, readings
-from phone.conftest import NOW, Served, served
+from phone.conftest import NOW, Seen, threaded
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine: apt-get install chromium")
@@ -31,12 +31,12 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture
-def page(path: Path) -> Iterator[Served]:
-    with served(path) as running:
+def page(path: Path) -> Iterator[Seen]:
+    with threaded(path) as running:
         yield running
 
 
-def opened(browser: Browser, page: Served, *, wide: int = 320, script: bool = True, glove: bool = False) -> Page:
+def opened(browser: Browser, page: Seen, *, wide: int = 320, script: bool = True, glove: bool = False) -> Page:
     """Somebody who scanned the code, said who they are, and stands at the check-off."""
     context: BrowserContext = browser.new_context(viewport={"width": wide, "height": 800}, java_script_enabled=script)
     context.set_default_timeout(15_000)
@@ -75,7 +75,7 @@ def crowded(path: Path) -> None:
 @pytest.mark.parametrize("wide", [320, 390])
 @pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
 def test_a_bag_is_gone_through_and_the_state_survives_a_reload(
-    browser: Browser, page: Served, path: Path, wide: int, script: bool
+    browser: Browser, page: Seen, path: Path, wide: int, script: bool
 ) -> None:
     shown = opened(browser, page, wide=wide, script=script)
     shown.locator('[data-key="tool:shovel"] label.row').click()
@@ -104,7 +104,7 @@ def test_a_bag_is_gone_through_and_the_state_survives_a_reload(
 
 
 @pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
-def test_an_answer_is_taken_back(browser: Browser, page: Served, path: Path, script: bool) -> None:
+def test_an_answer_is_taken_back(browser: Browser, page: Seen, path: Path, script: bool) -> None:
     shown = opened(browser, page, script=script)
     row = shown.locator('[data-key="tool:shovel"]')
     row.locator("label.row").click()
@@ -118,7 +118,7 @@ def test_an_answer_is_taken_back(browser: Browser, page: Served, path: Path, scr
 
 
 def test_a_number_gives_way_to_another_answer_and_none_is_lost_on_the_way_out(
-    browser: Browser, page: Served, path: Path
+    browser: Browser, page: Seen, path: Path
 ) -> None:
     shown = opened(browser, page)
     rods = shown.locator('[data-key="rod:general rods"]')
@@ -135,7 +135,7 @@ def test_a_number_gives_way_to_another_answer_and_none_is_lost_on_the_way_out(
     assert kept(path) == {"general rods": "missing"}
 
 
-def test_an_answer_kept_unheard_is_sent_again_and_counts_once(browser: Browser, page: Served, path: Path) -> None:
+def test_an_answer_kept_unheard_is_sent_again_and_counts_once(browser: Browser, page: Seen, path: Path) -> None:
     shown = opened(browser, page)
 
     def unheard(route: Route) -> None:
@@ -153,7 +153,7 @@ def test_an_answer_kept_unheard_is_sent_again_and_counts_once(browser: Browser, 
 
 
 def test_an_answer_without_network_is_counted_in_the_strip_and_sent_when_it_is_back(
-    browser: Browser, page: Served, path: Path
+    browser: Browser, page: Seen, path: Path
 ) -> None:
     shown = opened(browser, page)
     shown.context.set_offline(True)
@@ -168,7 +168,7 @@ def test_an_answer_without_network_is_counted_in_the_strip_and_sent_when_it_is_b
     assert kept(path) == {"shovel": "there"}
 
 
-def test_leaving_warns_while_something_is_not_sent(browser: Browser, page: Served) -> None:
+def test_leaving_warns_while_something_is_not_sent(browser: Browser, page: Seen) -> None:
     shown = opened(browser, page)
     asked: list[str] = []
     shown.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
@@ -184,7 +184,7 @@ def test_leaving_warns_while_something_is_not_sent(browser: Browser, page: Serve
 
 
 def test_what_waits_behind_a_slow_answer_is_kept_when_the_page_is_left(
-    browser: Browser, page: Served, path: Path
+    browser: Browser, page: Seen, path: Path
 ) -> None:
     shown = opened(browser, page)
     slow: list[Route] = []
@@ -202,7 +202,7 @@ def test_what_waits_behind_a_slow_answer_is_kept_when_the_page_is_left(
 
 
 def test_what_is_chosen_before_the_script_has_come_is_kept_when_it_comes(
-    browser: Browser, page: Served, path: Path
+    browser: Browser, page: Seen, path: Path
 ) -> None:
     shown = opened(browser, page)
     late: list[Route] = []
@@ -215,7 +215,7 @@ def test_what_is_chosen_before_the_script_has_come_is_kept_when_it_comes(
     assert kept(path) == {"shovel": "there"}
 
 
-def test_an_open_page_learns_of_the_other_phone_within_ten_seconds(browser: Browser, page: Served) -> None:
+def test_an_open_page_learns_of_the_other_phone_within_ten_seconds(browser: Browser, page: Seen) -> None:
     one, other = opened(browser, page), opened(browser, page)
     one.locator('[data-key="tool:shovel"] label.row').click()
     row = other.locator('[data-key="tool:shovel"]')
@@ -224,7 +224,7 @@ def test_an_open_page_learns_of_the_other_phone_within_ten_seconds(browser: Brow
     assert other.get_by_role("status").inner_text() == "1 of 38"
 
 
-def test_there_over_somebody_s_missing_asks_first(browser: Browser, page: Served, path: Path) -> None:
+def test_there_over_somebody_s_missing_asks_first(browser: Browser, page: Seen, path: Path) -> None:
     store = Store(path)
     checked_off.record(store, TRIP, [("tool", "shovel", checked_off.Answer.MISSING, 0)], by="Bea", at=NOW)
     shown = opened(browser, page)
@@ -241,7 +241,7 @@ def test_there_over_somebody_s_missing_asks_first(browser: Browser, page: Served
     assert kept(path) == {"shovel": "there"}
 
 
-def test_a_bag_is_one_tap_away_and_what_is_left_stands_alone(browser: Browser, page: Served, path: Path) -> None:
+def test_a_bag_is_one_tap_away_and_what_is_left_stands_alone(browser: Browser, page: Seen, path: Path) -> None:
     crowded(path)
     shown = opened(browser, page)
     assert shown.get_by_role("status").inner_text() == "0 of 64"
@@ -264,7 +264,7 @@ def test_a_bag_is_one_tap_away_and_what_is_left_stands_alone(browser: Browser, p
 
 
 @pytest.mark.parametrize("chosen", [False, True], ids=["as the phone is set", "chosen"])
-def test_night_is_red_on_black_and_reads_at_seven_to_one(browser: Browser, page: Served, chosen: bool) -> None:
+def test_night_is_red_on_black_and_reads_at_seven_to_one(browser: Browser, page: Seen, chosen: bool) -> None:
     shown = opened(browser, page)
     if chosen:
         shown.get_by_role("button", name="Night", exact=True).click()
@@ -290,7 +290,7 @@ def test_night_is_red_on_black_and_reads_at_seven_to_one(browser: Browser, page:
 
 
 def test_a_reading_is_kept_without_network_and_says_what_it_means_when_it_is_sent(
-    browser: Browser, page: Served, path: Path
+    browser: Browser, page: Seen, path: Path
 ) -> None:
     unread(path)
     shown = opened(browser, page)
@@ -310,7 +310,7 @@ def test_a_reading_is_kept_without_network_and_says_what_it_means_when_it_is_sen
     assert readings.listed(Store(path), "heron-main", count=1) == ()
 
 
-def test_a_reading_that_cannot_be_taken_stays_typed(browser: Browser, page: Served, path: Path) -> None:
+def test_a_reading_that_cannot_be_taken_stays_typed(browser: Browser, page: Seen, path: Path) -> None:
     unread(path)
     shown = opened(browser, page)
     shown.goto(f"{page.base}/readings")
@@ -324,7 +324,7 @@ def test_a_reading_that_cannot_be_taken_stays_typed(browser: Browser, page: Serv
     assert readings.listed(Store(path), "heron-main", count=1) == ()
 
 
-def test_two_phones_tick_one_bag_and_both_count(browser: Browser, page: Served, path: Path) -> None:
+def test_two_phones_tick_one_bag_and_both_count(browser: Browser, page: Seen, path: Path) -> None:
     one, other = opened(browser, page), opened(browser, page, script=False)
     one.locator('[data-key="tool:shovel"] label.row').click()
     one.get_by_text("1 of 38").wait_for()
@@ -337,19 +337,20 @@ def test_two_phones_tick_one_bag_and_both_count(browser: Browser, page: Served, 
 @pytest.mark.parametrize("wide", [320, 390])
 @pytest.mark.parametrize("glove", [False, True], ids=["fingers", "gloves"])
 def test_targets_are_large_enough_and_nothing_runs_off_the_side(
-    browser: Browser, page: Served, wide: int, glove: bool
+    browser: Browser, page: Seen, wide: int, glove: bool
 ) -> None:
     shown = opened(browser, page, wide=wide, glove=glove)
     least = 96 if glove else 56
     for address in PAGES:
         shown.goto(page.base + address)
         assert shown.evaluate("document.documentElement.scrollWidth") <= wide, address
-        for target in shown.locator(
-            "label.choice, summary, button, nav a, input:not([type=hidden], [type=radio])"
-        ).all():
-            box = target.bounding_box() if target.is_visible() else None
-            if box is not None and target.get_attribute("type") != "checkbox":
-                assert box["height"] >= least - 0.5, (address, target.evaluate("e => e.outerHTML.slice(0, 90)"))
+        small = shown.evaluate(
+            """least => [...document.querySelectorAll("label.choice, summary, button, nav a, select, textarea, input")]
+                .filter((e) => !["hidden", "radio", "checkbox"].includes(e.type) && e.offsetParent !== null)
+                .filter((e) => e.getBoundingClientRect().height < least - 0.5).map((e) => e.outerHTML.slice(0, 90))""",
+            least,
+        )
+        assert small == [], address
         sizes = shown.evaluate(
             "[...document.querySelectorAll('body *')].filter(e => e.innerText && !e.closest('svg'))"
             ".map(e => parseFloat(getComputedStyle(e).fontSize))"
@@ -363,7 +364,7 @@ def test_targets_are_large_enough_and_nothing_runs_off_the_side(
     assert (row["width"] >= wide - 24, mark["width"], mark["height"]) == (True, 32, 32)
 
 
-def test_at_twice_the_size_it_still_fits(browser: Browser, page: Served) -> None:
+def test_at_twice_the_size_it_still_fits(browser: Browser, page: Seen) -> None:
     shown = opened(browser, page, wide=640)
     for address in PAGES:
         shown.goto(page.base + address)
@@ -372,7 +373,7 @@ def test_at_twice_the_size_it_still_fits(browser: Browser, page: Served) -> None
 
 
 @pytest.mark.parametrize("glove", [False, True], ids=["fingers", "gloves"])
-def test_axe_finds_nothing_wrong_on_any_page(browser: Browser, page: Served, glove: bool) -> None:
+def test_axe_finds_nothing_wrong_on_any_page(browser: Browser, page: Seen, glove: bool) -> None:
     shown = opened(browser, page, glove=glove)
     for address in PAGES:
         shown.goto(page.base + address)
@@ -384,7 +385,7 @@ def test_axe_finds_nothing_wrong_on_any_page(browser: Browser, page: Served, glo
 
 
 def test_every_page_weighs_little_on_the_way_and_fetches_only_what_is_its_own(
-    browser: Browser, page: Served, path: Path
+    browser: Browser, page: Seen, path: Path
 ) -> None:
     crowded(path)
     shown = opened(browser, page)
@@ -403,7 +404,7 @@ def test_every_page_weighs_little_on_the_way_and_fetches_only_what_is_its_own(
         assert 2_000 < sum(weights.values()) <= MOST_BYTES, (address, weights)
 
 
-def test_the_head_stays_in_sight(browser: Browser, page: Served) -> None:
+def test_the_head_stays_in_sight(browser: Browser, page: Seen) -> None:
     shown = opened(browser, page)
     shown.evaluate("window.scrollTo(0, 3000)")
     box = shown.get_by_role("status").bounding_box()
@@ -411,7 +412,7 @@ def test_the_head_stays_in_sight(browser: Browser, page: Served) -> None:
     assert 0 <= box["y"] < 100
 
 
-def test_what_follows_from_an_answer_is_said_where_it_was_given(browser: Browser, page: Served) -> None:
+def test_what_follows_from_an_answer_is_said_where_it_was_given(browser: Browser, page: Seen) -> None:
     shown = opened(browser, page, script=False)
     row = shown.locator('[data-key="tool:shovel"]')
     row.locator("label.row").click()

@@ -129,3 +129,10 @@ def test_the_longest_arc_holds_for_other_slopes_of_volts_a_millimetre(slope):
     over = Arc(slope_v_per_mm=slope, length_mm=longest + 0.01)
     assert searched_current(36.0, 0.025, just) > 0.0
     assert searched_current(36.0, 0.025, over) == 0.0
+
+
+def test_an_arc_without_any_resistance_or_watts_of_its_own_still_meets_the_bank():
+    bare = Arc(rise_ohm=0.0, c_w=0.0, d_w_per_mm=0.0, slope_v_per_mm=0.0)
+    point = operating_point(source_v=36.0, source_ohm=0.025, arc=bare)
+    assert point.current_a == pytest.approx((36.0 - 17.0) / 0.025)
+    assert (point.held, point.longest_mm) == (Held.GOOD, float("inf"))

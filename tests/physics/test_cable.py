@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.fields import fields_of
 from kitlist.base.terms import Conductor, Fitting
+from kitlist.kit import Lead
 from kitlist.physics.leads.cable import (
     LeadRun,
     conductor_factor,
@@ -94,3 +96,10 @@ def test_a_lead_of_a_kilometre_is_refused():
 def test_a_measured_lead_is_good_to_a_twentieth():
     span = lead_resistance(LeadRun(length_m=5, area_mm2=25, measured_ohm=0.010))
     assert (span.low, span.high) == pytest.approx((0.0095, 0.0105))
+
+
+def test_every_area_that_entry_accepts_is_in_the_conductor_table():
+    (area,) = (field for field in fields_of(Lead) if field.name == "area_mm2")
+    low, high = area.about.low, area.about.high
+    assert (low, high) == (1.5, 150)
+    assert ohm_per_m(area_mm2=low) > ohm_per_m(area_mm2=high) > 0

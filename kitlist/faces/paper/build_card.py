@@ -23,7 +23,7 @@ from kitlist.faces.paper.card_document import (
 from kitlist.faces.paper.charts import Chart, ChartBar
 from kitlist.faces.paper.document import Box, Caution, Hookup, LeadLine, Marks, Signal
 from kitlist.kit import Kit, Trip
-from kitlist.outlook.card import CardFacts, CardRepair, card_facts
+from kitlist.outlook.card import CardFacts, CardRepair, CardVolts, card_facts
 from kitlist.outlook.procedure_terms import Phase, Task, Trouble
 from kitlist.outlook.procedure_words import (
     Worded,
@@ -179,6 +179,9 @@ def _tables(facts: CardFacts) -> Iterator[_Draft]:
     blocks: list[Block] = []
     if drawn := _chart(facts):
         blocks.append(Bars(drawn))
+    for volts in facts.volts:
+        blocks.append(_by_volts(facts, volts))
+        blocks.append(Lines("", (words["volts_note"],)))
     if facts.repairs:
         blocks.append(
             Grid(
@@ -190,6 +193,17 @@ def _tables(facts: CardFacts) -> Iterator[_Draft]:
         )
     for part in _looked_up(blocks):
         yield _Draft(TABLES_FACE, words["tables"], words["tables_when"], part)
+
+
+def _by_volts(facts: CardFacts, volts: CardVolts) -> Grid:
+    """The sure rods at each reading, a column for each battery by its number."""
+    numbers = tuple(str(battery.number) for battery in facts.procedure.bank)
+    return Grid(
+        title=str(wording()["card"]["volts_title"]).format(rods=", ".join(volts.rods)),
+        headings=(wording()["card"]["volts"], *numbers),
+        rows=tuple((f"{row:.2f} V", *(str(count) for count in counts)) for row, counts in volts.rows),
+        numbers=True,
+    )
 
 
 def _looked_up(blocks: Sequence[Block]) -> Iterator[tuple[Block, ...]]:

@@ -11,7 +11,6 @@ from kitlist.rules import RULES, Gap
 
 WHAT_MM, WHAT_PT = 152.0, 12.0  # the line that a gap has on side 1, and its type
 DAYS = "days"  # a number of days since or until says less than the date in the remedy
-SUBJECTS_MOST = 4  # things named in one line; more are counted
 _RULES = {rule.name: rule for rule in RULES}
 
 
@@ -80,9 +79,12 @@ def _several(group: Sequence[Gap]) -> str:
     """One line for gaps of one kind: which things they are about, or how many."""
     subjects = list(dict.fromkeys(gap.subject for gap in group))
     title = _title(group[0])
-    if len(subjects) > SUBJECTS_MOST:
-        return f"{title}: {', '.join(subjects[: SUBJECTS_MOST - 1])} and {len(subjects) - SUBJECTS_MOST + 1} more"
-    return f"{title}: {', '.join(subjects)}"
+    for named in range(len(subjects), 0, -1):
+        more = f" and {len(subjects) - named} more" if named < len(subjects) else ""
+        line = f"{title}: {', '.join(subjects[:named])}{more}"
+        if typeface.width_mm(line, size_pt=WHAT_PT, bold=True) <= WHAT_MM:
+            return line
+    return f"{title}: {len(subjects)} of them"
 
 
 def _title(gap: Gap) -> str:

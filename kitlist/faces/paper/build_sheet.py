@@ -164,7 +164,9 @@ def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = ()) -> BankPan
     if bank is None:
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
     rows = tuple(
-        _battery_row(number, readiness.outlook.batteries[name], history_of(readiness.kit, name))
+        _battery_row(
+            number, readiness.outlook.batteries[name], history_of(readiness.kit, name), go_v[number - 1 : number]
+        )
         for number, name in enumerate(trip.bank, start=1)
         if name in readiness.outlook.batteries
     )
@@ -172,7 +174,7 @@ def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = ()) -> BankPan
         title=f"The bank: {bank_words(trip.strings)}",
         hookup=_hookup(readiness) if len(rows) == len(trip.bank) else None,
         batteries=rows,
-        facts=tuple(_bank_facts(readiness, go_v)),
+        facts=tuple(_bank_facts(readiness)),
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
         chart=build_chart(readiness),
@@ -239,7 +241,7 @@ def _losing(readiness: Readiness) -> Iterator[str]:
             yield f"{name}: {' '.join(told)}"
 
 
-def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory) -> BatteryLine:
+def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory, go_v: tuple[float, ...]) -> BatteryLine:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
     return BatteryLine(
@@ -248,20 +250,21 @@ def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory) 
             f"{battery.name}, {battery.chemistry.words}{size}",
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
+            "".join(f"≥ {volts:.2f} V" for volts in go_v),
             reading.taken_at.date().isoformat() if reading else "",
         ),
         trend=build_trend(battery.name, history),
     )
 
 
-def _bank_facts(readiness: Readiness, go_v: tuple[float, ...]) -> Iterator[Fact]:
+def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
     bank = readiness.outlook.bank
     if bank is None or bank.rested_v is None or bank.stuck_a is None:
         return
     yield Fact("At rest", f"{bank.rested_v:.1f} V")
     bands = [rod.band for rod in readiness.outlook.rods if rod.band]
     if bands:
-        yield Fact("Current, 10 to 90 %", f"{bands[0].low_a:.0f}–{bands[0].high_a:.0f} A")
+        yield Fact("8 times in 10", f"{bands[0].low_a:.0f}–{bands[0].high_a:.0f} A")
         yield Fact("Most likely", f"{bands[0].middle_a:.0f} A")
         if bands[0].no_arc_ratio >= 0.005:
             yield Fact("No arc in", f"{bands[0].no_arc_ratio * 100:.0f} %")
@@ -271,8 +274,6 @@ def _bank_facts(readiness: Readiness, go_v: tuple[float, ...]) -> Iterator[Fact]
     lasting = [rod for rod in readiness.outlook.rods if rod.rods]
     if lasting and lasting[0].rods:
         yield Fact("Rods to reserve", f"{lasting[0].rods.count.words}, of {lasting[0].words}")
-    if go_v:
-        yield Fact("Go at", " / ".join(f"{volts:.2f}" for volts in dict.fromkeys(go_v)) + " V")
 
 
 def _rod_rows(rods: Iterable[RodOutlook]) -> Iterator[RodLine]:

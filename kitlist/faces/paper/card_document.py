@@ -55,6 +55,7 @@ class Grid:
     rows: tuple[tuple[str, ...], ...]
     notes: tuple[str, ...] = ()
     headed: bool = True
+    numbers: bool = False  # every column holds numbers
 
 
 @dataclass(frozen=True, slots=True)

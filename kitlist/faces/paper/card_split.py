@@ -89,7 +89,7 @@ def high_mm(block: Block) -> float:
             return then + _lines_high(block.trigger, wide_mm=LIVE_WIDE_MM, bold=True) + 1.3
         case Grid():
             notes = sum(_lines_high(note, wide_mm=LIVE_WIDE_MM) for note in block.notes)
-            first_mm = FIRST_OF_FOUR_MM if len(block.headings) > 2 else LIVE_WIDE_MM * 0.7
+            first_mm = FIRST_OF_FOUR_MM if len(block.headings) > 2 and not block.numbers else LIVE_WIDE_MM * 0.7
             rows = sum(_lines_high(row[0], wide_mm=first_mm, bold=True) + ROW_GAP_MM for row in block.rows)
             return (_LINE_MM + ROW_GAP_MM) * (bool(block.title) + block.headed) + rows + notes + _GAP_MM
         case Bars():

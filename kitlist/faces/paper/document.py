@@ -250,7 +250,7 @@ class BankPanel:
     hookup: Hookup | None = None
     facts: tuple[Fact, ...] = ()
     batteries: tuple[BatteryLine, ...] = ()
-    battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "At departure", "Read")
+    battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "At departure", "Go at", "Read on")
     joins: tuple[SheetItem, ...] = ()  # each connection of the circuit and the leads that make it; no boxes to tick
     rods: RodTable | None = None
     chart: Chart | None = None

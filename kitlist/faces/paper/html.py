@@ -10,7 +10,7 @@ from kitlist.base import clean
 from kitlist.faces.paper import card_html, chart, furniture, hookup, trend, typeface
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.card_html import place_blocks
-from kitlist.faces.paper.document import Hookup, Marks, Paper, Sheet
+from kitlist.faces.paper.document import Marks, Paper, Sheet
 from kitlist.faces.paper.figure import Drawing
 from kitlist.faces.paper.form import Form
 from kitlist.faces.paper.labels import LABELS_A_PAGE, LABELS_A_ROW, Label, Labels
@@ -22,7 +22,7 @@ Document = Sheet | Card | Labels | Form
 # The fetcher of `pdf` knows these two names and no other.
 ASSETS = {"kitlist-font:regular": False, "kitlist-font:bold": True}
 SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
-TRIP_IN_FOOT_MM = 28.0
+TRIP_IN_FOOT_MM, CREW_MM = 28.0, 40.0
 REASONS_SHOWN = 3
 RULE_MM, BLANK_MOST_MM = 9.0, 40.0  # more than that left of side 1 has rules to write on
 EXTRAS = (
@@ -83,8 +83,8 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         marks=marks,
         paper="A4" if paper is Paper.A4 else "letter",
         grave=shown.verdict.word.lower().startswith("not ready"),
-        about=" · ".join(filter(None, (shown.kit, *shown.about))),
-        hookup=hookup.draw(_plain_boxes(bank.hookup), width_mm=HOOKUP_MM, size_pt=10, abbreviate=True)
+        about=" · ".join(filter(None, (_crew(shown.kit), *shown.about))),
+        hookup=hookup.draw(replace(bank.hookup, numbers_only=True), width_mm=HOOKUP_MM, size_pt=10, abbreviate=True)
         if bank and bank.hookup
         else None,
         chart=chart.draw(bank.chart, width_mm=live_mm) if bank and bank.chart else None,
@@ -129,10 +129,9 @@ def _lines_mm(texts: Sequence[str]) -> float:
     return sum(LINE_MM * (1 + len(text) // LINE_LONG) for text in texts)
 
 
-def _plain_boxes(drawn: Hookup) -> Hookup:
-    """The drawing without what each battery is: the table below it says so."""
-    strings = tuple(tuple(replace(box, detail="") for box in string) for string in drawn.strings)
-    return replace(drawn, strings=strings)
+def _crew(name: str) -> str:
+    """The crew's name, cut to leave the rest of its line whole."""
+    return typeface.cut(name, width_max_mm=CREW_MM, size_pt=10)
 
 
 def _labels(labels: Labels, *, fonts_inside: bool) -> str:

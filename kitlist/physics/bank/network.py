@@ -220,7 +220,8 @@ def feed(network: Network, arc: Arc | None = None) -> Flow:
     arc = arc or Arc()
     seen = thevenin(network)
     point = _meet(seen, arc)
-    for _ in range(_MOST_ROUNDS):
+    # One string looks the same at every current; of several, one may stand idle or be charged at another current.
+    for _ in range(_MOST_ROUNDS if len(network.groups) > 1 else 0):
         again = thevenin(network, at_a=point.current_a)
         if again == seen or not point.burns:
             break
