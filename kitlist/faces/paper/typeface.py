@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-FAMILY = "Atkinson Hyperlegible"
 MM_A_POINT = 25.4 / 72
 _PIECE = re.compile(r"[^-]+-*|-+")
 
