@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.outlook import RodOutlook
+from kitlist.outlook.cures import rod_in_range
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
@@ -13,16 +14,19 @@ from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where no packed rod that can be judged is in range, or hot at the worst."""
-    judged = [rod for rod in case.outlook.rods if rod.fit is not None]
-    if not judged or any((rod.fit is not None and rod.fit.welds) for rod in judged):
-        return
+    """A gap where no packed rod that is usable and can be judged is in range, or hot at the worst."""
+    judged = [rod for rod in case.outlook.rods if rod.usable and rod.fit is not None]
+    if not judged or any(rod.welds for rod in judged):
+        return  # where no packet is usable no-usable-rod says what to do
     if all(rod.fit is Fit.NO_ARC for rod in judged):
         return  # arc-out-of-reach says what to do
+    cure = rod_in_range(case.kit, case.trip, on=case.on)
     yield Gap(
         subject="rods",
         what=f"No packed rod suits this bank: {'; '.join(_words(rod) for rod in judged)}",
-        remedy="Pack thicker rods for thicker steel, or choose fewer or smaller batteries; bare steel strip on bare "
+        remedy=f"Pack {cure} for this bank, {' → '.join(case.trip.bank)}."
+        if cure
+        else "Pack thicker rods for thicker steel, or choose fewer or smaller batteries; bare steel strip on bare "
         "earth as ballast, never an insulated lead."
         if any(rod.fit is Fit.TOO_HOT for rod in judged)
         else "Pack thinner rods, or link one more battery.",

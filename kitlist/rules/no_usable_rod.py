@@ -6,22 +6,16 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import RodCondition
-from kitlist.outlook import RodOutlook
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
 from kitlist.welding.rods.storage import ANNEX, D1_1, Fitness
 
 
-def usable(rod: RodOutlook) -> bool:
-    """Whether a packet is known, and fit to weld with, at least after a try."""
-    return rod.range is not None and rod.packet is not None and rod.packet.fitness in (Fitness.GOOD, Fitness.TEST)
-
-
 def none_usable(case: Case) -> bool:
     """Whether rods are packed and none is usable: then this rule speaks of every packet, and the milder ones do not."""
     packed = case.outlook.rods
-    return bool(packed) and not any(usable(rod) for rod in packed)
+    return bool(packed) and not any(rod.usable and rod.range is not None for rod in packed)
 
 
 def check(case: Case) -> Iterator[Gap]:

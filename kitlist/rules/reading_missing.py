@@ -8,20 +8,25 @@ from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
+from kitlist.rules.packing import listed
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each travelling battery without a reading: stop in the bank, fix elsewhere."""
-    for name, battery in case.outlook.batteries_to_read.items():
-        if battery.reading is None:
-            in_bank = name in case.trip.bank
+    """One gap for all travelling batteries of the bank without a reading, stop, and one for the others, fix."""
+    unread = [name for name, battery in case.outlook.batteries_to_read.items() if battery.reading is None]
+    in_bank = [name for name in unread if name in case.trip.bank]
+    for names, severity in ((in_bank, None), ([name for name in unread if name not in in_bank], Severity.FIX)):
+        if names:
+            alone = len(names) == 1
             yield Gap(
-                subject=name,
-                what=f"{name} has no reading: its charge is not known",
-                remedy="Let it rest 6 h or more, and read its volts and temperature.",
-                command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
+                subject=names[0],
+                what=f"{listed(names)} {'has' if alone else 'have'} no reading: {'its' if alone else 'their'} charge "
+                "is not known",
+                remedy=f"Let {'it' if alone else 'each'} rest 6 h or more, and read its volts and temperature.",
+                command=f"kitlist volts {quoted(names[0])} VOLTS --rested HOURS --temp DEGREES",
+                also=tuple(names[1:]),
                 known=False,
-                severity=None if in_bank else Severity.FIX,
+                severity=severity,
             )
 
 

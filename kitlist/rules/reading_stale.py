@@ -11,23 +11,31 @@ from kitlist.kit.limits import standard
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
+from kitlist.rules.packing import listed
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each travelling battery whose newest rested reading is over the limit before departure."""
+    """One gap that names every travelling battery whose newest rested reading is over the limit before departure."""
     most_days = case.limits.stale_after_days
-    for name, battery in case.outlook.batteries_to_read.items():
-        if battery.days_before_start is not None and battery.days_before_start > most_days:
-            yield Gap(
-                subject=name,
-                what=f"{name} was last read {counted(battery.days_before_start, 'day')} before departure; "
-                f"{most_days:g} at the most",
-                remedy="Read it again, rested 6 h or more.",
-                command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
-                measured=battery.days_before_start,
-                required=most_days,
-                unit="days",
-            )
+    old = {
+        name: battery.days_before_start
+        for name, battery in case.outlook.batteries_to_read.items()
+        if battery.days_before_start is not None and battery.days_before_start > most_days
+    }
+    if old:
+        names, oldest = list(old), max(old.values())
+        alone = len(names) == 1
+        yield Gap(
+            subject=names[0],
+            what=f"{listed(names)} {'was' if alone else 'were'} last read {'' if alone else 'up to '}"
+            f"{counted(oldest, 'day')} before departure; {most_days:g} at the most",
+            remedy=f"Read {'it' if alone else 'each'} again, rested 6 h or more.",
+            command=f"kitlist volts {quoted(names[0])} VOLTS --rested HOURS --temp DEGREES",
+            also=tuple(names[1:]),
+            measured=oldest,
+            required=most_days,
+            unit="days",
+        )
 
 
 RULE = Rule(

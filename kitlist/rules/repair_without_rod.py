@@ -6,19 +6,21 @@ from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
+from kitlist.outlook.cures import cures
 from kitlist.outlook.shaping import ShapedWay, ways_in_range
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
+from kitlist.rules.packing import listed
 from kitlist.welding.repairs.parts import RepairClass
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each repair that can be judged, for which no packed rod may be used on this bank."""
-    fits = [rod.fit for rod in case.outlook.rods if rod.fit is not None]
-    if not fits or not any(fit.welds for fit in fits):
-        return  # no-rod-for-bank or arc-out-of-reach says what to do
+    """A gap for the repairs that can be judged, and that no packed rod may be used for; like ones together."""
+    if not any(rod.welds for rod in case.outlook.rods):
+        return  # no-usable-rod, no-rod-for-bank or arc-out-of-reach says what to do
     ways: dict[str, tuple[ShapedWay, ...]] | None = None
+    alike: dict[tuple[str, str, tuple[str, ...]], list[str]] = {}
     for outlook in case.outlook.repairs:
         repair = outlook.repair
         if outlook.repair_class in (None, RepairClass.NEVER) or outlook.best is not None or not outlook.cells:
@@ -27,15 +29,20 @@ def check(case: Case) -> Iterator[Gap]:
             continue  # repair-not-known says what to do
         if ways is None:
             ways = ways_in_range(case.kit, case.trip, on=case.on)
-        best = next(iter(ways.get(repair.name, ())), None)
         cell = min(outlook.cells, key=lambda cell: cell.fit.suits.rank)
+        own = ways.get(repair.name, ())
+        found = cures(case.kit, case.trip, repair, cell, on=case.on, ways=own)
+        alike.setdefault((cell.rod.words, cell.fit.why, found), []).append(repair.name)
+    for (words, why, found), names in alike.items():
+        either = "; or ".join(found)
         yield Gap(
-            subject=repair.name,
-            what=f"No packed rod suits {repair.name}: {cell.rod.words} is nearest, but {cell.fit.why}",
-            remedy="Pack a rod for its steel, thickness and position, or bolt and splint it instead."
-            if best is None
-            else f"{best.words[0].upper()}{best.words[1:]}. Or bolt and splint it instead.",
+            subject=names[0],
+            what=f"No packed rod suits {listed(names)}: {words} is nearest, but {why}",
+            remedy=f"{either[0].upper()}{either[1:]}. Or bolt and splint it instead."
+            if either
+            else "Pack a rod for its steel, thickness and position, or bolt and splint it instead.",
             command=f"kitlist repairs {quoted(case.trip.name)}",
+            also=tuple(names[1:]),
         )
 
 

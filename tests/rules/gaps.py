@@ -36,9 +36,11 @@ def lines_of(rule: Rule, case: Case) -> tuple[str, ...]:
 def shown() -> Iterator[str]:
     """The bad example of every rule, then every row of the thresholds that is about it."""
     from test_boundaries import BOUNDARIES
+    from test_traps import ALL
 
     for rule in RULES:
         examples = [rule.bad, *(build for name, build, severity in BOUNDARIES if name == rule.name and severity)]
+        examples += [trap.build for trap in ALL if trap.rule == rule.name]
         lines: dict[str, None] = {}
         for build in examples:
             lines |= dict.fromkeys(lines_of(rule, case(build())))

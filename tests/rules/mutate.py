@@ -24,6 +24,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 import gaps
 from test_boundaries import BOUNDARIES
+from test_traps import ALL
 
 import kitlist.rules
 from kitlist.rules import RULES, Case, Rule, core, run
@@ -157,6 +158,7 @@ class Bench:
         examples = [whole, *(build for rule in RULES for build in (rule.good, rule.bad))]
         self.cases: list[tuple[str, Case]] = [("", gaps.case(build())) for build in examples]
         self.cases += [(name, gaps.case(build())) for name, build, _ in BOUNDARIES]
+        self.cases += [(trap.rule or "", gaps.case(trap.build())) for trap in ALL]
         self.said = {rule.name: self.says(rule) for rule in RULES}
 
     def says(self, rule: Rule) -> list[object]:

@@ -149,13 +149,13 @@ def _hazards_in(words: Sequence[str]) -> tuple[list[LyingHazard], list[str]]:
     while at < len(words):
         for length in range(min(LONGEST_PHRASE, len(words) - at), 0, -1):
             phrase = " ".join(words[at : at + length])
-            row = _by_phrase().get(phrase) or _by_phrase().get(_singular(phrase))
-            if row is not None:
-                found.append(_hazard(row, _singular(phrase)))
+            known = next((words for words in (phrase, _singular(phrase)) if words in _by_phrase()), None)
+            if known is not None:
+                found.append(_hazard(_by_phrase()[known], known))
                 at += length
                 break
         else:
-            if words[at] not in _words("filler") and not words[at].isdigit():
+            if words[at] not in _words("filler") and not words[at][0].isdigit():
                 left.append(words[at])
             at += 1
     return found, left

@@ -337,7 +337,7 @@ ROWS: tuple[Row, ...] = (
         STOP,
         "no hour is warm enough",
     ),
-    ("flat last week, full today", lambda: earlier(10.5), "battery-refused", STOP, "load test first"),
+    ("flat last week, full today", lambda: earlier(10.5), "battery-refused", STOP, "a cell may be shorted"),
     (
         "11.5 V last week, full today",
         lambda: earlier(11.5),
@@ -347,7 +347,7 @@ ROWS: tuple[Row, ...] = (
     ),
     ("11.7 V last week, full today", lambda: earlier(11.7), None, None, "low, and not flat"),
     ("flat last week, loaded since", tested_since, None, None, "tested"),
-    ("cranking volts last week", lambda: earlier(10.4, rested_h=0), None, None, "not at rest"),
+    ("cranking volts last week", lambda: earlier(10.4, rested_h=None, load_a=300), None, None, "not at rest"),
     (
         "a pacemaker",
         lambda: with_trip(keep_away="Ada: pacemaker"),
