@@ -122,7 +122,8 @@
     const [low, high] = [percent(soc_ratio.low), percent(soc_ratio.high)];
     const engine = { true: " Starts its engine in the cold.", false: " Does NOT start its engine in the cold." }[battery.starts];
     const unsure = data.batteries[at].floor.cranking && battery.starts === null ? " Whether its engine starts is not known." : "";
-    return `Charged ${low === high ? low : `${low} to ${high}`}\u00a0%.${engine || unsure}`;
+    const keeps = battery.keeps === null ? "" : `; keeps ${Math.ceil(Math.min(1, battery.keeps) * 100)}\u00a0%`;
+    return `Charged ${low === high ? low : `${low} to ${high}`}\u00a0%${keeps}.${engine || unsure}`;
   }
 
   function line(parent, tag, text, kind = "") {

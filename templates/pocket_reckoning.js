@@ -460,10 +460,19 @@ function reckoning(data) {
       });
       const engine = battery.floor.cranking;
       const starts = engine && charge ? crank_check({ ...engine, temp_c: coldest_c, soc_ratio: charge.soc_ratio }) : null;
-      return { charge, starts };
+      return { charge, starts, keeps: keeps(battery.floor, coldest_c) };
     });
     if (!data.rig) return { batteries, kinds: [] };
     return { batteries, kinds: data.kinds.map((kind) => of_kind(kind, batteries, { volts, rested_h, bled, battery_temp_c, air_c, bead }, coldest_c)) };
+  }
+
+  function keeps(floor, coldest_c) {
+    try {
+      return floor_at(floor, coldest_c);
+    } catch (error) {
+      if (error instanceof OutOfRange) return null;
+      throw error;
+    }
   }
 
   // The rods of a bank are the least over its batteries; none where it is colder than anybody knows what a battery gives.

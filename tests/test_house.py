@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
 import tomllib
@@ -195,3 +196,10 @@ def test_the_locked_file_has_every_package_that_is_asked_for_within_its_bounds_a
         if wanted.name != "kitlist":
             assert wanted.specifier.contains(pinned[wanted.name.casefold()]), wanted
             assert any(one.operator == "<" for one in wanted.specifier), f"no upper bound: {wanted}"
+
+
+def test_every_path_that_a_newcomer_is_shown_is_there() -> None:
+    text = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+    shown = set(re.findall(r"\b(?:kitlist|tests|templates|seed_data|migrations)/[\w./-]*[\w/]", text))
+    assert len(shown) > 50
+    assert sorted(path for path in shown if not (TOP / path).exists()) == []

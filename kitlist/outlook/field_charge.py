@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from math import inf
 
 from kitlist.base.errors import KitlistError
+from kitlist.base.measures import counted
 from kitlist.base.span import Span
 from kitlist.base.terms import BatteryPlace, StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Tool, Trip, Vehicle
@@ -341,9 +342,10 @@ class ChargesNeeded:
     @property
     def words(self) -> str:
         """As a rule says it: so many charges on the trip, of so many minutes each, by what."""
-        low, best, high = (f"{hours * 60:.0f}" if hours < inf else "∞" for hours in _ends(self.hours_each))
-        many = "1 charge" if self.charges == 1 else f"{self.charges} charges"
-        return f"{many} on the trip, {best} min each ({low} to {high}) by {' and '.join(self.ways)}"
+        low, best, high = (60 * hours for hours in _ends(self.hours_each))
+        longest = "no end" if high == inf else f"{high:.0f}"
+        span = f"{best:.0f} min ({low:.0f} to {longest})"
+        return f"{counted(self.charges, 'charge')} on the trip, each about {span} by {'; '.join(self.ways)}"
 
 
 def charges_needed(

@@ -107,11 +107,7 @@ def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, Ro
 
 def _charged(again: ChargesNeeded) -> str:
     """How often and how long it is charged on the trip so that all of them burn."""
-    low, best, high = (60 * hours for hours in (again.hours_each.low, again.hours_each.best, again.hours_each.high))
-    return (
-        f"They burn with {counted(again.charges, 'charge')} on the trip, each about {best:.0f} min "
-        f"({low:.0f} to {high:.0f}) by {'; '.join(again.ways)}: each battery alone, unlinked."
-    )
+    return f"They burn with {again.words}: each battery alone, unlinked."
 
 
 RULE = Rule(

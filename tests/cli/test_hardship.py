@@ -74,6 +74,13 @@ def test_an_error_shows_eighty_characters_of_what_was_typed_and_what_cannot_be_s
     assert 0 < done.stderr.count("y") < 100
 
 
+def test_bytes_that_are_no_text_are_answered_in_a_sentence(demo: Path) -> None:
+    for words in (("battery", "show"), ("vehicle", "add"), ("import",), ()):
+        done = process(demo, *words, os.fsdecode(b"a\xffb.toml"))
+        assert done.returncode in (2, 3, 4)
+        assert b"should not have happened" not in done.stderr
+
+
 def test_one_bad_file_shows_twenty_problems_and_how_many_more(demo: Path) -> None:
     bad = demo.parent / "bad.toml"
     bad.write_text("\n".join(f"[[bag]]\nname = {n}" for n in range(90)), encoding="utf-8")
@@ -95,7 +102,7 @@ def test_a_guest_in_a_kit_written_by_hand_comes_in_with_its_trip(tmp_path: Path)
 
 
 def test_an_import_of_named_things_takes_time_in_proportion(tmp_path: Path) -> None:
-    """20,000 bags against 1,000: 20 times the processor time, half of it again for a busy machine; not 400 times."""
+    """20,000 bags against 1,000: some 20 times the processor time, not the 400 times of a search for each."""
     spent = []
     for count in (10, 1000, 20_000):  # the first loads what is loaded once
         file = tmp_path / f"{count}.toml"
@@ -104,7 +111,7 @@ def test_an_import_of_named_things_takes_time_in_proportion(tmp_path: Path) -> N
         begun = time.process_time()
         import_file(store, file)
         spent.append(time.process_time() - begun)
-    assert spent[2] < spent[1] * 30
+    assert spent[2] < spent[1] * 80
 
 
 def test_a_string_of_sixty_megabytes_is_refused_early(demo: Path) -> None:

@@ -238,7 +238,7 @@ def test_a_change_of_one_constant_or_operator_of_the_script_is_noticed(browser: 
         _, reckoned = crew(seed)
         if reckoned.batteries:
             asked_of = (
-                *list(asked(reckoned))[:: 4 if SHAPES <= 300 else 1],
+                *asked(reckoned)[:: 4 if SHAPES <= 300 else 1],
                 *(typed(reckoned, chance) for _ in range(3)),
             )
             known = [(one.as_data(), found) for one in asked_of if (found := answered(reckoned, one)) is not None]

@@ -12,7 +12,6 @@ process on the very cases that the tests build.
 from __future__ import annotations
 
 import ast
-import copy
 import importlib
 import sys
 from collections.abc import Iterator
@@ -21,6 +20,7 @@ from types import FunctionType, ModuleType
 from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 import gaps
 from test_boundaries import BOUNDARIES
@@ -29,6 +29,7 @@ from test_traps import ALL
 import kitlist.rules
 from kitlist.rules import RULES, Case, Rule, core, run
 from kitlist.rules.example import whole
+from mutants import in_words, mutants
 
 FOLDER = Path(kitlist.rules.__file__).parent
 MADE_FOR_EXAMPLES = {"Example", "Gear", "Tool", "Rod"}
@@ -39,43 +40,6 @@ OF_CORE = (
     "test_boundaries.py::test_gaps_come_gravest_first",
     "test_examples.py",
 )
-COMPARE: dict[type[ast.cmpop], type[ast.cmpop]] = {
-    ast.Lt: ast.LtE,
-    ast.LtE: ast.Lt,
-    ast.Gt: ast.GtE,
-    ast.GtE: ast.Gt,
-    ast.Eq: ast.NotEq,
-    ast.NotEq: ast.Eq,
-    ast.Is: ast.IsNot,
-    ast.IsNot: ast.Is,
-    ast.In: ast.NotIn,
-    ast.NotIn: ast.In,
-}
-ARITHMETIC: dict[type[ast.operator], type[ast.operator]] = {
-    ast.Add: ast.Sub,
-    ast.Sub: ast.Add,
-    ast.Mult: ast.Div,
-    ast.Div: ast.Mult,
-}
-
-
-def mutants(tree: ast.Module) -> Iterator[tuple[int, str, ast.Module]]:
-    """Every change of one place inside a function that no example is made in: (line, what, changed module)."""
-    for index, node in enumerate(ast.walk(tree)):
-        for number in range(_changes(node)):
-            changed = copy.deepcopy(tree)
-            target = next(n for at, n in enumerate(ast.walk(changed)) if at == index)
-            if not _inside(changed, target):
-                break
-            before, whole_before = ast.unparse(target), ast.unparse(changed)
-            _change(changed, target, number)
-            after = ast.unparse(target)
-            if whole_before != ast.unparse(changed):
-                yield target.lineno, f"{_short(before)} -> {_short(after)}", ast.fix_missing_locations(changed)
-
-
-def _short(code: str) -> str:
-    return " ".join(code.split())[:90]
 
 
 def _inside(tree: ast.Module, target: ast.AST) -> bool:
@@ -84,71 +48,8 @@ def _inside(tree: ast.Module, target: ast.AST) -> bool:
         if isinstance(function, ast.FunctionDef):
             makes = isinstance(function.returns, ast.Name) and function.returns.id in MADE_FOR_EXAMPLES
             if not makes and any(target is node for part in function.body for node in ast.walk(part)):
-                return not _in_words(function, target)
+                return not in_words(function, target)
     return False
-
-
-def _in_words(function: ast.FunctionDef, target: ast.AST) -> bool:
-    """Docstrings, and the plain words of a gap."""
-    return any(
-        target is node
-        for joined in ast.walk(function)
-        if isinstance(joined, ast.JoinedStr)
-        for node in ast.walk(joined)
-        if isinstance(node, ast.FormattedValue | ast.JoinedStr | ast.Constant)
-    )
-
-
-def _changes(node: ast.AST) -> int:
-    if isinstance(node, ast.Compare):
-        return 1
-    if isinstance(node, ast.BoolOp):
-        return 1 + len(node.values)
-    if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
-        return 1
-    if isinstance(node, ast.BinOp) and type(node.op) in ARITHMETIC:
-        return 1
-    if isinstance(node, ast.Constant) and isinstance(node.value, bool | int | float):
-        return 1
-    if isinstance(node, ast.If | ast.IfExp):
-        return 2
-    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in ("min", "max", "any", "all"):
-        return 1
-    return int(isinstance(node, ast.Continue | ast.Return))
-
-
-def _change(tree: ast.Module, node: Any, number: int) -> None:
-    if isinstance(node, ast.Compare):
-        node.ops[0] = COMPARE[type(node.ops[0])]()
-    elif isinstance(node, ast.BoolOp) and number == 0:
-        node.op = ast.Or() if isinstance(node.op, ast.And) else ast.And()
-    elif isinstance(node, ast.BoolOp):
-        if len(node.values) > 1:
-            node.values.pop(number - 1)
-            if len(node.values) == 1:
-                node.values.append(node.values[0])
-    elif isinstance(node, ast.UnaryOp):
-        node.op, node.operand = ast.Not(), ast.UnaryOp(ast.Not(), node.operand)
-    elif isinstance(node, ast.BinOp):
-        node.op = ARITHMETIC[type(node.op)]()
-    elif isinstance(node, ast.Constant):
-        node.value = (not node.value) if isinstance(node.value, bool) else node.value + 1
-    elif isinstance(node, ast.If | ast.IfExp):
-        node.test = ast.Constant(number == 0)
-    elif isinstance(node, ast.Call):
-        node.func.id = {"min": "max", "max": "min", "any": "all", "all": "any"}[node.func.id]
-    elif isinstance(node, ast.Return) and node.value is not None:
-        node.value = ast.Constant(None)
-    elif isinstance(node, ast.Return | ast.Continue):
-        _drop(tree, node)
-
-
-def _drop(tree: ast.Module, node: ast.AST) -> None:
-    for parent in ast.walk(tree):
-        for field in ("body", "orelse"):
-            lines = getattr(parent, field, None)
-            if isinstance(lines, list) and node in lines:
-                lines[lines.index(node)] = ast.Pass(lineno=1, col_offset=0)
 
 
 class Bench:
@@ -215,7 +116,7 @@ def tried(bench: Bench, file: Path) -> Iterator[tuple[int, str, bool]]:
         if isinstance(value, FunctionType) and value.__module__ == module.__name__
     ]
     tree = ast.parse(file.read_text(encoding="utf-8"))
-    for line, what, mutant in mutants(tree):
+    for line, what, mutant in mutants(tree, _inside):
         space: dict[str, Any] = {"__name__": module.__name__}
         exec(compile(mutant, str(file), "exec"), space)
         before = {name: getattr(module, name).__code__ for name in names}

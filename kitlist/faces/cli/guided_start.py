@@ -191,7 +191,7 @@ def _verdict(store: Store, trip: Trip) -> None:
 
     readiness = judged(store, trip.name, on=today())
     said = by_doing.page if by_doing.is_long(readiness) else summary
-    show(said(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
+    show(said(readiness, sheet=build_sheet(readiness, for_screen=True), columns=min(width(), 100)))
     if _yes("Print the sheet now, into sheet.pdf here?"):
         written = press.press_sheet(store, readiness, Path("sheet.pdf"), size="A4")
         say(written.told or f"Wrote {written.path}.")

@@ -41,9 +41,9 @@ def ready(
     if as_json:
         show_json(readiness.plain())
     elif by_doing.is_long(readiness) and not every:
-        show(by_doing.page(readiness, sheet=build_sheet(readiness), columns=columns))
+        show(by_doing.page(readiness, sheet=build_sheet(readiness, for_screen=True), columns=columns))
     else:
-        show(summary(readiness, sheet=build_sheet(readiness), columns=columns))
+        show(summary(readiness, sheet=build_sheet(readiness, for_screen=True), columns=columns))
     raise typer.Exit(readiness.verdict.exit_code)
 
 

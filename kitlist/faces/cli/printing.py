@@ -177,7 +177,7 @@ def demo(
     press.make_folder(folder)
     with demo_store() as (store, on):
         readiness = judged(store, None, on=on)
-        show(summary(readiness, sheet=build_sheet(readiness), columns=min(width(), 100)))
+        show(summary(readiness, sheet=build_sheet(readiness, for_screen=True), columns=min(width(), 100)))
         _told(press.press_sheet(store, readiness, folder / "sheet.pdf", size="A4"))
         _told(press.press_card(store, readiness.kit, readiness.trip, folder / "card.pdf", on=on))
     say(f"The demo is judged as on {on}. Everything in it is invented.")

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from kitlist.faces.paper import called, card_split
-from kitlist.faces.paper.build_words import bank_words, steel_words
+from kitlist.faces.paper.build_words import asks, bank_words
 from kitlist.faces.paper.card_document import (
     Bars,
     Blanks,
@@ -35,7 +35,6 @@ from kitlist.outlook.procedure_words import (
     worded,
     wording,
 )
-from kitlist.physics.bank.verdict import Fit
 from kitlist.welding.repairs.parts import RepairClass
 
 TABLES_FACE, WRONG_FACE, HURT_LABEL = 7, 8, "8b"
@@ -164,12 +163,6 @@ def _rods(facts: CardFacts, stage: WordedStage) -> Iterator[Block]:
     for step in stage.steps:
         if step.do is Task.REST:
             yield Lines(wording()["card"]["rest_title"], (f"{step.text[:1].lower()}{step.text[1:]}.",))
-
-
-def asks(fit: Fit | None, steel_mm: tuple[float, float] | None) -> str:
-    """What a bank that is so for a rod asks of steel and hand."""
-    least = f"{steel_mm[0]:g} mm" if steel_mm else "thicker than usual"
-    return str(wording()["fit"][str(fit or "unknown")]["asks"]).format(steel=steel_words(steel_mm), least=least)
 
 
 def _tables(facts: CardFacts) -> Iterator[_Draft]:

@@ -10,12 +10,11 @@ from kitlist.base.errors import PrintError
 from kitlist.base.measures import counted, told
 from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules
-from kitlist.faces.paper.build_card import asks, card_of
 from kitlist.faces.paper.build_chart import build_chart
 from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
 from kitlist.faces.paper.build_mend import mend_lines
 from kitlist.faces.paper.build_trend import build_trend
-from kitlist.faces.paper.build_words import bank_words, capital, steel_words
+from kitlist.faces.paper.build_words import asks, bank_words, capital, steel_words
 from kitlist.faces.paper.document import (
     BankPanel,
     BatteryLine,
@@ -34,7 +33,7 @@ from kitlist.faces.paper.document import (
     VerdictBox,
 )
 from kitlist.outlook import BatteryOutlook, RodOutlook
-from kitlist.outlook.card import card_facts
+from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
 from kitlist.outlook.leads import opened_by, parts_in_work_lead
@@ -52,10 +51,18 @@ MODEL = (
 
 
 def build_sheet(
-    readiness: Readiness, *, revision: int = 1, actions: Iterable[Action] = (), annex: bool = False
+    readiness: Readiness,
+    *,
+    revision: int = 1,
+    actions: Iterable[Action] = (),
+    annex: bool = False,
+    for_screen: bool = False,
 ) -> Sheet:
-    """The sheet of a readiness, in the order in which it is read; `actions` are what is to be done by which day."""
-    card_hash, go_v = _card(readiness)
+    """The sheet of a readiness, in the order in which it is read; `actions` are what is to be done by which day.
+
+    A screen shows no hash of the card: making the card for it is a third of the time that a judgement takes.
+    """
+    card_hash, go_v = _card(readiness, hashed=not for_screen)
     trip = readiness.trip
     return Sheet(
         kit=trip.crew,
@@ -108,13 +115,20 @@ def valid_to(readiness: Readiness) -> date:
     return min((day for day in (*readings, *dated) if day >= readiness.on), default=readiness.trip.ends_on)
 
 
-def _card(readiness: Readiness) -> tuple[str, tuple[float, ...]]:
+def _card(readiness: Readiness, *, hashed: bool) -> tuple[str, tuple[float, ...]]:
     """The hash of the card that goes with this sheet, and its go volts; nothing where no card can be made yet."""
     try:
         facts = card_facts(readiness.kit, readiness.trip, on=readiness.on)
-        return card_of(facts, on=readiness.on).content_hash(), tuple(b.go_v for b in facts.procedure.bank)
+        go_v = tuple(b.go_v for b in facts.procedure.bank)
+        return _hash_of(facts, readiness.on) if hashed else "", go_v
     except PrintError:
         return "", ()
+
+
+def _hash_of(facts: CardFacts, on: date) -> str:
+    from kitlist.faces.paper.build_card import card_of
+
+    return card_of(facts, on=on).content_hash()
 
 
 def _verdict(readiness: Readiness) -> VerdictBox:

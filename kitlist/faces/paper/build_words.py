@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from kitlist.outlook.procedure_words import wording
+from kitlist.physics.bank.verdict import Fit
+
 COUNTS = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
 THICK_MM = 25.0  # where the table of rod by plate ends
 
@@ -37,3 +40,9 @@ def capital(text: str) -> str:
     ('Welding helmet', 'DC clamp meter')
     """
     return text[:1].upper() + text[1:]
+
+
+def asks(fit: Fit | None, steel_mm: tuple[float, float] | None) -> str:
+    """What a bank that is so for a rod asks of steel and hand."""
+    least = f"{steel_mm[0]:g} mm" if steel_mm else "thicker than usual"
+    return str(wording()["fit"][str(fit or "unknown")]["asks"]).format(steel=steel_words(steel_mm), least=least)

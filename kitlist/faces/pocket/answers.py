@@ -55,7 +55,11 @@ def answer(reckoned: Reckoned, typed: Typed) -> dict[str, Any]:
     kinds = reckoned.kinds if reckoned.rig is not None else ()
     return {
         "batteries": [
-            {"charge": _shown(charges[one.battery.name]), "starts": _starts(one, charges[one.battery.name], coldest_c)}
+            {
+                "charge": _shown(charges[one.battery.name]),
+                "keeps": _keeps(one, coldest_c),
+                "starts": _starts(one, charges[one.battery.name], coldest_c),
+            }
             for one in reckoned.batteries
         ],
         "kinds": [_of_kind(reckoned, kind, charges, typed, coldest_c) for kind in kinds],
@@ -85,6 +89,14 @@ def _shown(charge: Charge | None) -> dict[str, Any] | None:
 
 def _span(span: Span | None) -> dict[str, float] | None:
     return None if span is None else {"low": span.low, "best": span.best, "high": span.high}
+
+
+def _keeps(one: BatteryOutlook, coldest_c: float) -> float | None:
+    """The charge, of full, that it keeps at the coldest; None where it is colder than anything is known."""
+    try:
+        return one.floor.at(coldest_c)
+    except OutOfRange:
+        return None
 
 
 def _starts(one: BatteryOutlook, charge: Charge | None, coldest_c: float) -> bool | None:
@@ -193,40 +205,59 @@ def _learned(bead: PocketBead | None, rig: Rig) -> Learned | None:
     )
 
 
-def asked(reckoned: Reckoned) -> Iterator[Typed]:
+FEWEST = 36
+"""Answers that the page checks itself by, at the least."""
+
+
+def asked(reckoned: Reckoned) -> tuple[Typed, ...]:
     """What the page checks itself by: volts from flat to fresh off charge, every way of reading, warm to bitter cold,
     with practice welds and without; each battery by itself the low one once."""
-    count = len(reckoned.batteries)
-    if not count:
-        return
+    if not reckoned.batteries:
+        return ()
+    first = (*_mixed(reckoned), *_one_low(reckoned), *_with_beads(reckoned))
+    return (*first, *_rising(len(reckoned.batteries), FEWEST - len(first)))
+
+
+def _mixed(reckoned: Reckoned) -> Iterator[Typed]:
     ways = ((24.0, False), (7.0, False), (3.0, False), (0.1, True), (None, True), (1.0, False), (None, False))
     airs = (None, 25.0, 5.0, 0.0, -0.5, reckoned.coldest_c, reckoned.coldest_c - 4.0, -30.0)
     temps = (None, 25.0, 4.0, -6.0, 33.0)
-    ladder = (12.66, 12.45, 12.83, 12.05, 12.74, 11.4, 13.05, 12.58, 12.9, 12.31)
+    ladder = (12.66, 12.45, 12.83, 12.05, 12.74, 11.4, 13.05, 12.7, 12.9, 12.31)
     for number in range(25):
         rested_h, bled = ways[number % len(ways)] if number % 3 else ways[number % 2]
-        spread = tuple(ladder[(number + 3 * at) % len(ladder)] if at % 2 == number % 2 else ladder[number % len(ladder)]
-                       for at in range(count))  # fmt: skip
+        steps = (number + (3 * at if at % 2 == number % 2 else 0) for at in range(len(reckoned.batteries)))
         yield Typed(
-            volts=spread,
+            volts=tuple(ladder[step % len(ladder)] for step in steps),
             rested_h=rested_h,
             bled=bled,
             battery_temp_c=temps[number % len(temps)],
             air_c=airs[number % len(airs)],
         )
+
+
+def _one_low(reckoned: Reckoned) -> Iterator[Typed]:
+    count = len(reckoned.batteries)
     for at in range(min(count, 6)):
-        volts = tuple(12.2 if own == at else 12.7 for own in range(count))
-        yield Typed(volts=volts, rested_h=12.0, battery_temp_c=4.0, air_c=4.0)
+        volts = tuple(12.72 if own == at else 12.9 for own in range(count))
+        yield Typed(volts=volts, rested_h=30.0, battery_temp_c=25.0, air_c=15.0)
     yield Typed(volts=(None,) * count, rested_h=12.0)
-    if reckoned.rig is not None:
-        n = reckoned.rig.in_series
-        for holder_v in (None, 9.2 * n, 8.3 * n):
-            bead = PocketBead(rest_v=12.6 * n, bank_v=10.9 * n, current_a=140.0, holder_v=holder_v)
-            with_bead = Typed(volts=(12.6,) * count, rested_h=8.0, battery_temp_c=10.0, air_c=10.0, bead=bead)
-            try:
-                answer(reckoned, with_bead)
-            except KitlistError:
-                continue  # no arc has such volts on a bank of so many
-            yield with_bead
-    for number in range(9):
-        yield Typed(volts=(12.4 + 0.07 * number,) * count, rested_h=30.0, battery_temp_c=-10.0 + 5.0 * number)
+
+
+def _with_beads(reckoned: Reckoned) -> Iterator[Typed]:
+    if reckoned.rig is None:
+        return
+    n, count = reckoned.rig.in_series, len(reckoned.batteries)
+    for holder_v in (None, 9.2 * n, 8.3 * n):
+        bead = PocketBead(rest_v=12.6 * n, bank_v=10.9 * n, current_a=140.0, holder_v=holder_v)
+        with_bead = Typed(volts=(12.6,) * count, rested_h=8.0, battery_temp_c=10.0, air_c=10.0, bead=bead)
+        try:
+            answer(reckoned, with_bead)
+        except KitlistError:
+            continue  # no arc has such volts on a bank of so many
+        yield with_bead
+
+
+def _rising(count: int, how_many: int) -> Iterator[Typed]:
+    for number in range(how_many):
+        volts = round(12.96 - 0.07 * number, 2)
+        yield Typed(volts=(volts,) * count, rested_h=30.0, battery_temp_c=30.0 - 5.0 * number)
