@@ -52,6 +52,8 @@ def _short(gap: Gap) -> str:
     """What is wrong in one line: as the rule found it where that fits, else by the rule's title with its numbers."""
     if typeface.width_mm(gap.what, size_pt=WHAT_PT, bold=True) <= WHAT_MM:
         return gap.what
+    if gap.also:
+        return _several((gap,))
     title = _about(_title(gap), gap.subject)
     if gap.measured is None or gap.required is None or gap.unit == DAYS:
         return title
@@ -77,7 +79,7 @@ def _number(value: float) -> str:
 
 def _several(group: Sequence[Gap]) -> str:
     """One line for gaps of one kind: which things they are about, or how many."""
-    subjects = list(dict.fromkeys(gap.subject for gap in group))
+    subjects = list(dict.fromkeys(name for gap in group for name in (gap.subject, *gap.also)))
     title = _title(group[0])
     for named in range(len(subjects), 0, -1):
         more = f" and {len(subjects) - named} more" if named < len(subjects) else ""
