@@ -100,7 +100,8 @@ def test_every_gap_stands_once_and_short_on_the_first_side_and_those_of_one_kind
     sheet = build_sheet(assess(*(lambda it: (replace(it.kit, readings=()), it.trip))(whole()), on=whole().on))
     alike = [gap for gap in sheet.mend if "north-main" in gap.what and "south-second" in gap.what]
     assert len(alike) == 1
-    assert len(sheet.mend) < len(sheet.gaps)
+    assert "north-second" in alike[0].what
+    assert len(sheet.mend) <= len(sheet.gaps)
     for gap in sheet.mend:
         assert typeface.width_mm(gap.what, size_pt=12, bold=True) <= 200
 

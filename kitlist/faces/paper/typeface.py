@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-FAMILY, SECOND = "Atkinson Hyperlegible", "Fira Sans"
 MM_A_POINT = 25.4 / 72
 _PIECE = re.compile(r"[^-]+-*|-+")
 
