@@ -58,6 +58,8 @@ def _short(gap: Gap) -> str:
     """What is wrong in one line: as the rule found it where that fits, else by the rule's title with its numbers."""
     if _fits(gap.what):
         return gap.what
+    if gap.also:
+        return _several((gap,))
     title = _about(_title(gap), gap.subject)
     if gap.measured is None or gap.required is None or gap.unit == DAYS:
         return title

@@ -27,7 +27,7 @@ ASSETS = {
     "kitlist-font:second_bold": typeface.FontAsset(bold=True, second=True),
 }
 SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
-TRIP_IN_FOOT_MM, CREW_MM = 28.0, 40.0
+TRIP_IN_FOOT_MM, CREW_MM = 28.0, 28.0
 REASONS_SHOWN = 3
 RULE_MM, BLANK_MOST_MM = 9.0, 40.0  # more than that left of side 1 has rules to write on
 EXTRAS = (
