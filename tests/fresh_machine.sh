@@ -12,9 +12,11 @@ mkdir -p "$folder"
 [ -e "$root/bin/sh" ] || debootstrap --variant=minbase bookworm "$root" "${FRESH_MIRROR:-http://deb.debian.org/debian}"
 
 cleanup() {
-    for place in dev/pts dev/shm dev proc; do umount "$root/$place" 2>/dev/null || true; done
+    for place in dev/pts dev/shm dev proc ""; do umount "$root/$place" 2>/dev/null || true; done
 }
 trap cleanup EXIT
+mount --bind "$root" "$root" # a root that is a mount of its own, as a machine's is: tests mount small disks
+mount --make-private "$root"
 mount -t proc proc "$root/proc"
 mount --bind /dev "$root/dev"
 mount -t devpts devpts "$root/dev/pts" -o newinstance,ptmxmode=666 2>/dev/null || mount --bind /dev/pts "$root/dev/pts"

@@ -203,3 +203,51 @@ def test_every_path_that_a_newcomer_is_shown_is_there() -> None:
     shown = set(re.findall(r"\b(?:kitlist|tests|templates|seed_data|migrations)/[\w./-]*[\w/]", text))
     assert len(shown) > 50
     assert sorted(path for path in shown if not (TOP / path).exists()) == []
+
+
+CALLED_FROM_OUTSIDE = {
+    "_missing_": "the enum's own lookup",
+    "emit": "the logging of the printer",
+    "settings": "what stands before a command: typer calls it",
+    "format_commands": "the help of a group: typer calls it",
+    "burn_rods": "the checks against other programs burn rods one by one",
+    "first_broken": "the tests of the days' book read it",
+    "twins_apart": "an example of its rule at the threshold",
+    "without_lead": "an example that the rules' tests are made from",
+    "sections": "the tests of documents read them by it",
+    "of_kind": "the tests of drawings read them by it",
+}
+"""What no code of the package names, and who does. No more than these: what nobody reaches is deleted."""
+
+
+def test_nothing_is_there_that_nobody_reaches() -> None:
+    named: Counter[str] = Counter()
+    for tree in TREES.values():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Name) and not isinstance(node.ctx, ast.Store):
+                named[node.id] += 1
+            elif isinstance(node, ast.Attribute):
+                named[node.attr] += 1
+            elif isinstance(node, ast.Constant) and isinstance(node.value, str) and " " not in node.value:
+                named.update(re.findall(r"\w+", node.value))  # commands are named by their place, as words
+    for template in (TOP / "templates").glob("*.jinja"):
+        named.update(re.findall(r"\w+", template.read_text(encoding="utf-8")))
+    unreached = {
+        name for tree in TREES.values() for name in _defined(tree) if not (named[name] or name.startswith("__"))
+    }
+    assert unreached - set(CALLED_FROM_OUTSIDE) == set()
+    assert set(CALLED_FROM_OUTSIDE) - unreached == set()
+
+
+def _defined(tree: ast.Module) -> Iterator[str]:
+    """Functions, classes, values and methods; what Python itself calls is left out."""
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef):
+            yield node.name
+        elif isinstance(node, ast.Assign):
+            yield from (part.id for goal in node.targets for part in ast.walk(goal) if isinstance(part, ast.Name))
+        elif isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name):
+            yield node.target.id
+        for part in node.body if isinstance(node, ast.ClassDef) else ():
+            if isinstance(part, ast.FunctionDef):
+                yield part.name

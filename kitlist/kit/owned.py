@@ -175,6 +175,9 @@ class Lead:
         float | None, About("how far from the holder its nearest splice, tape or bare spot is", low=0, high=60)
     ] = None
     splice_insulated: Annotated[bool | None, About("is that splice insulated like the cable?")] = None
+    plug_breaks_a: Annotated[float | None, About("current under which its plug may be pulled", low=10, high=5000)] = (
+        None
+    )
     count: Count = 1
     bag: BagName = None
     note: Note = ""

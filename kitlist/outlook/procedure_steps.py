@@ -36,6 +36,7 @@ from kitlist.outlook.procedure import (
     Warn,
 )
 from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
+from kitlist.outlook.second_way import SecondWay, second_way
 from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.leads.link_readings import readings
 from kitlist.welding.repairs.parts import RepairClass, part
@@ -323,4 +324,7 @@ class _Builder:
             return Trouble.STUCK_PLUG
         if breaks:
             return Trouble.STUCK
+        likely_a = max((rod.band.middle_a for rod in self.hardware.rods if rod.band is not None), default=0.0)
+        if second_way(self.kit, stuck_a=stuck_a, likely_a=likely_a) is SecondWay.FUSE:
+            return Trouble.STUCK_THEN_FUSE
         return Trouble.STUCK_THEN_PLUG if parts_at_plug(self.kit) else Trouble.STUCK_NO_SECOND_WAY

@@ -121,6 +121,7 @@ class Trouble(StrEnum):
 
     STUCK = "stuck"
     STUCK_THEN_PLUG = "stuck-then-plug"
+    STUCK_THEN_FUSE = "stuck-then-fuse"
     STUCK_NO_SECOND_WAY = "stuck-no-second-way"
     STUCK_PLUG = "stuck-plug"
     BATTERY = "battery"
@@ -152,7 +153,15 @@ class Trouble(StrEnum):
         return self in (Trouble.SHOCK, Trouble.ACID, Trouble.ARC_EYE, Trouble.BURN, Trouble.HELP)
 
 
-_STUCK = frozenset({Trouble.STUCK, Trouble.STUCK_THEN_PLUG, Trouble.STUCK_NO_SECOND_WAY, Trouble.STUCK_PLUG})
+_STUCK = frozenset(
+    {
+        Trouble.STUCK,
+        Trouble.STUCK_THEN_PLUG,
+        Trouble.STUCK_THEN_FUSE,
+        Trouble.STUCK_NO_SECOND_WAY,
+        Trouble.STUCK_PLUG,
+    }
+)
 
 
 class Barred(StrEnum):

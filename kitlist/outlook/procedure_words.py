@@ -26,7 +26,7 @@ from kitlist.outlook.procedure import (
     Procedure,
     Warn,
 )
-from kitlist.outlook.procedure_terms import Barred, Phase, Task, Trouble
+from kitlist.outlook.procedure_terms import Phase, Task, Trouble
 
 _LINKS = (Task.LINK,)
 
@@ -119,11 +119,6 @@ def why_barred(procedure: Procedure) -> Iterator[tuple[str, str]]:
 def always() -> str:
     """What stands before the first step on every screen."""
     return str(wording()["caution"])
-
-
-def barred_words(reason: Barred) -> str:
-    """Why and cure of a reason as they stand in the file, unfilled: for tests of completeness."""
-    return " ".join(wording()["barred"][reason].values())
 
 
 def _entry(entry: Entry, procedure: Procedure, called: Mapping[str, str]) -> Worded:

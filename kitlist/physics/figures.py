@@ -40,7 +40,6 @@ SELF_DISCHARGE_DOUBLING_K = Figure(
 # Limits of a battery
 REJECT_CRANK_VOLTS = Figure("source resistance times CCA, reject above", 6.0, "V", _LOAD_TEST)
 SHORTED_CELL_V = Figure("rested volts under which a cell is taken as shorted", 10.7, "V", PRACTICE)
-LOAD_WARN_V = Figure("volts on load, warn", 10.5, "V", PRACTICE)
 LOAD_STOP_V = Figure("volts on load, stop", 9.6, "V", Source(Tag.PRACTICE, "load-test limit of TM 5-4210-230-14&P-1"))
 RESERVE_WARM = Figure("charge to keep, warm", 0.50, "ratio", PRACTICE)
 CRANK_SHARE = Figure("cranking current when the vehicle's own is not known, against CCA", 0.5, "ratio", PRACTICE)

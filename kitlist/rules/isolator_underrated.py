@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.outlook.leads import parts_at_plug
+from kitlist.outlook.second_way import FUSE_CLEARS, second_way
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -39,22 +40,28 @@ def check(case: Case) -> Iterator[Gap]:
             required=least_v if short_v else round(likely_a),
             unit="V DC" if short_v else "A",
         )
-    elif stuck_a is not None and best.rating_a < stuck_a:
+    elif stuck_a is not None and best.rating_a < stuck_a and not _second(case, stuck_a):
         yield Gap(
             subject=best.name,
             what=f"{best.name}: {best.rating_a:g} A; a stuck rod draws about {round(stuck_a, -2):.0f} A, "
             "and it may weld shut",
-            remedy="Twist the rod off first, and open it with no current where you can"
+            remedy="Twist the rod off first, and open it with no current where you can; "
             + (
-                "; keep the far plug in reach."
+                "write down what the far plug may break, or fit"
                 if parts_at_plug(case.kit)
-                else "; a plug in the holder lead is a second way."
-            ),
+                else "a plug of a written breaking current in the holder lead is a second way, or"
+            )
+            + f" a fuse of {stuck_a / FUSE_CLEARS.value:.0f} A at the most that bears {likely_a:.0f} A.",
             measured=best.rating_a,
             required=round(stuck_a),
             unit="A",
             severity=Severity.NOTE,
         )
+
+
+def _second(case: Case, stuck_a: float) -> bool:
+    """Whether something else is packed that breaks the current, and stands in the procedure."""
+    return second_way(case.kit, stuck_a=stuck_a, likely_a=case.outlook.likely_a or 0.0) is not None
 
 
 RULE = Rule(
@@ -64,7 +71,7 @@ RULE = Rule(
     doing=Doing.GET,
     why=("A switch for AC or for less volts draws an arc inside that does not go out, and then there is no switch."),
     remedy="60 V DC or more, and able to break a stuck rod's current; else it is opened only with no current.",
-    sources=(PRACTICE,),
+    sources=(PRACTICE, FUSE_CLEARS.source),
     check=check,
     mark="underrated",
     good=lambda: example.with_tool(ToolKind.ISOLATOR, rating_v=60),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from kitlist.base.sources import Figure, Source, Tag
 from kitlist.kit.limits import standard
 
-STALE_AFTER_DAYS = standard().figure("stale_after_days")
 SPARE_LINKS = standard().figure("spare_links")
 WET_LIMIT_V = standard().figure("wet_limit_v")
 COLD_BELOW_C = standard().figure("cold_below_c")

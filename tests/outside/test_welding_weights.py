@@ -3,7 +3,7 @@
 import pytest
 
 from kitlist.welding.repairs.joints import fillet, single_v, square_butt, throat_mm
-from kitlist.welding.rods.consumption import core_mass_g, rod_mass_to_buy_g
+from kitlist.welding.rods.consumption import core_mass_g
 
 LB_PER_FT_IN_KG_PER_M = 0.45359237 / 0.3048
 
@@ -85,9 +85,3 @@ def test_the_worked_fillet_of_5_mm():
     assert throat_mm(5) == pytest.approx(3.54, abs=0.005)
     assert fillet(leg_mm=5, convexity_ratio=0).section_mm2 == 12.5
     assert fillet(leg_mm=5).each_g == pytest.approx(108, abs=0.5)
-
-
-def test_a_hundred_feet_of_quarter_inch_fillet_at_62_percent():
-    """P = W L / E: 0.106 lb/ft, 100 ft, 0.62 is 17.1 lb (7.75 kg)."""
-    deposit_g = fillet(leg_mm=6.35, convexity_ratio=0).mass_g(length_mm=100 * 304.8)
-    assert rod_mass_to_buy_g(deposit_g, whole_rod_ratio=0.62) == pytest.approx(7750, rel=0.01)

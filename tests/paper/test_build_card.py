@@ -259,3 +259,22 @@ def test_the_volts_table_has_a_column_for_each_battery_and_its_own_rows_are_thos
     for column, name in enumerate(readiness.trip.bank):
         for row in table([lasting], name):
             assert shown[f"{row.volts_v:.2f} V"][column] == str(row.rods[0])
+
+
+def test_names_in_cyrillic_and_greek_print_in_their_script_and_names_that_no_family_has_still_differ() -> None:
+    import io
+
+    import pdfplumber
+
+    from paper.papers import chars_of
+
+    own = ("Цапля главная", "Ερωδιός", "車載用")
+    card = built.card(built.guests((*own[:2], own[2]), strings=1))
+    pages = pdfplumber.open(io.BytesIO(pdf.to_pdf(card))).pages
+    words = " ".join(page.extract_text() for page in pages)
+    assert "Free 1 Цапля" in words
+    assert "Ερωδιός" in words
+    assert any("Fira" in char["fontname"] for page in pages for char in chars_of(page))
+    twins = built.card(built.guests(("車載用", "電池甲", "電池乙"), strings=1))
+    (drawing,) = (b for f in twins.faces for b in f.blocks if isinstance(b, Hookup))
+    assert len({box.name for box in drawing.boxes}) == 3

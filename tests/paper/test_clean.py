@@ -61,7 +61,7 @@ def test_minus_is_a_minus_and_a_unit_stays_with_its_number(typed: str, printed: 
         ("車 battery", "¤ battery"),
         ("🔥", "¤"),
         ("a\u0300\u0301\u0302", "à"),
-        ("½ ﬁne", "½ fine"),
+        ("½ ㎜", "½ mm"),
     ],
 )
 def test_a_missing_character_becomes_its_bare_letter_or_a_visible_substitute(typed: str, printed: str) -> None:

@@ -52,13 +52,13 @@ class Outline(HTMLParser):
 @pytest.mark.parametrize("name", SHEETS)
 def test_a_sheet_has_one_box_to_tick_for_each_item_and_each_gap_but_none_for_what_stays_at_home(name: str) -> None:
     sheet = document(name)
-    packed = [item for bag in sheet.bags for item in bag.items]
+    packed = [item for bag in sheet.bags for item in bag.items if item.short_by or not item.stays]
     at_the_door = [item for item in sheet.recheck.items if not item.stays]
     to_mend = [gap for gap in sheet.mend if not gap.accepted]
     page = html.render(sheet)
     assert len(Outline(page).of("svg", "tick")) == len(packed) + len(at_the_door) + len(to_mend)
     assert page.count('<span class="leave">leave at home</span>') == sum(
-        item.stays and not item.short_by for item in sheet.recheck.items
+        item.stays and not item.short_by for section in (*sheet.bags, sheet.recheck) for item in section.items
     )
 
 
@@ -100,7 +100,8 @@ def test_every_gap_stands_once_and_short_on_the_first_side_and_those_of_one_kind
     sheet = build_sheet(assess(*(lambda it: (replace(it.kit, readings=()), it.trip))(whole()), on=whole().on))
     alike = [gap for gap in sheet.mend if "north-main" in gap.what and "south-second" in gap.what]
     assert len(alike) == 1
-    assert len(sheet.mend) < len(sheet.gaps)
+    assert "north-second" in alike[0].what
+    assert len(sheet.mend) <= len(sheet.gaps)
     for gap in sheet.mend:
         assert typeface.width_mm(gap.what, size_pt=12, bold=True) <= 200
 

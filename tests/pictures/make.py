@@ -13,15 +13,28 @@ HERE = Path(__file__).resolve().parent
 GREYS = 16  # enough for the edges of letters, and half the bytes
 
 
+PAGES_A_ROW = 2
+
+
 def main() -> None:
-    """Print the demo and draw the first page of each paper, 90 dots an inch, in few greys."""
+    """Print the demo and draw its sheet's two sides and its card's pages, 60 dots an inch, in few greys."""
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run([sys.executable, "-m", "kitlist", "demo", folder], check=True)
         for paper in ("sheet", "card"):
             source, drawn = Path(folder) / f"{paper}.pdf", Path(folder) / paper
-            command = ["pdftoppm", "-r", "90", "-gray", "-png", "-singlefile", str(source), str(drawn)]
-            subprocess.run(command, check=True)
-            Image.open(drawn.with_suffix(".png")).quantize(GREYS).save(HERE / f"{paper}.png", optimize=True)
+            subprocess.run(["pdftoppm", "-r", "60", "-gray", "-png", str(source), str(drawn)], check=True)
+            pages = [Image.open(page) for page in sorted(Path(folder).glob(f"{paper}-*.png"))]
+            contact(pages).quantize(GREYS).save(HERE / f"{paper}.png", optimize=True)
+
+
+def contact(pages: list[Image.Image]) -> Image.Image:
+    """All pages on one picture, two in a row."""
+    wide, high = pages[0].size
+    rows = -(-len(pages) // PAGES_A_ROW)
+    sheet = Image.new("L", (PAGES_A_ROW * wide, rows * high), 255)
+    for place, page in enumerate(pages):
+        sheet.paste(page, (place % PAGES_A_ROW * wide, place // PAGES_A_ROW * high))
+    return sheet
 
 
 if __name__ == "__main__":

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from kitlist.base.errors import OutOfRange
 from kitlist.welding.designation.a5_1 import classes
-from kitlist.welding.rods.consumption import burn, rod_mass_to_buy_g, rods_needed
+from kitlist.welding.rods.consumption import burn, rods_needed
 
 
 def test_every_class_has_a_deposit_and_a_charge():
@@ -89,5 +89,3 @@ def test_nothing_to_weld_and_nonsense_shares_are_refused():
         rods_needed(0, one)
     with pytest.raises(OutOfRange):
         rods_needed(10, one, spoiled_ratio=1)
-    with pytest.raises(OutOfRange, match=r"0\.3 to 0\.8"):
-        rod_mass_to_buy_g(100, whole_rod_ratio=1.0)

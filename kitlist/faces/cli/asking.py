@@ -6,7 +6,7 @@ import io
 import os
 import sys
 import textwrap
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import TypeVar
 
 import typer
@@ -89,15 +89,6 @@ def ask_yes(question: str, *, more: str = "") -> bool | None:
         if answer in ("y", "yes", "n", "no", ""):
             return answer.startswith("y") if answer else None
         say("y or n, or Enter alone.")
-
-
-def ask_choice(question: str, ways: Sequence[tuple[str, str]], *, more: str = "") -> str:
-    """One of some ways by its number, or words of one's own; "" for Enter alone. Each way is (value, words)."""
-    listed = "  ".join(f"{number} {words}" for number, (_, words) in enumerate(ways, start=1))
-    answer = ask(f"{question}: {listed}", more=more)
-    if answer.isdigit() and 1 <= int(answer) <= len(ways):
-        return ways[int(answer) - 1][0]
-    return answer
 
 
 def say_wrapped(text: str, *, indent: str = "") -> None:

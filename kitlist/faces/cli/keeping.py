@@ -28,7 +28,8 @@ def export(
     A .json file holds the whole kit, a .csv file one kind, a folder every kind as .csv.
 
     Removed things and every reading are in it, marked with removed_at: imported again, they are removed things
-    again. What was printed, checked off or done to rods is not in it: `kitlist backup` copies all there is.
+    again. The journal goes along in .json. What was printed, checked off or done to rods is not in it:
+    `kitlist backup` copies all there is.
 
     Example: kitlist export kit.json
     """

@@ -37,9 +37,15 @@ def _mended(gaps: Sequence[Gap]) -> Iterator[GapLine]:
     for (severity, _), group in alike.items():
         yield GapLine(
             severity=severity,
-            what=_short(group[0]) if len(group) == 1 else _several(group),
+            what=_short(group[0])
+            if len(group) == 1 and (_fits(group[0].what) or not group[0].also)
+            else _several(group),
             do=_remedy(group),
         )
+
+
+def _fits(what: str) -> bool:
+    return typeface.width_mm(what, size_pt=WHAT_PT, bold=True) <= WHAT_MM
 
 
 def _remedy(group: Sequence[Gap]) -> str:
@@ -50,8 +56,10 @@ def _remedy(group: Sequence[Gap]) -> str:
 
 def _short(gap: Gap) -> str:
     """What is wrong in one line: as the rule found it where that fits, else by the rule's title with its numbers."""
-    if typeface.width_mm(gap.what, size_pt=WHAT_PT, bold=True) <= WHAT_MM:
+    if _fits(gap.what):
         return gap.what
+    if gap.also:
+        return _several((gap,))
     title = _about(_title(gap), gap.subject)
     if gap.measured is None or gap.required is None or gap.unit == DAYS:
         return title
@@ -77,12 +85,12 @@ def _number(value: float) -> str:
 
 def _several(group: Sequence[Gap]) -> str:
     """One line for gaps of one kind: which things they are about, or how many."""
-    subjects = list(dict.fromkeys(gap.subject for gap in group))
+    subjects = list(dict.fromkeys(name for gap in group for name in (gap.subject, *gap.also)))
     title = _title(group[0])
     for named in range(len(subjects), 0, -1):
         more = f" and {len(subjects) - named} more" if named < len(subjects) else ""
         line = f"{title}: {', '.join(subjects[:named])}{more}"
-        if typeface.width_mm(line, size_pt=WHAT_PT, bold=True) <= WHAT_MM:
+        if _fits(line):
             return line
     return f"{title}: {len(subjects)} of them"
 

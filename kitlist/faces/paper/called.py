@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from kitlist.base import clean
 from kitlist.faces.paper import typeface
 from kitlist.faces.paper.card_split import LIVE_WIDE_MM
 from kitlist.faces.paper.document import Hookup
@@ -57,9 +58,10 @@ def told_apart(names: Sequence[str], room: NameRoom) -> dict[str, str]:
     {'heron-main': 'heron-main'}
     """
     alike = list(dict.fromkeys(names))
+    drawn = {name: clean.drawable(clean.plain(name), has=typeface.has) for name in alike}
     short: dict[str, str] = {}
     for tail_ratio in (0.0, 0.5):
-        short = {name: _short(name, room, tail_ratio) for name in alike}
+        short = {name: _short(drawn[name], room, tail_ratio) for name in alike}
         if len(set(short.values())) == len(alike):
             return short
     numbered: dict[str, int] = {}

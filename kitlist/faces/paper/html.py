@@ -19,10 +19,15 @@ from kitlist.faces.paper.templating import environment, fill
 __all__ = ["Document", "fill", "marks_line", "place_blocks", "render", "standalone_svg"]
 Document = Sheet | Card | Labels | Form
 
-# The fetcher of `pdf` knows these two names and no other.
-ASSETS = {"kitlist-font:regular": False, "kitlist-font:bold": True}
+# The fetcher of `pdf` knows these names and no other.
+ASSETS = {
+    "kitlist-font:regular": typeface.FontAsset(bold=False, second=False),
+    "kitlist-font:bold": typeface.FontAsset(bold=True, second=False),
+    "kitlist-font:second_regular": typeface.FontAsset(bold=False, second=True),
+    "kitlist-font:second_bold": typeface.FontAsset(bold=True, second=True),
+}
 SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
-TRIP_IN_FOOT_MM, CREW_MM = 28.0, 40.0
+TRIP_IN_FOOT_MM, CREW_MM = 28.0, 28.0
 REASONS_SHOWN = 3
 RULE_MM, BLANK_MOST_MM = 9.0, 40.0  # more than that left of side 1 has rules to write on
 EXTRAS = (
@@ -52,7 +57,9 @@ class PlacedLabel:
 def render(document: Document, *, paper: Paper = Paper.A4, fonts_inside: bool = True) -> str:
     """The document as one HTML file. `fonts_inside` makes it whole by itself; `pdf` serves the fonts instead."""
     if isinstance(document, Card):
-        return card_html.render(document, marks_line(document), paper=paper, fonts=_fonts(inside=fonts_inside))
+        return card_html.render(
+            document, marks_line(document), paper=paper, fonts=_fonts(document, inside=fonts_inside)
+        )
     if isinstance(document, Labels):
         return _labels(document, fonts_inside=fonts_inside)
     if isinstance(document, Form):
@@ -95,7 +102,7 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         behind=tuple(name for name in EXTRAS if name not in beside),
         bags=tuple(part for bag in shown.bags for part in bag.parts()),
         recheck=shown.recheck.parts(),
-        fonts=_fonts(inside=fonts_inside),
+        fonts=_fonts(sheet, inside=fonts_inside),
     )
 
 
@@ -151,7 +158,7 @@ def _labels(labels: Labels, *, fonts_inside: bool) -> str:
         count=len(cut),
         marks=marks,
         furniture=furniture.labels(),
-        fonts=_fonts(inside=fonts_inside),
+        fonts=_fonts(labels, inside=fonts_inside),
     )
 
 
@@ -161,18 +168,20 @@ def _form(form: Form, *, paper: Paper, fonts_inside: bool) -> str:
         form=clean.for_paper(form, has=typeface.has),
         marks=marks_line(form),
         paper="A4" if paper is Paper.A4 else "letter",
-        fonts=_fonts(inside=fonts_inside),
+        fonts=_fonts(form, inside=fonts_inside),
     )
 
 
-def _fonts(*, inside: bool) -> Mapping[str, str]:
-    """Addresses of the two weights: names for the fetcher, or the files themselves."""
+def _fonts(document: Document, *, inside: bool) -> Mapping[str, str]:
+    """Addresses of the weights, of the second family only where a text needs it: names, or the files themselves."""
+    second = typeface.wants_second(repr(document))
+    wanted = {address: asset for address, asset in ASSETS.items() if second or not asset.second}
     if not inside:
-        return {address.partition(":")[2]: address for address in ASSETS}
+        return {address.partition(":")[2]: address for address in wanted}
     return {
         address.partition(":")[2]: "data:font/ttf;base64,"
-        + base64.b64encode(typeface.path(bold=bold).read_bytes()).decode("ascii")
-        for address, bold in ASSETS.items()
+        + base64.b64encode(typeface.path(bold=asset.bold, second=asset.second).read_bytes()).decode("ascii")
+        for address, asset in wanted.items()
     }
 
 

@@ -10,7 +10,7 @@ from kitlist.faces.paper import typeface
 from kitlist.faces.paper.document import Fact, Marks, SheetItem, hash_of
 
 LABELS_A_PAGE, LABELS_A_ROW = 8, 2
-WIDE_MM, HIGH_MM = 105.0, 74.0  # A7 upright is 74 × 105; a label lies
+WIDE_MM = 105.0  # A7 upright is 74 × 105 mm; a label lies
 LIVE_WIDE_MM = WIDE_MM - 2 * 7.0
 LINES_A_LABEL = 7
 TITLE_PT, LINE_PT = 18.0, 12.0

@@ -114,7 +114,7 @@ def _nothing_fetched() -> Iterator[Any]:
             if url not in html.ASSETS:
                 refused.append(url)
                 raise FatalURLFetchingError(url)
-            return URLFetcherResponse(url, _font_bytes(bold=html.ASSETS[url]), {"Content-Type": "font/ttf"})
+            return URLFetcherResponse(url, _font_bytes(html.ASSETS[url]), {"Content-Type": "font/ttf"})
 
     with contextlib.suppress(FatalURLFetchingError):  # not an Exception: it would pass every handler above
         yield ClosedFetcher()
@@ -123,8 +123,8 @@ def _nothing_fetched() -> Iterator[Any]:
 
 
 @cache
-def _font_bytes(*, bold: bool) -> bytes:
-    return typeface.path(bold=bold).read_bytes()
+def _font_bytes(asset: typeface.FontAsset) -> bytes:
+    return typeface.path(bold=asset.bold, second=asset.second).read_bytes()
 
 
 class _Heard(logging.Handler):

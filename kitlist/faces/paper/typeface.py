@@ -1,6 +1,7 @@
 """The typeface of every paper: its two weights, which characters it has, how wide a text comes out.
 
-Atkinson Hyperlegible (SIL Open Font License) from its own package; nothing else is ever printed with.
+Atkinson Hyperlegible, and Fira Sans for the Cyrillic and Greek that it has not (both SIL Open Font License), each from
+its own package; nothing else is ever printed with.
 """
 
 from __future__ import annotations
@@ -10,7 +11,6 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-FAMILY = "Atkinson Hyperlegible"
 MM_A_POINT = 25.4 / 72
 _PIECE = re.compile(r"[^-]+-*|-+")
 
@@ -23,27 +23,60 @@ class FontWeight:
     units_a_em: int
 
 
-def path(*, bold: bool = False) -> Path:
-    """The font file."""
-    import fontpkg_atkinson_hyperlegible as package
+@dataclass(frozen=True, slots=True)
+class FontAsset:
+    """One of the font files, by its weight and its family."""
+
+    bold: bool
+    second: bool
+
+
+def path(*, bold: bool = False, second: bool = False) -> Path:
+    """The font file of a weight, of the first family or of the second."""
+    if second:
+        import fontpkg_fira_sans as package
+    else:
+        import fontpkg_atkinson_hyperlegible as package
 
     name = "Bold" if bold else "Regular"
-    return Path(package.ROOT) / "files" / f"AtkinsonHyperlegible-{name}.ttf"
+    return Path(package.ROOT) / "files" / f"{'FiraSans' if second else 'AtkinsonHyperlegible'}-{name}.ttf"
 
 
 @cache
-def weight(*, bold: bool = False) -> FontWeight:
-    """Read once a process, and only when something is drawn."""
+def weight(*, bold: bool = False, second: bool = False) -> FontWeight:
+    """A weight of a family; read once a process, and only when something is drawn that needs it."""
     from fontTools.ttLib import TTFont
 
-    with TTFont(path(bold=bold), lazy=True) as font:
+    with TTFont(path(bold=bold, second=second), lazy=True) as font:
         advances = {code: font["hmtx"][glyph][0] for code, glyph in font.getBestCmap().items()}
         return FontWeight(advances=advances, units_a_em=font["head"].unitsPerEm)
 
 
+def wants_second(text: str) -> bool:
+    """Whether a text has a character that only the second family can draw.
+
+    >>> wants_second("heron-main"), wants_second("Цапля")
+    (False, True)
+    """
+    first = weight().advances
+    left = {ord(character) for character in set(text)} - first.keys()
+    return bool(left) and not left.isdisjoint(weight(second=True).advances)
+
+
 def has(character: str) -> bool:
-    """Whether both weights can draw it (they have the same characters)."""
-    return ord(character) in weight().advances
+    """Whether one of the families can draw it (both weights of each have the same characters)."""
+    return ord(character) in weight().advances or ord(character) in weight(second=True).advances
+
+
+@cache
+def _advance_ratio(character: str, *, bold: bool) -> float:
+    """How wide a character comes out, as a part of its type size: in the first family that has it, else the widest."""
+    for second in (False, True):
+        drawn = weight(bold=bold, second=second)
+        if ord(character) in drawn.advances:
+            return drawn.advances[ord(character)] / drawn.units_a_em
+    drawn = weight(bold=bold)
+    return max(drawn.advances.values()) / drawn.units_a_em
 
 
 def width_mm(text: str, *, size_pt: float, bold: bool = False) -> float:
@@ -52,10 +85,7 @@ def width_mm(text: str, *, size_pt: float, bold: bool = False) -> float:
     >>> round(width_mm("HOLDER TO +", size_pt=12, bold=True))
     28
     """
-    drawn = weight(bold=bold)
-    widest = max(drawn.advances.values())
-    units = sum(drawn.advances.get(ord(character), widest) for character in text)
-    return units / drawn.units_a_em * size_pt * MM_A_POINT
+    return sum(_advance_ratio(character, bold=bold) for character in text) * size_pt * MM_A_POINT
 
 
 def wrap(text: str, *, width_max_mm: float, size_pt: float, bold: bool = False) -> tuple[str, ...]:

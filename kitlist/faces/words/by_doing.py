@@ -62,7 +62,8 @@ def _group(title: str, gaps: Sequence[Gap], columns: int) -> Iterator[str]:
             f"STOP {clean.plain(gap.what)}", columns, initial_indent="   ", subsequent_indent="        "
         )
     for severity in (Severity.FIX, Severity.NOTE):
-        subjects = list(dict.fromkeys(clean.plain(gap.subject) for gap in gaps if gap.weight is severity))
+        named = (name for gap in gaps if gap.weight is severity for name in (gap.subject, *gap.also))
+        subjects = list(dict.fromkeys(clean.plain(name) for name in named))
         if subjects:
             words = f"{severity.upper():4} {', '.join(subjects)}"
             yield from textwrap.wrap(words, columns, initial_indent="   ", subsequent_indent="        ")

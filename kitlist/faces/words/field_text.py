@@ -13,7 +13,6 @@ from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
 from kitlist.physics.battery.recharge import SUN_H, Feed, panel_ah_a_day
 
 _INDENT = "    "
-_A_LONG_DAY_H = 12.0
 
 
 def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:

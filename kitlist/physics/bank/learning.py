@@ -28,7 +28,6 @@ NEXT_WELD = Figure("spread that the next weld adds to what was learned", 0.10, "
 OUTLIER_Z = Figure("a reading is set aside when so many spreads off the others", 3.0, "ratio", PRACTICE)
 OUTLIER_SHARE = Figure("of the readings, the most that are set aside", 0.25, "ratio", PRACTICE)
 
-FIGURES = tuple(value for value in list(globals().values()) if isinstance(value, Figure))
 
 _Z_80 = 1.2815515655446004
 _LEAST_AH = 0.1  # what two readings to a hundredth of a volt cannot tell from nothing

@@ -26,7 +26,6 @@ VOLTS_OF_UPPER_HALF = Figure(
 )
 LENDS_WARM_C = Figure("one of twin batteries is lent only from", 0.0, "°C", PRACTICE)
 
-FIGURES = tuple(value for value in list(globals().values()) if isinstance(value, Figure))
 
 _LEVEL = 1e-9
 

@@ -22,8 +22,6 @@ ACTIVATION_OHM_AH = Figure(
     Source(Tag.DERIVED, "2 x 0.33 V x 1.48 h"),
 )
 
-FIGURES = (VOLTS_OF_CHARGE, ACTIVATION_OHM_AH)
-
 
 @dataclass(frozen=True, slots=True)
 class Circulating:

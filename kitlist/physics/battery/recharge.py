@@ -69,8 +69,6 @@ _CHARGER_SHARE = {Chemistry.GEL: 0.20, Chemistry.AGM: 0.30, Chemistry.UNKNOWN: 0
 _FLOODED_MOST_V, _FLOODED_CHARGER_SHARE = 14.8, 0.25
 _TAPER_V, _LEAST_FACTOR, _MOST_FACTOR = 14.4, 0.3, 1.2
 
-FIGURES = tuple(value for value in list(globals().values()) if isinstance(value, Figure))
-
 
 class Feed(StrEnum):
     """What puts the charge back."""

@@ -24,7 +24,6 @@ PAUSE_S = Figure("pause between two rods, for a ballast strip's heat", 120.0, "s
 EDGE_SHARE = Figure("of a strip's surface, what cools it on edge", 0.9, "ratio", PRACTICE)
 AIR_W_PER_M2_K = Figure("heat that still air takes", 10.0, "W/(m2 K)", PRACTICE)
 
-FIGURES = tuple(value for value in list(globals().values()) if isinstance(value, Figure))
 
 _STEFAN_BOLTZMANN = 5.67e-8
 _RODS, _STEP_S, _MOST_C = 3, 0.5, 1000.0

@@ -81,6 +81,7 @@ class LeadRow(SQLModel, table=True):
     rating_a: float | None = None
     splice_m: float | None = None
     splice_insulated: bool | None = None
+    plug_breaks_a: float | None = None
     count: int
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str

@@ -15,7 +15,6 @@ from kitlist.base.terms import Polarity, Position
 from kitlist.welding.designation.designation import Designation
 
 A3_0 = Source(Tag.MEMORY, "AWS A3.0")
-THICK_MM = 4.0
 
 
 class Wired(StrEnum):
@@ -102,18 +101,3 @@ def check_polarity(
         tail = words.removeprefix(f"Wired {wired.words}. ")
         return PolarityCheck(Wired.SLIP, needs, wired, f"{slip} {tail}")
     return PolarityCheck(result, needs, wired, words)
-
-
-@sourced(PRACTICE)
-def suggest_polarity(rod: Designation, *, thickness_mm: float) -> Polarity | None:
-    """The polarity to wire where the rod leaves a choice: DCEP digs deeper, over 4 mm; DCEN runs shallower, thin steel.
-
-    None when the designation does not say. Heat is never argued from where the electrons go.
-
-    >>> from kitlist.welding.designation.designations import decode
-    >>> suggest_polarity(decode("E6013"), thickness_mm=3.0)
-    <Polarity.DCEN: 'DCEN'>
-    """
-    if len(rod.polarities) < 2:
-        return rod.polarities[0] if rod.polarities else None
-    return Polarity.DCEP if thickness_mm > THICK_MM else Polarity.DCEN

@@ -11,9 +11,7 @@ from kitlist.base.terms import Covering
 
 EN_1011_1 = Source(Tag.MEMORY, "EN 1011-1, ISO/TR 17671-1")
 ISO_18491 = Source(Tag.MEMORY, "ISO/TR 18491")
-IEC_60974_1 = Source(Tag.SECOND_HAND, "IEC 60974-1, as IEC 974; the 600 A limit and 44 V from memory")
 EFFICIENCY_111 = 0.8
-TYPICAL_KJ_PER_MM = (0.5, 2.0)
 CELLULOSIC_MORE_V = (3.0, 4.0)
 
 
@@ -63,18 +61,6 @@ def arc_energy_kj(*, voltage_v: float, charge_ah: float) -> float:
     166
     """
     return 3.6 * voltage_v * charge_ah
-
-
-@sourced(IEC_60974_1)
-def load_line_v(current_a: float) -> float:
-    """The conventional load voltage of process 111, V: 20 + 0.04 I to 600 A, then 44. A rating line, above a short arc.
-
-    >>> load_line_v(150.0), load_line_v(700.0)
-    (26.0, 44.0)
-    """
-    if not 0 < current_a <= 2000:
-        raise OutOfRange(f"{current_a:g} A: more than 0 to 2000 A")
-    return min(20 + 0.04 * current_a, 44.0)
 
 
 @sourced(PRACTICE)

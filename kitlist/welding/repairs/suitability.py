@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -163,19 +162,6 @@ def _off(fit: Fit) -> Reason:
         Fit.COLD: Reason(Suits.COLD, "the bank is under its range: it sticks, and lies on top", PRACTICE),
         Fit.NO_ARC: Reason(Suits.NO_ARC, "the bank holds no arc with it", PRACTICE),
     }[fit]
-
-
-def best_of(fits: Mapping[str, RodFit]) -> str | None:
-    """The name of the rod that suits best among several for one repair, the first of equals; None when none is usable.
-
-    >>> from kitlist.base.terms import Steel
-    >>> from kitlist.welding.designation.designations import decode
-    >>> rack = Job(part="roof-rack leg", steel=Steel.MILD, thickness_mm=3.0)
-    >>> best_of({mm: fit(rack, decode("E6013"), rod_mm=float(mm)) for mm in ("4.0", "2.5", "3.2")})
-    '2.5'
-    """
-    usable = [name for name, result in fits.items() if result.suits.usable]
-    return min(usable, key=lambda name: fits[name].suits.rank) if usable else None
 
 
 def _judge_part(job: Job, found: list[Reason]) -> RepairClass | None:

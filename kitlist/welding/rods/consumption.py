@@ -17,7 +17,6 @@ from kitlist.base.span import Span
 STEEL_G_MM3 = 7.85e-3
 STUB = Figure("stub thrown away", 50.0, "mm", PRACTICE, 50.0, 75.0)
 SPOILED = Figure("rods lost to sticking and restrikes", 0.10, "of rods", PRACTICE, 0.0, 0.20)
-WHOLE_ROD = Figure("deposit of the whole rod's mass, covering and stub counted", 0.60, "of mass", PRACTICE, 0.55, 0.66)
 _FORMULA = Source(Tag.DERIVED, "geometry of the core, ISO 2401 style efficiency, deposit per ampere-hour")
 _DIAMETERS_MM = (1.0, 8.0)
 _LENGTHS_MM = (150.0, 700.0)
@@ -42,7 +41,6 @@ class RodsNeeded:
     melted: Span
     to_pack: int
     charge_ah: Span
-    arc_s: Span
 
 
 @cache
@@ -100,10 +98,10 @@ def burn(
 
 @sourced(PRACTICE, _FORMULA)
 def rods_needed(weld_metal_g: float, one: RodBurn, *, spoiled_ratio: float = SPOILED.value) -> RodsNeeded:
-    """Rods, charge and arc time for a mass of weld metal, g.
+    """Rods and charge for a mass of weld metal, g.
 
-    `melted` counts whole burnt rods as a fraction (1 m of 4 mm fillet: 4.0 rods of 3.2 × 350 E6013). Charge and time
-    are for the melted rods plus the spoiled ones, as if each spoiled rod were burnt whole: cautious. The uncertainty of
+    `melted` counts whole burnt rods as a fraction (1 m of 4 mm fillet: 4.0 rods of 3.2 × 350 E6013). Charge is
+    for the melted rods plus the spoiled ones, as if each spoiled rod were burnt whole: cautious. The uncertainty of
     one rod's charge per gram is carried through; it is not averaged away over many rods.
 
     >>> one = burn("E6013", diameter_mm=3.2, length_mm=350, current_a=110)
@@ -123,31 +121,4 @@ def rods_needed(weld_metal_g: float, one: RodBurn, *, spoiled_ratio: float = SPO
         melted,
         math.ceil(melted.high / (1 - spoiled_ratio) - 1e-9),
         one.charge_ah.times(struck),
-        one.burn_s.times(struck),
     )
-
-
-@sourced(PRACTICE)
-def rod_mass_to_buy_g(weld_metal_g: float, *, whole_rod_ratio: float = WHOLE_ROD.value) -> float:
-    """Mass of rods, covering and stubs included, for a mass of weld metal, g: P = W / E.
-
-    E is 0.60, cautious 0.55; sources say 0.55 to 0.66.
-
-    >>> round(rod_mass_to_buy_g(600.0))
-    1000
-    """
-    if not 0.3 <= whole_rod_ratio <= 0.8:
-        raise OutOfRange(f"a whole-rod efficiency of {whole_rod_ratio:g}: 0.3 to 0.8")
-    return weld_metal_g / whole_rod_ratio
-
-
-@sourced(PRACTICE)
-def stub_corrected_ratio(lab_ratio: float, *, length_mm: float, stub_mm: float) -> float:
-    """A laboratory efficiency (no stub) corrected for the stub thrown away.
-
-    >>> round(stub_corrected_ratio(0.80, length_mm=14 * 25.4, stub_mm=2 * 25.4), 3)
-    0.686
-    """
-    if not 0 <= stub_mm < length_mm:
-        raise OutOfRange(f"a stub of {stub_mm:g} mm: 0 to less than the rod's {length_mm:g} mm")
-    return lab_ratio * (length_mm - stub_mm) / length_mm

@@ -11,11 +11,8 @@ from kitlist.base.terms import Covering, Position
 
 EN_12477 = Source(Tag.SECOND_HAND, "EN 12477")
 ISO_11611 = Source(Tag.SECOND_HAND, "ISO 11611")
-TENKATE = Source(Tag.READ, "Tenkate, Scand. J. Work Environ. Health 2017")
 GLOVES = "EN 12477 type A, 340 mm or longer, dry; type B is for TIG"
-BYSTANDERS = "Bystanders: the same filter, or 10 m off with the back turned"
 GOGGLES = "Goggles leave face, neck and ears to burn and stop no spatter: a helmet or a hand shield"
-UNDER_HELMET = "Safety glasses under the helmet, for chipping and grinding"
 COLDEST_AUTO_C = -5.0
 """Where the helmet's own lowest temperature is not recorded, colder than this is doubted. Common practice."""
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from kitlist.base.errors import OutOfRange
-from kitlist.base.sources import PRACTICE, Source, Tag, row_source, sourced, table
+from kitlist.base.sources import PRACTICE, Source, Tag, sourced, table
 from kitlist.base.terms import RodCondition, RodStorage
 from kitlist.welding.designation.designation import StorageFamily
 
@@ -31,26 +31,6 @@ class Fitness(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class DampSign:
-    """One line of the damp-rod checklist: what to do, what tells of damp or damage, and what the packet then is."""
-
-    test: str
-    tells: str
-    then: RodCondition
-
-
-DAMP_SIGNS = (
-    DampSign("Tap two rods together", "a dull sound, not a sharp one", RodCondition.DAMP),
-    DampSign("Look at the covering", "powdery, flaking, or a white bloom", RodCondition.DAMAGED),
-    DampSign("Look at the bare ends", "rust", RodCondition.DAMP),
-    DampSign("Bend one gently", "the covering cracks or lifts", RodCondition.DAMAGED),
-    DampSign("Strike one on scrap", "crackle and steam, heavy spatter, a wild arc", RodCondition.DAMP),
-    DampSign("Watch it burn", "one side of the covering burns back faster than the other", RodCondition.DAMAGED),
-    DampSign("Chip the bead", "pores, or slag that will not lift", RodCondition.DAMP),
-)
-
-
-@dataclass(frozen=True, slots=True)
 class PacketVerdict:
     """What one packet is fit for, why, and what to do; `exposed_h` against `limit_h` where a limit counts."""
 
@@ -65,13 +45,6 @@ class PacketVerdict:
     def usable(self) -> bool:
         """Fit to weld with as it is."""
         return self.fitness is Fitness.GOOD
-
-    @property
-    def left_h(self) -> float | None:
-        """Hours of open air that the packet has left; None where no limit counts."""
-        if self.limit_h is None or self.exposed_h is None:
-            return None
-        return max(0.0, self.limit_h - self.exposed_h)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,16 +65,6 @@ class Packet:
 
 def _row(family: StorageFamily) -> Mapping[str, str]:
     return next(row for row in table("rod_storage") if row["family"] == family)
-
-
-def keeping(family: StorageFamily) -> tuple[str, Source]:
-    """How a family is kept, in a sentence, and the source.
-
-    >>> keeping(StorageFamily.CELLULOSIC)[0].split(";")[0]
-    'Keep in a dry box at ambient'
-    """
-    row = _row(family)
-    return f"Keep {row['store']}; hold {row['hold']}; re-dry: {row['redry']}.", row_source(row)
 
 
 def time_words(hours: float) -> str:

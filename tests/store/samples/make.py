@@ -27,6 +27,7 @@ def main() -> None:
         changes.add(store, "battery", {"name": "old spare", "place": "loose"})
         changes.add(store, "reading", {"battery": "old spare", "volts": 12.1, "taken_at": "2026-05-01T08:00"})
         changes.remove(store, "battery", "old spare")
+        changes.edit(store, "tool", "chocks", {"note": "worn"})
         with closing(sqlite3.connect(store.path)) as connection:
             connection.execute("VACUUM")
         target = HERE / f"{schema.numbered()[-1].stem}.db.gz"

@@ -1,0 +1,42 @@
+"""The second way to break a stuck rod's current, for an isolator that may weld shut: one owner for card and rules."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from kitlist.base.sources import Figure, Source, Tag, sourced
+from kitlist.base.terms import LeadUse, ToolKind
+from kitlist.kit import Kit
+
+FUSE_CLEARS = Figure(
+    "of its rating, the current from which a bolted strip fuse clears within 5 s",
+    3.5,
+    "times",
+    Source(Tag.MEMORY, "ISO 8820-5: 0.3 to 5 s at 350 %"),
+)
+
+
+class SecondWay(StrEnum):
+    """What breaks the current when the isolator does not; never the jaws, never a post."""
+
+    FUSE = "fuse"
+    PLUG = "plug"
+
+
+@sourced(FUSE_CLEARS.source)
+def second_way(kit: Kit, *, stuck_a: float, likely_a: float) -> SecondWay | None:
+    """What is packed that breaks a stuck rod's current; None where nothing is known to.
+
+    A fuse counts that bears the welding current and the bank's volts, and that the stuck rod blows within 5 s by its
+    curve; a plug counts whose breaking current is written down.
+    """
+    fuses = (tool for tool in kit.tools if tool.what is ToolKind.FUSE and tool.count > 0)
+    for fuse in fuses:
+        if fuse.rating_a is None or fuse.rating_v is None or fuse.rating_v < kit.limits.fuse_least_v:
+            continue
+        if round(likely_a) <= fuse.rating_a <= stuck_a / FUSE_CLEARS.value:
+            return SecondWay.FUSE
+    arc = (lead for lead in kit.leads if lead.count > 0 and lead.use is not LeadUse.JUMPER)
+    if any(lead.plug_breaks_a is not None and lead.plug_breaks_a >= stuck_a for lead in arc):
+        return SecondWay.PLUG
+    return None
