@@ -147,6 +147,31 @@ def _gone(behind: str, cleared: str, by: str = "Ada") -> Example:
     return with_repair(behind=behind, cleared=cleared, cleared_by=by)
 
 
+def _extended(length_m: float, more_m: float, count: int = 1) -> Example:
+    """A short holder lead and an extension."""
+    short = with_lead("holder lead", length_m=length_m)
+    more = lead("more", LeadUse.EXTENSION, Fitting.POST_CLAMP, length_m=more_m, count=count)
+    return plus(short, leads=(more,))
+
+
+def _flat(**reading_fields: Any) -> Example:
+    """Flat once, and full today."""
+    old = reading("north-main", volts_v=11.3, taken_at=datetime(2027, 2, 25, 8, 0), **reading_fields)  # noqa: DTZ001
+    return plus(whole(), readings=(old,))
+
+
+def _two_clamps(first_a: float, second_a: float) -> Example:
+    one = with_tool(ToolKind.CLAMP_METER, rating_a=first_a)
+    return more_tools(one, "second clamp meter", ToolKind.CLAMP_METER, rating_a=second_a)
+
+
+def _empty_bag() -> Example:
+    """A bag with nothing in it, in a vehicle that stays at home."""
+    from kitlist.kit import Bag, Vehicle
+
+    return plus(whole(), bags=(Bag(name="Old bag", place="East"),), vehicles=(Vehicle(name="East"),))
+
+
 def _bankless(example: Example) -> Example:
     return replace(example, trip=replace(example.trip, bank=()))
 
@@ -620,6 +645,18 @@ THRESHOLDS: tuple[Row, ...] = (
     ("rods-too-few", lambda: far(with_repair(weld_length_mm=380), 2.1), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind=""), FIX),
     ("behind-the-weld-not-asked", lambda: with_repair(behind="", part="wheel"), None),
+    ("arc-lead-too-short", lambda: _extended(2.5, 0.4), FIX),
+    ("arc-lead-too-short", lambda: _extended(2.5, 0.5), None),
+    ("arc-lead-too-short", lambda: _extended(2.5, 3, count=0), FIX),
+    ("arc-lead-too-short", lambda: with_lead("holder lead", length_m=None), None),
+    ("battery-deep-discharged", lambda: _flat(rested_h=2), FIX),
+    ("battery-deep-discharged", lambda: _flat(rested_h=1.9), None),
+    ("battery-deep-discharged", lambda: _flat(rested_h=None), None),
+    ("battery-deep-discharged", lambda: _flat(rested_h=None, charging=True, load_a=None), None),
+    ("clamp-meter-underrated", lambda: _two_clamps(100, 400), None),
+    ("clamp-meter-underrated", lambda: _two_clamps(100, 150), NOTE),
+    ("bag-stays-home", lambda: _empty_bag(), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="unknown"), None),
     ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), STOP),
