@@ -63,8 +63,7 @@ def _short(gap: Gap) -> str:
     title = _about(_title(gap), gap.subject)
     if gap.measured is None or gap.required is None or gap.unit == DAYS:
         return title
-    unit = f" {gap.unit}" if gap.unit else ""
-    return f"{title}, {_number(gap.measured)} where {_number(gap.required)}{unit}"
+    return f"{title}, {_amount(gap.measured, gap.unit)}, limit {_amount(gap.required, gap.unit)}"
 
 
 def _about(title: str, subject: str) -> str:
@@ -73,14 +72,16 @@ def _about(title: str, subject: str) -> str:
     return title if all(word in said for word in subject.casefold().split()) else f"{title}: {subject}"
 
 
-def _number(value: float) -> str:
-    """Three digits are as many as anybody reads.
+def _amount(value: float, unit: str) -> str:
+    """Three digits are as many as anybody reads, and of hours two days' worth.
 
-    >>> _number(8.93333), _number(4560), _number(-6.0)
-    ('8.93', '4560', '−6')
+    >>> _amount(8.93333, "V"), _amount(4560, "h"), _amount(-6.0, "°C"), _amount(2, "")
+    ('8.93 V', '190 days', '−6 °C', '2')
     """
+    if unit == "h" and value > 48:
+        value, unit = value / 24, DAYS
     shown = f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
-    return shown.replace("-", "−")
+    return f"{shown} {unit}".strip().replace("-", "−")
 
 
 def _several(group: Sequence[Gap]) -> str:
