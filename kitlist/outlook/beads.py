@@ -1,4 +1,4 @@
-"""Practice welds: what was foretold for each, what was measured, and what it says of bank, leads and arc."""
+"""Practice welds: what was predicted for each, what was measured, and what it says of bank, leads and arc."""
 
 from __future__ import annotations
 
@@ -13,22 +13,22 @@ from kitlist.physics.bank.band import Band
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BeadOutlook:
-    """A practice weld; `foretold` is the band without any bead, None where it could not be foretold."""
+    """A practice weld; `predicted` is the band without any bead, None where it could not be predicted."""
 
     bead: Bead
-    foretold: Band | None
+    predicted: Band | None
     result: BeadResult
 
     @property
     def inside(self) -> bool | None:
-        """Whether the measured amps lie in the band that was foretold."""
-        if self.foretold is None:
+        """Whether the measured amps lie in the band that was predicted."""
+        if self.predicted is None:
             return None
-        return self.foretold.low_a <= self.bead.current_a <= self.foretold.high_a
+        return self.predicted.low_a <= self.bead.current_a <= self.predicted.high_a
 
 
 def bead_outlook(kit: Kit, bead: Bead) -> BeadOutlook:
-    """What was foretold on the day of a practice weld, and what its meters say. Raises BadData for nonsense."""
+    """What was predicted on the day of a practice weld, and what its meters say. Raises BadData for nonsense."""
     trip = Trip(
         name=bead.name,
         starts_on=bead.welded_on,
@@ -39,4 +39,4 @@ def bead_outlook(kit: Kit, bead: Bead) -> BeadOutlook:
     )
     batteries = look_out(kit, trip, on=bead.welded_on).batteries
     bank = bank_outlook(kit, trip, batteries)
-    return BeadOutlook(bead=bead, foretold=bank.band(None), result=work_out(bead.as_read()))
+    return BeadOutlook(bead=bead, predicted=bank.band(None), result=work_out(bead.as_read()))

@@ -68,9 +68,11 @@ def _rods(kit: Kit, trip: Trip, repair: Repair, nearest: Cell, on: date) -> Iter
 def _steel(kit: Kit, trip: Trip, repair: Repair, nearest: Cell, on: date) -> Iterator[str]:
     """The steel from which on the nearest rod serves; a rod that is too thick for the steel is not cured so."""
     rod = nearest.rod
-    if nearest.fit.suits is not Suits.TOO_HOT or rod.band is None or rod.range is None or repair.thickness_mm is None:
+    if nearest.fit.suits is not Suits.TOO_HOT or rod.likely_a is None or rod.range is None:
         return
-    least_mm = steel_when_hot(rod_mm=rod.rod.diameter_mm, likely_a=rod.band.middle_a, top_a=rod.range.high_a)
+    if repair.thickness_mm is None:
+        return
+    least_mm = steel_when_hot(rod_mm=rod.rod.diameter_mm, likely_a=rod.likely_a, top_a=rod.range.high_a)
     thicker = replace(repair, thickness_mm=least_mm)
     repairs = tuple(thicker if other.name == repair.name else other for other in kit.repairs)
     if least_mm > repair.thickness_mm and _best(look_out(replace(kit, repairs=repairs), trip, on=on), repair):

@@ -21,7 +21,7 @@ from kitlist.outlook.own_rods import rods_taught
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
-from kitlist.physics.bank.verdict import Fit
+from kitlist.physics.bank.verdict import hotter
 from kitlist.physics.battery.charge import Charge
 from kitlist.welding.rods.shades import MOST_A, Minimum, minimum_shade, strictest_minimum
 
@@ -107,8 +107,8 @@ def _marks(name: str, asked: Iterable[tuple[RodOutlook, int]], *, step_v: float 
 
 
 def _hottest(held: RodOutlook, full: RodOutlook) -> RodOutlook:
-    """The rod on the bank as it is held; too hot where it is that on a full one: no reading makes it hotter."""
-    return replace(held, fit=full.fit) if full.fit is Fit.TOO_HOT else held
+    """The rod on the bank as it is held, as hot as a full one runs it, and for the steel that takes that."""
+    return replace(held, full=full.band, fit=hotter(held.fit, full.fit), steel_mm=full.steel_mm or held.steel_mm)
 
 
 def _held(battery: BatteryOutlook, *, low: float | None = None) -> BatteryOutlook:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kitlist.base.errors import KitlistError
+from kitlist.base.terms import Position
 from kitlist.kit import Kit, Repair, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.rods import RodOutlook
-from kitlist.physics.bank.verdict import Fit, judge
+from kitlist.physics.bank.verdict import Fit, hotter, judge
 from kitlist.welding.repairs.needs import JobNeeds, job_needs
 from kitlist.welding.repairs.parts import Part, RepairClass, allowed, part
 from kitlist.welding.repairs.suitability import RodFit, fit, with_bank
@@ -96,18 +97,22 @@ def _cell(job: Job, rod: RodOutlook, outlook: Outlook) -> Cell:
         raise AssertionError(f"{rod.words} has no designation")  # left out by _repair
     rod_mm = rod.rod.diameter_mm
     result = fit(job, rod.designation, rod_mm=rod_mm, packet=rod.packet, wired=said_polarity(outlook.rods))
-    if rod.fit is not None and rod.band is not None and rod.range is not None:
-        here = judge(
-            rod.band,
-            range_low_a=rod.range.low_a,
-            range_high_a=rod.range.high_a,
-            position=job.position,
-            hot_limit_ratio=outlook.hot_limit_ratio,
-        )
-        # What a full bank makes too hot stays so, whatever this reading says.
-        here = rod.fit if rod.fit is Fit.TOO_HOT else here
-        result = with_bank(result, here, job=job, rod_mm=rod_mm, likely_a=rod.band.middle_a, top_a=rod.range.high_a)
+    here = _here(rod, job.position, outlook.hot_limit_ratio)
+    if here is not None and rod.likely_a is not None and rod.range is not None:
+        result = with_bank(result, here, job=job, rod_mm=rod_mm, likely_a=rod.likely_a, top_a=rod.range.high_a)
     return Cell(rod=rod, fit=result, needs=_needs(job, rod, result))
+
+
+def _here(rod: RodOutlook, position: Position, hot_limit_ratio: float) -> Fit | None:
+    """How the bank runs the rod in the repair's own position, as hot as a full one where that is asked for."""
+    if rod.band is None or rod.range is None:
+        return None
+    low_a, high_a = rod.range.low_a, rod.range.high_a
+    held, full = (
+        judge(band, range_low_a=low_a, range_high_a=high_a, position=position, hot_limit_ratio=hot_limit_ratio)
+        for band in (rod.band, rod.full or rod.band)
+    )
+    return hotter(held, full)
 
 
 def _needs(job: Job, rod: RodOutlook, result: RodFit) -> JobNeeds | None:

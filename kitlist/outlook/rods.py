@@ -27,7 +27,8 @@ from kitlist.welding.rods.storage import Fitness, Packet, PacketVerdict, judge_p
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodOutlook:
     """A packet of rods. What cannot be told is None, and `not_known` says why. `predicted` is the band
-    without any practice weld, `struck` that of the first strike where a ballast strip is still cold."""
+    without any practice weld, `struck` that of the first strike where a ballast strip is still cold; `full` that of
+    the same bank charged full, where what is said must hold however full it is."""
 
     rod: Rod
     designation: Designation | None
@@ -42,6 +43,12 @@ class RodOutlook:
     not_known: tuple[str, ...]
     predicted: Band | None = None
     struck: Band | None = None
+    full: Band | None = None
+
+    @property
+    def likely_a(self) -> float | None:
+        """The current that the steel must take, A: the likely one, of a full bank where that is asked for."""
+        return max((band.middle_a for band in (self.band, self.full) if band is not None), default=None)
 
     @property
     def usable(self) -> bool:

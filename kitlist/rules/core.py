@@ -152,7 +152,7 @@ class Rule:
 
 
 def accepted(rule: Rule, gap: Gap, case: Case) -> Acceptance | None:
-    """Who took a gap on for this trip, where it may be taken on, has not become worse, and has not run out."""
+    """Who accepted a gap for this trip, where it may be accepted, has not become worse, and has not run out."""
     if not rule.acceptable or not gap.checked:
         return None
     for taken in case.kit.acceptances:

@@ -1,4 +1,4 @@
-"""current-not-known: a bank whose current cannot be foretold, because something in its circuit is not written down."""
+"""current-not-known: a bank whose current cannot be predicted, because something in its circuit is not written down."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Gap]:
     if missing:
         yield Gap(
             subject="bank",
-            what=f"The welding current cannot be foretold; not known: {', '.join(missing)}"
+            what=f"The welding current cannot be predicted; not known: {', '.join(missing)}"
             + (shades_waiting(case) if case.outlook.highest_a is None else ""),
             remedy="Measure it or read it off the label, and write it down.",
             command="kitlist lead edit NAME area=AREA length=LENGTH",

@@ -1,4 +1,4 @@
-"""Gaps that somebody takes on for a trip: kept under a name of their own, taken back, taken on again."""
+"""Gaps that somebody accepts for a trip: kept under a name of their own, taken back, accepted again."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a trip took: rods and consumables, and the charge of the linked batteries against what was foretold."""
+"""What a trip took: rods and consumables, and the charge of the linked batteries against what was predicted."""
 
 from __future__ import annotations
 
@@ -44,25 +44,25 @@ class Linked:
 
 
 class Against(StrEnum):
-    """The charge taken by the readings, against what was foretold."""
+    """The charge taken by the readings, against what was predicted."""
 
-    AS_FORETOLD = "as foretold"
-    MORE = "more than foretold: test this battery, or the rods burnt long"
-    LESS = "less than foretold: was it charged or driven before it was read?"
+    AS_PREDICTED = "as predicted"
+    MORE = "more than predicted: test this battery, or the rods burnt long"
+    LESS = "less than predicted: was it charged or driven before it was read?"
     NOT_READ = "no reading since"
     NOT_KNOWN = "not known"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatteryUse:
-    """What one linked battery gave, Ah. `foretold_ah` and `taken_ah` are (low, best, high), None where not known.
+    """What one linked battery gave, Ah. `predicted_ah` and `taken_ah` are (low, best, high), None where not known.
 
     `read_since` says whether a rested reading was taken after it had welded.
     """
 
     name: str
     linked_on: date
-    foretold_ah: Span | None
+    predicted_ah: Span | None
     taken_ah: Span | None
     read_since: bool = True
 
@@ -71,11 +71,11 @@ class BatteryUse:
         """How the two spans lie: apart, they differ; touching, they agree."""
         if not self.read_since:
             return Against.NOT_READ
-        if self.foretold_ah is None or self.taken_ah is None:
+        if self.predicted_ah is None or self.taken_ah is None:
             return Against.NOT_KNOWN
-        if self.taken_ah.low > self.foretold_ah.high:
+        if self.taken_ah.low > self.predicted_ah.high:
             return Against.MORE
-        return Against.LESS if self.taken_ah.high < self.foretold_ah.low else Against.AS_FORETOLD
+        return Against.LESS if self.taken_ah.high < self.predicted_ah.low else Against.AS_PREDICTED
 
 
 def amount_of(text: str, thing: object) -> tuple[float, str]:
@@ -115,7 +115,7 @@ def battery_uses(
     battery work in between. Charge by rested volts is known to a few points only, so that short work is rarely told
     from none.
     """
-    foretold = _rods_ah(kit, trip, outlook, [use for use in uses if use.kind == "rod"])
+    predicted = _rods_ah(kit, trip, outlook, [use for use in uses if use.kind == "rod"])
     found = []
     for name in dict.fromkeys(link.battery for link in linked):
         own = [link for link in linked if link.battery == name]
@@ -125,7 +125,7 @@ def battery_uses(
             BatteryUse(
                 name=name,
                 linked_on=max(link.linked_on for link in own),
-                foretold_ah=None if foretold is None else _times(foretold, share),
+                predicted_ah=None if predicted is None else _times(predicted, share),
                 taken_ah=_taken_ah(kit, name, before, after),
                 read_since=after is not None,
             )

@@ -113,7 +113,7 @@ def test_the_charge_plan_names_days_and_says_each_alone(demo: Path) -> None:
     assert "never as a string" in kitlist(demo, "charge", *ON).stdout
 
 
-def test_a_practice_weld_narrows_the_band_by_half_and_is_listed_against_what_was_foretold(demo: Path) -> None:
+def test_a_practice_weld_narrows_the_band_by_half_and_is_listed_against_what_was_predicted(demo: Path) -> None:
     def width() -> float:
         low, _, high = json.loads(kitlist(demo, "ready", *ON, "--json").stdout)["rods"][0]["current_a"]
         return float(high - low)

@@ -136,7 +136,7 @@ def test_from_an_empty_disk_to_the_second_trip(tmp_path: Path, kit: Path) -> Non
     by_name = {battery["name"]: battery for battery in used["batteries"]}
     assert set(by_name) == set(BANK.split(","))
     assert by_name["north-second"]["taken_ah"][1] > 0
-    assert by_name["north-second"]["foretold_ah"][0] > 0
+    assert by_name["north-second"]["predicted_ah"][0] > 0
     assert told(run, "rod", "show", "thick rods")["count"] == rods - 3
 
     # restock

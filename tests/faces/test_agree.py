@@ -27,6 +27,7 @@ from kitlist.outlook.hardware import hardware_outlook
 from kitlist.outlook.options.plan import BankPlan, is_chosen, plan_for
 from kitlist.outlook.procedure import Procedure
 from kitlist.outlook.procedure_steps import procedure_for
+from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import Readiness, assess
 from kitlist.rules import Severity
 from kitlist.trips.timeline import timeline
@@ -74,6 +75,7 @@ def faces(seed: int) -> Faces:
 
 
 Invariant = Callable[[Faces], Iterator[str]]
+OVER = (Fit.WARM, Fit.HOT, Fit.TOO_HOT)
 
 
 def numbers_are_equal(seen: Faces) -> Iterator[str]:
@@ -106,6 +108,22 @@ def numbers_are_equal(seen: Faces) -> Iterator[str]:
         for rod in hardware.rods:
             if rod.fit is not None and fits[rod.words] != rod.fit:
                 yield f"the card's verdict of {rod.words}"
+        yield from _cooler_than_today(seen.card, seen.readiness)
+
+
+def _cooler_than_today(card: CardFacts, readiness: Readiness) -> Iterator[str]:
+    """Rods that the card, which holds for full batteries too, runs cooler or on thinner steel than today's bank.
+
+    Not where a practice bead has shown more than what was foretold: a card holds nothing that was measured.
+    """
+    said = {rod.words: rod for rod in card.rods}
+    for rod in readiness.outlook.rods:
+        mine = said[rod.words]
+        if rod.fit not in OVER or mine.fit is Fit.TOO_HOT or rod.band != rod.predicted:
+            continue
+        thinner = bool(rod.steel_mm and mine.steel_mm and rod.steel_mm[0] > mine.steel_mm[0])
+        if mine.fit not in OVER or OVER.index(rod.fit) > OVER.index(mine.fit) or thinner:
+            yield f"{rod.words}: {rod.fit}, {rod.steel_mm} today, {mine.fit}, {mine.steel_mm} on the card"
 
 
 def _sheet_numbers(seen: Faces) -> Iterator[str]:

@@ -169,3 +169,8 @@ def test_charge_outside_nought_to_one_is_refused():
 def test_without_a_reading_the_charge_runs_from_half_to_full():
     assert (no_reading().low, no_reading().high) == (0.5, 1.0)
     assert no_reading(low_ratio=0.75).best == pytest.approx(0.875)
+
+
+def test_a_temperature_that_nobody_wrote_down_is_said_with_what_is_taken():
+    assert any("25 °C" in note for note in read(12.5, temp_c=None).notes)
+    assert not any("not written down" in note for note in read(12.5, temp_c=20.0).notes)

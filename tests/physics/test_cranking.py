@@ -9,7 +9,7 @@ import pytest
 from kitlist.base.errors import OutOfRange
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, CrankingStandard
-from kitlist.physics.battery.cranking import charge_to_crank, crank_check, least_crank_volts, to_sae
+from kitlist.physics.battery.cranking import Cranking, charge_to_crank, crank_check, least_crank_volts, to_sae
 from kitlist.physics.battery.resistance import source_resistance
 
 OHM = source_resistance(cca_sae=Span.exactly(680.0))
@@ -120,3 +120,34 @@ def test_a_worn_out_battery_never_cranks_and_that_is_infinity():
 
 def test_least_charge_is_none_where_it_cannot_be_told():
     assert charge_to_crank(chemistry=Chemistry.UNKNOWN, resistance=OHM, temp_c=0.0, cca_sae_a=680.0) is None
+
+
+def _engine(cca_sae_a):
+    return Cranking(
+        chemistry=Chemistry.FLOODED, resistance=source_resistance(cca_sae=Span.exactly(cca_sae_a)), current_a=250.0
+    )
+
+
+def test_between_whole_degrees_the_least_charge_is_straight():
+    engine = _engine(600.0)
+    at = {degree: engine.charge_ratio(temp_c=degree) for degree in (-11.0, -10.75, -10.0)}
+    assert at[-11.0] != at[-10.0]
+    assert at[-10.75] == pytest.approx(at[-11.0] + 0.25 * (at[-10.0] - at[-11.0]))
+
+
+def test_just_colder_than_anything_is_known_the_last_known_degree_counts():
+    engine = _engine(600.0)
+    assert engine.charge_ratio(temp_c=-19.0) is None
+    assert engine.charge_ratio(temp_c=-18.5) == engine.charge_ratio(temp_c=-18.0)
+
+
+def test_where_it_never_cranks_at_one_of_two_degrees_it_never_cranks_between_them():
+    turns = [
+        (engine, float(degree))
+        for engine in map(_engine, range(320, 560, 20))
+        for degree in range(-18, 25)
+        if (engine.charge_ratio(temp_c=float(degree)) == math.inf)
+        is not (engine.charge_ratio(temp_c=degree + 1.0) == math.inf)
+    ]
+    assert turns
+    assert all(engine.charge_ratio(temp_c=degree + 0.5) == math.inf for engine, degree in turns)

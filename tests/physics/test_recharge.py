@@ -151,3 +151,20 @@ def test_spark_distances_of_the_published_examples(capacity, gas, millimetres):
 
 def test_surplus_charge_becomes_hydrogen():
     assert hydrogen_l(surplus_ah=8.5) == pytest.approx(21.4, abs=0.1)
+
+
+def test_one_cell_makes_a_sixth_of_the_gas_and_no_cell_is_refused():
+    assert hydrogen_l(surplus_ah=10.0, cells=1) == pytest.approx(4.2)
+    assert hydrogen_l(surplus_ah=0.0) == 0.0
+    with pytest.raises(OutOfRange):
+        hydrogen_l(surplus_ah=10.0, cells=0)
+
+
+@pytest.mark.parametrize(("capacity_ah", "covered"), [(400.0, True), (400.5, False), (1.0, True), (0.9, False)])
+def test_the_time_of_a_charge_is_told_from_1_to_400_ah(capacity_ah, covered):
+    asked = {"soc_ratio": HALF, "to_soc_ratio": 0.8, "capacity_ah": capacity_ah, "current_a": Span.exactly(5.0)}
+    if covered:
+        assert recharge_h(**asked).best > 0
+    else:
+        with pytest.raises(OutOfRange):
+            recharge_h(**asked)

@@ -1,4 +1,4 @@
-"""What a trip took, against what was foretold, and what goes back."""
+"""What a trip took, against what was predicted, and what goes back."""
 
 from __future__ import annotations
 
@@ -42,18 +42,18 @@ def uses_of(kit: Kit, uses: list[Use], links: list[Linked]) -> BatteryUse:
     return battery_uses(kit, trip, look_out(kit, trip, on=DAY), uses=uses, linked=links)[0]
 
 
-def test_the_charge_foretold_for_one_rod_is_that_of_the_welding_tables() -> None:
+def test_the_charge_predicted_for_one_rod_is_that_of_the_welding_tables() -> None:
     one = burn("E6013", diameter_mm=4.0, length_mm=350, current_a=180).charge_ah  # held to published rates in its tests
-    foretold = uses_of(example.whole().kit, [use("thick rods", 1)], linked("north-main")).foretold_ah
-    assert foretold is not None
-    assert foretold.best == pytest.approx(one.best, rel=0.1)  # nearly the same at any current
+    predicted = uses_of(example.whole().kit, [use("thick rods", 1)], linked("north-main")).predicted_ah
+    assert predicted is not None
+    assert predicted.best == pytest.approx(one.best, rel=0.1)  # nearly the same at any current
 
 
 def test_twice_the_rods_take_twice_the_charge_and_two_strings_share_it() -> None:
     kit = example.whole().kit
-    one = uses_of(kit, [use("thick rods", 1)], linked("north-main")).foretold_ah
-    six = uses_of(kit, [use("thick rods", 6)], linked("north-main")).foretold_ah
-    shared = uses_of(kit, [use("thick rods", 6)], linked("north-main", strings=2)).foretold_ah
+    one = uses_of(kit, [use("thick rods", 1)], linked("north-main")).predicted_ah
+    six = uses_of(kit, [use("thick rods", 6)], linked("north-main")).predicted_ah
+    shared = uses_of(kit, [use("thick rods", 6)], linked("north-main", strings=2)).predicted_ah
     assert one is not None
     assert six is not None
     assert shared is not None
@@ -61,9 +61,9 @@ def test_twice_the_rods_take_twice_the_charge_and_two_strings_share_it() -> None
     assert shared.best == pytest.approx(3 * one.best)
 
 
-def test_a_packet_that_is_used_up_is_still_foretold() -> None:
+def test_a_packet_that_is_used_up_is_still_predicted() -> None:
     kit = replace(example.whole().kit, rods=(example.rod("thick rods", count=0),))
-    assert uses_of(kit, [use("thick rods", 6)], linked("north-main")).foretold_ah is not None
+    assert uses_of(kit, [use("thick rods", 6)], linked("north-main")).predicted_ah is not None
 
 
 def test_readings_on_both_sides_tell_the_charge_taken() -> None:
@@ -107,7 +107,7 @@ def test_without_a_reading_since_the_screen_says_when_to_read_and_no_sentence_en
     unread = uses_of(kit, [use("thick rods", 6)], linked("north-main"))
     (said, *_) = used_lines("Example", [], [unread], columns=200)
     assert said.endswith("no reading since: read it after 2027-03-07, rested 6 h or more, before it is charged.")
-    less = BatteryUse(name="x", linked_on=DAY, foretold_ah=Span(4, 6, 8), taken_ah=Span(0, 1, 2))
+    less = BatteryUse(name="x", linked_on=DAY, predicted_ah=Span(4, 6, 8), taken_ah=Span(0, 1, 2))
     (said, *_) = used_lines("Example", [], [less], columns=200)
     assert said.endswith("before it was read?")
 
@@ -122,14 +122,14 @@ def test_use_before_the_trip_starts_is_asked_about() -> None:
 @pytest.mark.parametrize(
     ("taken", "against"),
     [
-        (Span(5, 6, 7), Against.AS_FORETOLD),
+        (Span(5, 6, 7), Against.AS_PREDICTED),
         (Span(9, 9.5, 12), Against.MORE),
         (Span(0, 1, 2), Against.LESS),
-        (Span(8, 10, 12), Against.AS_FORETOLD),
+        (Span(8, 10, 12), Against.AS_PREDICTED),
     ],
 )
 def test_spans_that_touch_agree_and_spans_apart_differ(taken: Span, against: Against) -> None:
-    found = BatteryUse(name="x", linked_on=DAY, foretold_ah=Span(4, 6, 8), taken_ah=taken)
+    found = BatteryUse(name="x", linked_on=DAY, predicted_ah=Span(4, 6, 8), taken_ah=taken)
     assert found.against is against
 
 

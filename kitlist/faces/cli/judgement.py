@@ -1,4 +1,4 @@
-"""ready, rules, why and accept: the judgement, what stands behind it, and who takes a gap on."""
+"""ready, rules, why and accept: the judgement, what stands behind it, and who accepts a gap."""
 
 from __future__ import annotations
 
@@ -112,7 +112,7 @@ def rule_named(name: str) -> Rule:
 
 def accept(
     context: typer.Context,
-    name: Annotated[str, typer.Argument(help="The rule whose gap is taken on.", show_default=False)],
+    name: Annotated[str, typer.Argument(help="The rule whose gap is accepted.", show_default=False)],
     trip: Annotated[str | None, typer.Option("--for", help="The trip; else the next one.")] = None,
     by: Annotated[str, typer.Option(help="Who takes it on.")] = "",
     reason: Annotated[str, typer.Option(help="Why.")] = "",

@@ -18,7 +18,7 @@ SVG_MM = 160.0
 
 
 def build_chart(readiness: Readiness) -> Chart | None:
-    """The chart of the trip's bank; None where its current cannot be foretold or no rod's range is known."""
+    """The chart of the trip's bank; None where its current cannot be predicted or no rod's range is known."""
     bank = readiness.outlook.bank
     ranges = {rod.words: rod.range for rod in readiness.outlook.rods if rod.range}
     if bank is None or bank.rig is None or not ranges:

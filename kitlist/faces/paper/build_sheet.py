@@ -245,7 +245,7 @@ def _left_on(readiness: Readiness) -> Iterator[str]:
 
 
 def _not_known(missing: tuple[str, ...]) -> tuple[str, ...]:
-    return (f"The current cannot be foretold; not known: {', '.join(missing)}.",) if missing else ()
+    return (f"The current cannot be predicted; not known: {', '.join(missing)}.",) if missing else ()
 
 
 def _losing(readiness: Readiness) -> Iterator[str]:

@@ -92,14 +92,14 @@ def plain_charge(plan: ChargePlan) -> dict[str, Any]:
 
 
 def plain_bead(outlook: BeadOutlook) -> dict[str, Any]:
-    """A practice weld, foretold against measured."""
-    band, result = outlook.foretold, outlook.result
+    """A practice weld, predicted against measured."""
+    band, result = outlook.predicted, outlook.result
     return {
         "name": outlook.bead.name,
         "welded_on": outlook.bead.welded_on.isoformat(),
         "bank": list(outlook.bead.bank),
         "measured_a": outlook.bead.current_a,
-        "foretold_a": None if band is None else [band.low_a, band.middle_a, band.high_a],
+        "predicted_a": None if band is None else [band.low_a, band.middle_a, band.high_a],
         "inside": outlook.inside,
         "source_ohm": result.source_ohm,
         "external_ohm": result.external_ohm,

@@ -202,15 +202,15 @@ def source_lines(stands_on: Provenance, *, columns: int) -> Iterator[str]:
 
 
 def bead_lines(outlooks: Iterable[BeadOutlook], *, columns: int) -> Iterator[str]:
-    """Practice welds, foretold against measured."""
+    """Practice welds, predicted against measured."""
     for outlook in outlooks:
-        bead, result, band = outlook.bead, outlook.result, outlook.foretold
+        bead, result, band = outlook.bead, outlook.result, outlook.predicted
         yield from _wrapped(f"{bead.name}, {bead.welded_on}: {' → '.join(bead.bank)}", columns, first="", rest=_INDENT)
-        foretold = "the band could not be foretold"
+        predicted = "the band could not be predicted"
         if band is not None:
-            foretold = f"foretold {band.low_a:.0f} to {band.high_a:.0f} A, likely {band.middle_a:.0f}"
+            predicted = f"predicted {band.low_a:.0f} to {band.high_a:.0f} A, likely {band.middle_a:.0f}"
         where = {True: "inside the band", False: "OUTSIDE the band", None: "not compared"}[outlook.inside]
-        yield from _wrapped(f"measured {bead.current_a:.0f} A, {foretold}: {where}", columns)
+        yield from _wrapped(f"measured {bead.current_a:.0f} A, {predicted}: {where}", columns)
         learned = f"bank {result.source_ohm * 1000:.1f} mΩ"
         if result.external_ohm is not None and result.arc_level_v is not None:
             learned += f", leads {result.external_ohm * 1000:.1f} mΩ, arc {result.arc_level_v:.1f} V before current"

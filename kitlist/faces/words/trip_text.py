@@ -143,7 +143,7 @@ def plain_check_off(trip: str, checked: Sequence[Line]) -> dict[str, Any]:
 
 
 def used_lines(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse], *, columns: int) -> Iterator[str]:
-    """What a trip took, and each linked battery against what was foretold."""
+    """What a trip took, and each linked battery against what was predicted."""
     if not uses and not compared:
         yield from _wrapped(f"Nothing is recorded of {clean.plain(trip)} yet. Type what was used:", columns)
         yield f'    > kitlist used {quoted(trip)} "general rods=5" --linked bank'
@@ -153,7 +153,7 @@ def used_lines(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse], *
         yield from _wrapped(f"Used: {clean.plain(use.name)}, {_amount(use.used, use.unit)}{back}.", columns)
     for battery in compared:
         name = clean.plain(battery.name)
-        said = f"{name}: foretold {_span(battery.foretold_ah)}; {_against(battery)}"
+        said = f"{name}: predicted {_span(battery.predicted_ah)}; {_against(battery)}"
         yield from _wrapped(said if said.endswith("?") else f"{said}.", columns, rest="  ")
         if battery.taken_ah is None:
             yield f"    > kitlist volts {quoted(battery.name)} VOLTS --rested HOURS --temp DEGREES"
@@ -185,7 +185,7 @@ def plain_used(trip: str, uses: Sequence[Use], compared: Sequence[BatteryUse]) -
             {
                 "name": battery.name,
                 "linked_on": battery.linked_on.isoformat(),
-                "foretold_ah": _triple(battery.foretold_ah),
+                "predicted_ah": _triple(battery.predicted_ah),
                 "taken_ah": _triple(battery.taken_ah),
                 "against": str(battery.against),
             }

@@ -31,7 +31,7 @@ OUTLIER_SHARE = Figure("of the readings, the most that are set aside", 0.25, "ra
 
 _Z_80 = 1.2815515655446004
 _LEAST_AH = 0.1  # what two readings to a hundredth of a volt cannot tell from nothing
-_TOO_SELDOM, _FEWEST_FORETOLD = 0.05, 5
+_TOO_SELDOM, _FEWEST_PREDICTED = 0.05, 5
 
 
 class Learnable(Enum):
@@ -181,7 +181,7 @@ class HitRate:
         >>> [HitRate(k, m).too_narrow for k, m in ((1, 5), (2, 5), (5, 10), (6, 10), (12, 20), (13, 20))]
         [True, False, True, False, True, False]
         """
-        if self.of < _FEWEST_FORETOLD:
+        if self.of < _FEWEST_PREDICTED:
             return False
         chance = sum(comb(self.of, k) * 0.8**k * 0.2 ** (self.of - k) for k in range(self.inside + 1))
         return chance <= _TOO_SELDOM

@@ -44,6 +44,17 @@ class Fit(StrEnum):
         return tuple(Fit).index(self)
 
 
+def hotter(held: Fit | None, full: Fit | None) -> Fit | None:
+    """The fit of a bank that may be charged full: as hot as a full one runs the rod, and no better than it is held.
+
+    >>> hotter(Fit.IN_RANGE, Fit.HOT).value, hotter(Fit.COLD, Fit.IN_RANGE).value, hotter(Fit.HOT, Fit.TOO_HOT).value
+    ('hot', 'cold', 'too hot')
+    """
+    if held is None or full is None:
+        return held
+    return max(held, full, key=lambda fit: fit.rank)
+
+
 def is_short_arc(longest_mm: float) -> bool:
     """Whether a bank lets only a short arc be held: it strikes hard, and goes out when the hand lifts.
 

@@ -113,7 +113,7 @@ def crank_check(
     current_a = crank_a if crank_a is not None else None if cca_sae_a is None else figures.CRANK_SHARE.value * cca_sae_a
     reason = ""
     if chemistry in (Chemistry.LITHIUM, Chemistry.UNKNOWN):
-        reason = f"chemistry {chemistry}: its volts on load cannot be foretold"
+        reason = f"chemistry {chemistry}: its volts on load cannot be predicted"
     elif soc_ratio is None:
         reason = "charge not known"
     elif resistance is None:
