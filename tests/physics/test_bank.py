@@ -6,6 +6,8 @@ import pytest
 
 from kitlist.base.errors import BadData, OutOfRange
 from kitlist.physics.arc.arc import Arc
+from kitlist.physics.bank.endurance import shares_of
+from kitlist.physics.bank.examples import in_series
 from kitlist.physics.bank.network import (
     Network,
     Unit,
@@ -108,9 +110,19 @@ def test_a_bank_of_nothing_is_refused(make):
     [
         lambda: unit(ohm=0.0),
         lambda: unit(ohm=-0.01, joint_ohm=0.02),
+        lambda: unit(joint_ohm=-0.001),
+        lambda: unit(activation_v=-0.1),
         lambda: Network(groups=(string("ab"),), external_ohm=-0.1),
     ],
 )
 def test_resistance_that_cannot_be_is_refused(make):
     with pytest.raises(OutOfRange):
         make()
+
+
+def test_a_battery_without_any_activation_drop_is_taken():
+    assert unit(activation_v=0.0, joint_ohm=0.0).branch_ohm == 0.005
+
+
+def test_where_no_arc_burns_no_battery_has_a_share():
+    assert shares_of(in_series(1), Arc()) == {}

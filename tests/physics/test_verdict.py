@@ -55,3 +55,8 @@ def test_the_top_of_a_range_is_less_upright_and_overhead(position: Position, top
 def test_a_range_that_is_none_is_refused(low, high):
     with pytest.raises(OutOfRange):
         fit_of(low_a=1, middle_a=2, high_a=3, range_low_a=low, range_high_a=high)
+
+
+def test_a_range_of_little_is_still_one_and_a_little_current_is_cold():
+    assert fit_of(low_a=0.2, middle_a=0.5, high_a=0.7, range_low_a=0.4, range_high_a=0.9) is Fit.IN_RANGE
+    assert fit_of(low_a=0.2, middle_a=0.5, high_a=0.7, range_low_a=0.8, range_high_a=0.9) is Fit.COLD

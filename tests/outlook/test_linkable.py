@@ -1,0 +1,56 @@
+"""Which banks may not be linked: each bar with the volts and the limit that it stands on."""
+
+from __future__ import annotations
+
+import pytest
+
+from kitlist.base.terms import Chemistry
+from kitlist.kit.limits import standard
+from kitlist.outlook import look_out
+from kitlist.outlook.linkable import Bar, full_v, most_v
+from kitlist.rules.example import Example, with_battery, with_trip
+
+TWO, THREE = ("north-main", "north-second"), ("north-main", "north-second", "south-second")
+FOUR = (*THREE, "south-main")
+
+
+def bars(example: Example) -> dict[Bar, tuple[float | None, float | None]]:
+    bank = look_out(example.kit, example.trip, on=example.on).bank
+    return {} if bank is None else {bar.bar: (bar.volts_v, bar.limit_v) for bar in bank.bars}
+
+
+@pytest.mark.parametrize(("wet", "limit_v"), [(False, None), (True, 35.0), (None, 35.0)])
+def test_only_where_somebody_said_that_it_stays_dry_is_there_no_limit(wet: bool | None, limit_v: float | None) -> None:
+    assert most_v(with_trip(wet=wet).trip, standard().limits) == limit_v
+
+
+def test_three_are_barred_in_the_wet_and_where_nobody_said_and_two_are_not() -> None:
+    assert bars(with_trip(bank=THREE, wet=True)).keys() == {Bar.WET}
+    assert bars(with_trip(bank=THREE, wet=None)).keys() == {Bar.WET_NOT_SAID}
+    assert bars(with_trip(bank=THREE, wet=False)) == {}
+    assert bars(with_trip(bank=TWO, wet=True)) == {}
+    volts_v, limit_v = bars(with_trip(bank=THREE, wet=True))[Bar.WET]
+    assert limit_v == 35.0
+    assert volts_v is not None
+    assert volts_v > 38.0
+
+
+def test_one_battery_and_four_without_a_strip_are_barred() -> None:
+    assert Bar.ONE_BATTERY in bars(with_trip(bank=TWO[:1]))
+    assert Bar.BALLAST in bars(with_trip(bank=FOUR))
+    assert Bar.BALLAST not in bars(with_trip(bank=FOUR, bank_strings=2))
+
+
+def test_a_refused_battery_bars_its_bank_and_parallel_strings_of_two_kinds_are_barred() -> None:
+    assert Bar.BATTERY in bars(with_battery("north-main", chemistry=Chemistry.LITHIUM))
+    mixed = with_battery("south-main", chemistry=Chemistry.FLOODED)
+    kit = mixed.kit
+    trip = with_trip(bank=FOUR, bank_strings=2).trip
+    bank = look_out(kit, trip, on=mixed.on).bank
+    assert bank is not None
+    assert Bar.MIXED in {bar.bar for bar in bank.bars}
+
+
+def test_a_battery_of_unknown_kind_is_as_full_as_the_fullest() -> None:
+    known = [full_v(kind) for kind in Chemistry if kind not in (Chemistry.UNKNOWN, Chemistry.LITHIUM)]
+    assert full_v(Chemistry.UNKNOWN) == max(known)
