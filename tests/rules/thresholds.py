@@ -160,6 +160,19 @@ def _flat(**reading_fields: Any) -> Example:
     return plus(whole(), readings=(old,))
 
 
+def _two_old(first_days: int, second_days: int) -> Example:
+    """Two batteries that were read so many days before the departure."""
+    start = datetime(2027, 3, 6, 8, 0)  # noqa: DTZ001
+    days = {"north-main": first_days, "south-main": second_days}
+    kit = whole().kit
+    return with_kit(
+        readings=tuple(
+            replace(r, taken_at=start - timedelta(days=days[r.battery])) if r.battery in days else r
+            for r in kit.readings
+        )
+    )
+
+
 def _two_clamps(first_a: float, second_a: float) -> Example:
     one = with_tool(ToolKind.CLAMP_METER, rating_a=first_a)
     return more_tools(one, "second clamp meter", ToolKind.CLAMP_METER, rating_a=second_a)
@@ -657,6 +670,18 @@ THRESHOLDS: tuple[Row, ...] = (
     ("clamp-meter-underrated", lambda: _two_clamps(100, 150), NOTE),
     ("bag-stays-home", lambda: _empty_bag(), None),
     ("behind-the-weld-not-read", lambda: with_repair(behind="unknown"), None),
+    ("lead-spliced", lambda: with_lead("work lead", splice_m=1), None),
+    ("lead-spliced", lambda: with_lead("holder lead", splice_m=1, count=0), None),
+    ("lead-spliced", lambda: with_lead("holder lead", splice_m=4, note="spliced"), None),
+    ("lead-spliced", lambda: with_lead("holder lead", splice_m=1, splice_insulated=True, note="spliced"), None),
+    ("spring-clamp-in-circuit", lambda: with_lead("work lead", end_b=Fitting.SPRING_CLAMP), None),
+    ("spring-clamp-in-circuit", lambda: with_lead("work lead", end_a=Fitting.SPRING_CLAMP), FIX),
+    ("spring-clamp-in-circuit", lambda: with_lead("link", end_a=Fitting.SPRING_CLAMP, count=0), None),
+    ("reading-missing", lambda: with_kit(readings=()), STOP),
+    ("reading-stale", lambda: _two_old(20, 40), FIX),
+    ("too-cold-to-weld", lambda: with_trip(coldest_c=-25, hottest_c=-20), FIX),
+    ("too-cold-to-weld", lambda: with_trip(coldest_c=-25, hottest_c=None), FIX),
+    ("repair-not-vouched-for", lambda: with_repair(part="spring hanger"), None),
     ("danger-behind-the-weld", lambda: with_repair(behind="fuel tank"), STOP),
     ("danger-behind-the-weld", lambda: with_repair(behind="wiring loom"), FIX),
     ("danger-behind-the-weld", lambda: with_repair(behind="side airbag"), STOP),
