@@ -1,7 +1,7 @@
 """A mutation run over kitlist/rules: one change at a time in the code of a rule; does any test of the rules see it?
 
-    python tests/rules/mutate.py            every file; prints what survives and the share killed
-    python tests/rules/mutate.py fire_ban   one file
+    python tests/rules/mutate_rules.py            every file; prints what survives and the share killed
+    python tests/rules/mutate_rules.py fire_ban   one file
 
 Changed are comparisons, and/or/not, numbers, yes and no, +, -, *, min/max, and whole conditions; the words of a gap and
 what stands in RULE are not, as the words are held by gaps.txt and the rest by the examples. A mutant is killed when a
