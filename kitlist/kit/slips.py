@@ -68,8 +68,8 @@ def _slips(kit: Kit, on: date) -> Iterator[Slip]:
             if _late(day, on):
                 name = thing.battery if kind == "reading" else thing.name
                 edit = f"kitlist {kind} edit {shlex.quote(name)} {field.replace('_', '-')}=DATE"
-                remove = f"kitlist reading remove {shlex.quote(name)} {day.isoformat()}"
-                command = remove if kind == "reading" else edit
+                again = f"kitlist reading edit {shlex.quote(name)} {day.isoformat()} taken-at=TIME"
+                command = again if kind == "reading" else edit
                 yield Slip(kind, name, field, _day(day), command)
 
 

@@ -58,11 +58,12 @@ def hardware_outlook(kit: Kit, trip: Trip, *, on: date) -> HardwareOutlook:
     bank = bank_outlook(kit, trip, {name: _held(battery) for name, battery in kept.items()})
     full = bank_outlook(kit, trip, {name: _held(battery, low=1.0) for name, battery in kept.items()})
     hot, taught = kit.limits.hot_limit_ratio, rods_taught(kit, on=on)
-    rods = tuple(
+    seen = (
         _hottest(*(rod_outlook(rod, one, trip, hot_limit_ratio=hot, taught=taught) for one in (bank, full)))
         for rod in kit.rods
         if rod.count > 0
     )
+    rods = tuple(rod for rod in seen if rod.kept)
     highest_a = max((rod.highest_a for rod in rods if rod.highest_a is not None), default=0.0)
     asked = _asked(kit, trip, bank, rods, batteries)
     return HardwareOutlook(
@@ -130,17 +131,17 @@ def one_polarity(rods: Iterable[RodOutlook]) -> Polarity:
 
 
 def allowed_polarities(rods: Iterable[RodOutlook]) -> set[Polarity]:
-    """The polarities that all of the rods allow; one that does not state its own leaves both."""
+    """The polarities that all of the rods allow; one that does not state its own, and scrap, leave both."""
     allowed = set(Polarity)
     for rod in rods:
-        if rod.designation is not None and rod.designation.polarities:
+        if rod.kept and rod.designation is not None and rod.designation.polarities:
             allowed &= set(rod.designation.polarities)
     return allowed
 
 
 def polarity_not_said(rods: Iterable[RodOutlook]) -> str:
     """Why the packed rods give no one polarity: none says its own, some do not, or they differ; "" where they do."""
-    read = [rod for rod in rods if rod.designation is not None]
+    read = [rod for rod in rods if rod.designation is not None and rod.kept]
     silent = [rod.rod.name for rod in read if rod.designation is not None and not rod.designation.polarities]
     if not read:
         return "no packed rod says one"

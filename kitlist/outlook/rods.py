@@ -56,6 +56,11 @@ class RodOutlook:
         return self.packet is not None and self.packet.fitness in (Fitness.GOOD, Fitness.TEST)
 
     @property
+    def kept(self) -> bool:
+        """Whether the packet counts at all: what is scrap at departure is on no card and says no polarity."""
+        return self.packet is None or self.packet.fitness is not Fitness.SCRAP
+
+    @property
     def welds(self) -> bool:
         """Whether this bank welds with this packet, on steel thick enough."""
         return self.usable and self.fit is not None and self.fit.welds

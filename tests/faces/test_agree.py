@@ -118,8 +118,8 @@ def _cooler_than_today(card: CardFacts, readiness: Readiness) -> Iterator[str]:
     """
     said = {rod.words: rod for rod in card.rods}
     for rod in readiness.outlook.rods:
-        mine = said[rod.words]
-        if rod.fit not in OVER or mine.fit is Fit.TOO_HOT or rod.band != rod.predicted:
+        mine = said.get(rod.words)
+        if mine is None or rod.fit not in OVER or mine.fit is Fit.TOO_HOT or rod.band != rod.predicted:
             continue
         thinner = bool(rod.steel_mm and mine.steel_mm and rod.steel_mm[0] > mine.steel_mm[0])
         if mine.fit not in OVER or OVER.index(rod.fit) > OVER.index(mine.fit) or thinner:

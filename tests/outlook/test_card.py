@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from kitlist.base.errors import PrintError
-from kitlist.base.terms import Fitting, LeadUse, Polarity, RodStorage, ToolKind
+from kitlist.base.terms import Fitting, LeadUse, Polarity, RodCondition, RodStorage, ToolKind
 from kitlist.faces.paper.build_card import hookup_of
 from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.document import LeadLine
@@ -201,3 +201,14 @@ def test_parallel_strings_are_joined_minus_first_and_plus_only_after_the_meter()
 def test_a_bank_that_does_not_travel_has_no_step_to_link_it() -> None:
     example = with_trip(vehicles=("South",), bank=("north-main", "north-second"))
     assert steps_of(example) == ()
+
+
+def test_a_packet_that_is_scrap_is_on_no_card_and_says_no_polarity() -> None:
+    dry = rod("dry rods", designation="E6013", condition=RodCondition.DRY)
+    wet = rod("wet rods", designation="E7018", diameter_mm=2.5, condition=RodCondition.DAMAGED)
+    assert [one.words for one in card(dry, wet).rods] == [one.words for one in card(dry).rods]
+    minus = rod("wet rods", designation="E6012", condition=RodCondition.DAMAGED)
+    plus = rod("dry rods", designation="E7018", condition=RodCondition.DRY)
+    assert card(plus, minus).procedure.polarity is card(plus).procedure.polarity
+    with pytest.raises(PrintError):
+        card(wet)
