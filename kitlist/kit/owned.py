@@ -140,7 +140,7 @@ class Reading:
     battery_temp_c: Annotated[float | None, About("temperature of the battery", low=-50, high=80)] = None
     load_a: Annotated[float | None, About("amps drawn while measuring; 0 at rest", low=0, high=2000)] = None
     charging: Annotated[bool, About("was it on charge?")] = False
-    quick_load: Annotated[bool, About("surface charge taken off first: 10 A or more for 15 s, then 3 min")] = False
+    quick_load: Annotated[bool, About("surface charge taken off first: 20 A or more for 3 min, 5 min off")] = False
     meter_accuracy_ratio: Annotated[float | None, About("the meter's accuracy", low=0, high=0.1)] = None
     note: Note = ""
 

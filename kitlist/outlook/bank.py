@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
+from math import floor
 
 from kitlist.base.errors import KitlistError
 from kitlist.base.span import Span
@@ -65,6 +66,11 @@ class BankOutlook:
     def longest_mm(self) -> float | None:
         """The longest arc that the bank holds, mm by the best guess: with two batteries the arc to keep under."""
         return None if self.rig is None else longest_held(self.rig.network())
+
+    @property
+    def holds_mm(self) -> float | None:
+        """The same as it is shown, mm: never more than it is."""
+        return None if self.longest_mm is None else floor(self.longest_mm * 10) / 10
 
     @property
     def short_arc(self) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import floor
 from typing import Any
 
 from kitlist.base.measures import told
@@ -19,9 +18,9 @@ from kitlist.rules.doing import Doing
 def check(case: Case) -> Iterator[Gap]:
     """Fix where the bank's longest arc is a short one; a note once somebody has welded with these batteries."""
     bank = case.outlook.bank
-    if bank is None or bank.longest_mm is None or not only_short_arc(case):
+    if bank is None or bank.holds_mm is None or not only_short_arc(case):
         return
-    longest_mm, tried = floor(bank.longest_mm * 10) / 10, bank.bead
+    longest_mm, tried = bank.holds_mm, bank.bead
     yield Gap(
         subject="bank",
         what=f"Short arc only, up to {told(longest_mm, 'mm')}; strikes hard"

@@ -32,7 +32,7 @@ def volts(
     accuracy: Annotated[str | None, typer.Option(help="The meter's accuracy: 0.5%.")] = None,
     charging: Annotated[bool, typer.Option("--charging", help="It was on charge.")] = False,
     quick_load: Annotated[
-        bool, typer.Option("--quick-load", help="10 A or more for 15 s first, then 3 min off.")
+        bool, typer.Option("--quick-load", help="20 A or more for 3 min first, then 5 min off.")
     ] = False,
 ) -> None:
     """Record the volts of a battery, or walk round them all.

@@ -13,7 +13,7 @@ from kitlist.kit import Battery, Bead, Kit, Trip
 SPARE_ROWS, BEAD_ROWS = 2, 6
 VOLTS = FormTable(
     title="Volts at the posts, all loads off",
-    note="Engines and chargers off; rest 6 h or more, or light headlamps of 10 A for 15 s and wait 3 min.",
+    note="Engines and chargers off; rest 6 h or more, or main beam on, 20 A or more, for 3 min, off, and wait 5 min.",
     blanks=("Date and time", "Rested how long, h", "Battery temperature, °C"),
     headings=("Battery", "Volts, V", "If on load: A", "If at another time"),
 )

@@ -76,11 +76,9 @@ def way_lines(ways: Mapping[str, Sequence[ShapedWay]], *, columns: int) -> Itera
 def _chosen(outlook: Outlook, columns: int) -> Iterator[str]:
     """What the chosen bank's arc and its band hang on."""
     bank = outlook.bank
-    if bank is None or bank.longest_mm is None:
+    if bank is None or bank.holds_mm is None:
         return
-    yield from _wrapped(
-        f"chosen: holds an arc of {bank.longest_mm:.0f} mm at the most", columns, first="", rest=_INDENT
-    )
+    yield from _wrapped(f"chosen: holds an arc of {bank.holds_mm:g} mm at the most", columns, first="", rest=_INDENT)
     if bank.ballast is not None:
         words = f"ballast: {bank.ballast.words}; on bare earth, live, hands off for 10 min after"
         yield from _wrapped(words, columns, first="", rest=_INDENT)
