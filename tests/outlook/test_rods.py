@@ -10,7 +10,7 @@ import pytest
 
 from kitlist.base.span import Span
 from kitlist.base.terms import RodCondition, RodStorage
-from kitlist.kit import Trip
+from kitlist.kit import Bead, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.rods import RodOutlook, rod_outlook
@@ -141,6 +141,35 @@ def test_a_bank_that_holds_no_arc_burns_no_rod_and_counts_none() -> None:
     assert seen.not_known == ()  # it is known well enough: nothing burns
     assert seen.usable
     assert not seen.welds
+    taught = rod_outlook(rod("rods"), single, whole().trip, taught={"4 mm E6013": Span(1.0, 1.5, 2.0)})
+    assert taught.burn is None
+
+
+def test_a_rod_burns_for_as_long_as_its_charge_lasts_at_the_likely_current() -> None:
+    seen = on_bank()
+    assert seen.burn is not None
+    assert seen.band is not None
+    assert seen.burn.burn_s.best == pytest.approx(3600 * seen.burn.charge_ah.best / seen.band.middle_a)
+
+
+def test_a_practice_weld_moves_the_band_and_leaves_what_was_predicted() -> None:
+    example = whole()
+    bead = Bead(
+        name="first",
+        welded_on=example.on,
+        bank=example.trip.bank,
+        rest_v=37.9,
+        bank_v=33.0,
+        current_a=150,
+        holder_v=31.5,
+    )
+    (seen,) = look_out(replace(example.kit, beads=(bead,)), example.trip, on=example.on).rods
+    untaught = on_bank().band
+    assert seen.band is not None
+    assert untaught is not None
+    assert seen.predicted == untaught
+    assert seen.band.high_a - seen.band.low_a < untaught.high_a - untaught.low_a
+    assert seen.highest_a == untaught.high_a
 
 
 def test_a_search_counts_no_rods_but_has_the_same_current() -> None:
@@ -173,10 +202,16 @@ def test_the_steel_must_take_the_likely_current_of_the_full_bank() -> None:
     assert replace(seen, band=None, full=None).likely_a is None
 
 
-def test_only_a_bank_with_a_strip_has_a_cold_first_strike() -> None:
+def test_only_a_bank_with_a_strip_has_a_cold_first_strike_and_it_is_hotter_than_what_follows() -> None:
     assert on_bank().struck is None
     four = with_four("strip")
-    assert all(seen.struck is not None for seen in look_out(four.kit, four.trip, on=four.on).rods)
+    found = look_out(four.kit, four.trip, on=four.on)
+    (seen,) = found.rods
+    assert seen.struck is not None
+    assert seen.predicted is not None
+    assert seen.struck.middle_a > seen.predicted.middle_a
+    assert seen.highest_a == seen.struck.high_a
+    assert rod_outlook(rod("junk", designation="junk"), found.bank, four.trip).struck is None
 
 
 @pytest.mark.parametrize(
