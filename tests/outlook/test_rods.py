@@ -13,6 +13,7 @@ from kitlist.base.terms import RodCondition, RodStorage
 from kitlist.kit import Bead, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import BankOutlook
+from kitlist.outlook.own_rods import rod_words
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.verdict import Fit
@@ -90,6 +91,25 @@ def test_the_rods_charge_is_its_own_by_the_crews_welds_where_they_know_it() -> N
     assert taught.rods is not None
     assert untaught.rods is not None
     assert taught.rods.sure > untaught.rods.sure
+
+
+def test_what_is_learned_of_a_packet_holds_for_the_next_of_its_kind_however_it_was_typed() -> None:
+    own = Span(1.0, 1.5, 2.0)
+    assert {rod_words(rod("rods", designation=typed)) for typed in ("E6013", "e6013", "E-6013")} == {"4 mm E6013"}
+    assert rod_words(rod("rods", designation="junk")) == "4 mm junk"
+    seen = rod_outlook(rod("rods", designation="e6013"), bank(), whole().trip, taught={"4 mm E6013": own})
+    assert seen.burn is not None
+    assert seen.burn.charge_ah == own
+
+
+def test_scrap_counts_no_more_and_what_is_to_be_baked_or_is_not_known_does() -> None:
+    assert not on_bank(condition=RodCondition.WET).kept
+    assert not on_bank(condition=RodCondition.DAMAGED).kept
+    left_open = on_bank(designation="E7018", storage=RodStorage.CARTON)
+    assert left_open.packet is not None
+    assert left_open.packet.fitness is Fitness.BAKE
+    assert left_open.kept
+    assert on_bank(designation="junk").kept
 
 
 def test_what_is_no_rod_is_said_and_nothing_is_told_of_it() -> None:
