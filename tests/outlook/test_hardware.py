@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from kitlist.base.terms import LeadUse, Polarity, Steel
+from kitlist.base.terms import LeadUse, Polarity, RodCondition, Steel
 from kitlist.kit import Repair
 from kitlist.kit.limits import standard
 from kitlist.outlook import look_out
@@ -253,6 +253,17 @@ def test_the_polarity_is_what_every_packed_rod_allows_the_rod_positive_where_the
     assert said_polarity(rods) is polarity
     assert said_polarity(iter(rods)) is polarity
     assert one_polarity(rods) is (polarity or Polarity.DCEP)
+
+
+def test_wet_rods_are_scrap_and_have_no_say_in_the_polarity() -> None:
+    sound, wet = (
+        rod_outlook(rod("rods", designation=name, condition=condition), None, whole().trip)
+        for name, condition in (("E6010", RodCondition.DRY), ("E6012", RodCondition.WET))
+    )
+    assert said_polarity((sound, wet)) is Polarity.DCEP
+    assert one_polarity((wet, sound)) is Polarity.DCEP
+    assert allowed_polarities((sound, wet)) == {Polarity.DCEP}
+    assert said_polarity((wet,)) is None
 
 
 def test_a_rod_that_does_not_state_its_polarity_leaves_both_and_is_named() -> None:
