@@ -8,11 +8,13 @@ from typing import Any
 
 import pytest
 
+from kitlist.base.span import Span
 from kitlist.base.terms import BatteryPlace, Chemistry, Condition, Covering, Fitting, LeadUse
 from kitlist.kit import Bead, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import BankOutlook, bank_outlook, learned_from, starting, temperatures, with_starters_kept
-from kitlist.outlook.leads import Lack, Missing
+from kitlist.outlook.leads import Lack, Missing, in_row
+from kitlist.physics.bank.endurance import RodUse
 from kitlist.rules.example import (
     Example,
     lead,
@@ -82,6 +84,8 @@ def test_the_leads_that_a_practice_weld_found_stand_beside_the_most_that_sound_o
     found = bank(with_kit(beads=(bead("first"),))).external_ohm
     assert found is not None
     assert found[0] == pytest.approx((33.0 - 31.5) / 150)
+    sound = in_row([one for one in whole().kit.leads if one.use is not LeadUse.LINK]).most_ohm
+    assert found[1] == pytest.approx(sound + 2 * 0.003)  # a joint at each end of the bank, 3 mohm where it is poor
     thinner = with_lead("work lead", area_mm2=16)
     worse = bank(replace(thinner, kit=replace(thinner.kit, beads=(bead("first"),)))).external_ohm
     assert worse is not None
@@ -149,6 +153,18 @@ def test_two_strings_use_a_link_and_a_tie_for_every_battery() -> None:
     assert row.rig is not None
     assert row.rig.link_ohm_20c == 0.0
     assert row.rig.leads.conductor_ohm_20c * 1000 == pytest.approx((3 + 12) * 0.554)
+
+
+def test_rods_are_counted_wherever_the_current_is_known_and_the_thinnest_lead_of_all_warms() -> None:
+    use, example = RodUse(charge_ah=Span(1.64, 2.05, 2.46), count=6), with_lead("link", area_mm2=4)
+    band = bank(whole()).band(None)
+    assert band is not None
+    counted, thin = bank(whole()).lasting(use, band), bank(example).lasting(use, band)
+    assert counted is not None
+    assert thin is not None
+    assert set(counted.kept) == set(THREE)
+    assert (counted.in_a_row, thin.in_a_row) == (None, 0)
+    assert bank(without_lead("work lead")).lasting(use, band) is None
 
 
 def test_volts_add_up_along_one_string_only() -> None:
@@ -225,6 +241,7 @@ def test_without_a_day_no_practice_weld_narrows_the_band() -> None:
     batteries = look_out(example.kit, example.trip, on=example.on).batteries
     bare = bank_outlook(example.kit, example.trip, batteries)
     taught = bank_outlook(example.kit, example.trip, batteries, on=example.on)
+    assert bank_outlook(example.kit, example.trip, batteries, on=date(2027, 3, 3)).bead is None
     assert bare.bead is None
     assert bare.band(None) == taught.band(None, taught=False)
     assert bare.band(None) != taught.band(None)
