@@ -206,11 +206,12 @@ def test_how_many_are_packed_changes_nothing_of_what_the_bank_gives() -> None:
     assert one.rods_words == f"{one.rods.sure} sure, likely {one.rods.likely} rods"
 
 
-def test_eyes_and_leads_are_judged_by_the_highest_of_weld_prediction_and_cold_strip() -> None:
+def test_eyes_are_judged_by_the_highest_of_weld_prediction_cold_strip_and_full_bank() -> None:
     seen = replace(on_bank(), band=band(150, 180), predicted=band(150, 200), struck=None)
     assert seen.highest_a == 200
     assert replace(seen, struck=band(150, 220)).highest_a == 220
     assert replace(seen, band=band(150, 230), struck=band(150, 220)).highest_a == 230
+    assert replace(seen, full=band(150, 210)).highest_a == 210
     assert replace(seen, band=None).highest_a is None
 
 
