@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
@@ -78,6 +76,9 @@ class CardFacts:
 
         A comment in a wording file or a field that nothing prints changes nothing.
         """
+        import hashlib  # what loads the cryptography of this machine, for a card alone
+        import json
+
         said = [
             FORMAT,
             self.crew,

@@ -13,7 +13,8 @@ from kitlist.base.sources import PRACTICE, sourced
 from kitlist.base.terms import RodCondition, RodStorage
 from kitlist.kit import Kit, Repair, Rod, Trip
 from kitlist.outlook import Outlook, look_out
-from kitlist.outlook.repairs import Cell
+from kitlist.outlook.repairs import Cell, repair_outlook
+from kitlist.outlook.rods import rod_outlook
 from kitlist.outlook.shaping import ShapedWay, ShapingCost
 from kitlist.physics.bank.verdict import Fit
 from kitlist.welding.repairs.plate import steel_when_hot
@@ -22,19 +23,16 @@ from kitlist.welding.repairs.suitability import Suits
 SIZES_MM = (5.0, 4.0, 3.2, 2.5, 2.0)  # the thickest first: it lasts longest and suits the thickest steel
 USUAL = "E6013"
 MOST = 3  # cures that a crew reads in one line; `bank` shows the rest
-_TRIED = "tried"
 
 
 @sourced(PRACTICE)
-def cures(
-    kit: Kit, trip: Trip, repair: Repair, nearest: Cell, *, on: date, ways: tuple[ShapedWay, ...]
-) -> tuple[str, ...]:
+def cures(seen: Outlook, trip: Trip, repair: Repair, nearest: Cell, *, ways: tuple[ShapedWay, ...]) -> tuple[str, ...]:
     """Single changes that leave a repair with a rod that may be used, in the order of what they ask; few of them.
 
-    `nearest` is the packed rod that comes closest, `ways` what other banks, leads and strips give. A strip is last, and
-    one that is not packed is named only where nothing else serves: it is live and hot.
+    `seen` is the kit as it is, `nearest` the packed rod that comes closest, `ways` what other banks, leads and strips
+    give. A strip is last, and one that is not packed is named only where nothing else serves: it is live and hot.
     """
-    found = [*_rods(kit, trip, repair, nearest, on), *_steel(kit, trip, repair, nearest, on)]
+    found = [*_rods(seen, trip, repair, nearest), *_steel(seen, repair, nearest)]
     found += [way.words for way in ways if way.cost not in (ShapingCost.BUY_RODS, ShapingCost.BUY_STRIP)]
     if not found:
         found = [way.words for way in ways]
@@ -52,20 +50,20 @@ def rod_in_range(kit: Kit, trip: Trip, *, on: date) -> str:
     return ""
 
 
-def _rods(kit: Kit, trip: Trip, repair: Repair, nearest: Cell, on: date) -> Iterator[str]:
+def _rods(seen: Outlook, trip: Trip, repair: Repair, nearest: Cell) -> Iterator[str]:
     """The size nearest to the packed one that serves, of the same class, else of the usual one."""
     packed_mm = nearest.rod.rod.diameter_mm
     for designation in dict.fromkeys((nearest.rod.rod.designation, USUAL)):
         for size_mm in sorted(SIZES_MM, key=lambda mm: abs(mm - packed_mm)):
-            packed = replace(kit, rods=(*kit.rods, _dry(designation, size_mm)))
-            best = _best(look_out(packed, trip, on=on), repair)
-            if best is not None and best.rod.rod.name == _TRIED and best.rod.range is not None:
-                span = best.rod.range
-                yield f"pack {best.rod.words} ({span.low_a:.0f} to {span.high_a:.0f} A)"
+            hot = seen.hot_limit_ratio
+            more = rod_outlook(_dry(designation, size_mm), seen.bank, trip, hot_limit_ratio=hot, counted=False)
+            best = repair_outlook(repair, replace(seen, rods=(*seen.rods, more))).best
+            if best is not None and best.rod is more and more.range is not None:
+                yield f"pack {more.words} ({more.range.low_a:.0f} to {more.range.high_a:.0f} A)"
                 return
 
 
-def _steel(kit: Kit, trip: Trip, repair: Repair, nearest: Cell, on: date) -> Iterator[str]:
+def _steel(seen: Outlook, repair: Repair, nearest: Cell) -> Iterator[str]:
     """The steel from which on the nearest rod serves; a rod that is too thick for the steel is not cured so."""
     rod = nearest.rod
     if nearest.fit.suits is not Suits.TOO_HOT or rod.likely_a is None or rod.range is None:
@@ -73,22 +71,16 @@ def _steel(kit: Kit, trip: Trip, repair: Repair, nearest: Cell, on: date) -> Ite
     if repair.thickness_mm is None:
         return
     least_mm = steel_when_hot(rod_mm=rod.rod.diameter_mm, likely_a=rod.likely_a, top_a=rod.range.high_a)
-    thicker = replace(repair, thickness_mm=least_mm)
-    repairs = tuple(thicker if other.name == repair.name else other for other in kit.repairs)
-    if least_mm > repair.thickness_mm and _best(look_out(replace(kit, repairs=repairs), trip, on=on), repair):
+    if least_mm > repair.thickness_mm and repair_outlook(replace(repair, thickness_mm=least_mm), seen).best:
         yield f"use {rod.words} on steel of {least_mm:g} mm and over alone"
 
 
 def _dry(designation: str, size_mm: float) -> Rod:
     return Rod(
-        name=_TRIED,
+        name="tried",
         designation=designation,
         diameter_mm=size_mm,
         count=20,
         storage=RodStorage.SEALED,
         condition=RodCondition.DRY,
     )
-
-
-def _best(seen: Outlook, repair: Repair) -> Cell | None:
-    return next((outlook.best for outlook in seen.repairs if outlook.repair.name == repair.name), None)

@@ -56,10 +56,11 @@ class RepairOutlook:
 def repair_outlooks(kit: Kit, trip: Trip, outlook: Outlook) -> tuple[RepairOutlook, ...]:
     """Every repair that the trip is to be ready for, in its order."""
     by_name = {repair.name: repair for repair in kit.repairs}
-    return tuple(_repair(by_name[name], outlook) for name in trip.repairs if name in by_name)
+    return tuple(repair_outlook(by_name[name], outlook) for name in trip.repairs if name in by_name)
 
 
-def _repair(repair: Repair, outlook: Outlook) -> RepairOutlook:
+def repair_outlook(repair: Repair, outlook: Outlook) -> RepairOutlook:
+    """One repair against the rods of an outlook, whatever its own `repairs` say."""
     known, not_known = None, ""
     try:
         known = part(repair.part)
@@ -94,7 +95,7 @@ def as_job(repair: Repair) -> Job:
 
 def _cell(job: Job, rod: RodOutlook, outlook: Outlook) -> Cell:
     if rod.designation is None:
-        raise AssertionError(f"{rod.words} has no designation")  # left out by _repair
+        raise AssertionError(f"{rod.words} has no designation")  # left out by repair_outlook
     rod_mm = rod.rod.diameter_mm
     result = fit(job, rod.designation, rod_mm=rod_mm, packet=rod.packet, wired=said_polarity(outlook.rods))
     here = _here(rod, job.position, outlook.hot_limit_ratio)

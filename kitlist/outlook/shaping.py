@@ -108,19 +108,20 @@ class _Try:
 
 
 def ways_in_range(
-    kit: Kit, trip: Trip, *, on: date, offered: Sequence[tuple[str, ...]] = ()
+    kit: Kit, trip: Trip, *, on: date, offered: Sequence[tuple[str, ...]] = (), bought: bool = True
 ) -> dict[str, tuple[ShapedWay, ...]]:
     """For each repair of the trip that may be welded, the few best ways to have a rod in range; the best first.
 
     `offered` are other banks, plain series, that the planner found. Nothing that may not be linked is tried. A repair
-    for which a packed rod is in range on the trip's bank as it is has no ways: it needs none.
+    for which a packed rod is in range on the trip's bank as it is has no ways: it needs none. Not `bought`, only what
+    the crew owns is tried.
     """
     batteries = batteries_out(kit, trip, on=on)
     found: dict[str, list[ShapedWay]] = {}
     for bank in _banks(trip, offered):
         own = bank == trip.bank
         based = trip if own else replace(trip, bank=bank, bank_strings=1)
-        for one in _tries(kit, based, batteries, on=on, own=own):
+        for one in _tries(kit, based, batteries, on=on, own=own, bought=bought):
             seen = _outlook(one, batteries, on=on)
             for repair in seen.repairs if seen else ():
                 cells = [cell for cell in repair.cells if cell.fit.suits in _FIT]
@@ -141,12 +142,14 @@ def _banks(trip: Trip, offered: Sequence[tuple[str, ...]]) -> Iterator[tuple[str
             yield tuple(bank)
 
 
-def _tries(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, own: bool) -> Iterator[_Try]:
+def _tries(
+    kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, own: bool, bought: bool
+) -> Iterator[_Try]:
     """What is tried with one bank: itself, other rods; with the trip's own bank longer leads and strips too."""
     yield _Try(kit, trip, "", ShapingCost.CHOOSE)
     packed = {(rod.designation.casefold(), rod.diameter_mm) for rod in kit.rods if rod.count}
     others = tuple(_packet(*other) for other in _OTHER_RODS if (other[0].casefold(), other[1]) not in packed)
-    if others:
+    if others and bought:
         yield _Try(replace(kit, rods=others), trip, "", ShapingCost.BUY_RODS)
     if not own:
         return
@@ -158,7 +161,8 @@ def _tries(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on:
         if strip.count:
             named = replace(trip, ballast=strip.name)
             yield _Try(kit, named, f"{strip.name} as ballast", ShapingCost.BRING_STRIP)
-    yield from _bought_strip(kit, trip, batteries, on=on)
+    if bought:
+        yield from _bought_strip(kit, trip, batteries, on=on)
 
 
 def _packet(designation: str, mm: float, length_mm: float) -> Rod:

@@ -20,6 +20,7 @@ def check(case: Case) -> Iterator[Gap]:
     if not any(rod.welds for rod in case.outlook.rods):
         return  # no-usable-rod, no-rod-for-bank or arc-out-of-reach says what to do
     ways: dict[str, tuple[ShapedWay, ...]] | None = None
+    bought: dict[str, tuple[ShapedWay, ...]] = {}
     alike: dict[tuple[str, str, tuple[str, ...]], list[str]] = {}
     for outlook in case.outlook.repairs:
         repair = outlook.repair
@@ -28,10 +29,13 @@ def check(case: Case) -> Iterator[Gap]:
         if Steel.UNKNOWN is repair.steel or repair.thickness_mm is None:
             continue  # repair-not-known says what to do
         if ways is None:
-            ways = ways_in_range(case.kit, case.trip, on=case.on)
+            ways = ways_in_range(case.kit, case.trip, on=case.on, bought=False)
         cell = min(outlook.cells, key=lambda cell: cell.fit.suits.rank)
         own = ways.get(repair.name, ())
-        found = cures(case.kit, case.trip, repair, cell, on=case.on, ways=own)
+        found = cures(case.outlook, case.trip, repair, cell, ways=own)
+        if not found:
+            bought = bought or ways_in_range(case.kit, case.trip, on=case.on)
+            found = cures(case.outlook, case.trip, repair, cell, ways=bought.get(repair.name, ()))
         alike.setdefault((cell.rod.words, cell.fit.why, found), []).append(repair.name)
     for (words, why, found), names in alike.items():
         either = "; or ".join(found)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import errno
 import os
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
@@ -19,6 +20,7 @@ from kitlist.store import ring, schema
 from kitlist.store.trouble import damage, explained, passing, written
 
 WAIT_S = 30.0  # how long a command waits for another one that is writing
+BESIDE = ("-journal", "-wal", "-shm")  # what SQLite keeps beside a store
 REPLACED = "replaced"  # what `recover` took the place of; kept until somebody deletes it
 
 
@@ -78,9 +80,11 @@ def recover(store: Path, source: Path) -> tuple[Path | None, dict[str, int]]:
         _checked_copy(source, fresh)
         with closing(sqlite3.connect(fresh, isolation_level=None)) as new:
             counts = row_counts(new)
-            kept = _replace(store, new) if store.exists() else None
-        if not store.exists():
+            kept, done = _replace(store, new) if store.exists() else (None, False)
+        if not done:
             with written(store):
+                for ending in BESIDE:  # SQLite would roll the new store back by the journal of the damaged one
+                    store.with_name(store.name + ending).unlink(missing_ok=True)
                 os.replace(fresh, store)
                 _on_disk(store.parent)
     finally:
@@ -106,8 +110,11 @@ def _checked_copy(source: Path, fresh: Path) -> None:
         schema.bring_forward(new, fresh)
 
 
-def _replace(store: Path, new: sqlite3.Connection) -> Path:
-    """Keep the present store aside and write the new one over it, both under one lock; a damaged one is moved."""
+def _replace(store: Path, new: sqlite3.Connection) -> tuple[Path, bool]:
+    """Keep the present store aside and write the new one over it, both under one lock.
+
+    A damaged one is kept as it is, and False says that the new one is still to take its place.
+    """
     with _reserved(store, REPLACED) as kept:
         with explained(store), closing(sqlite3.connect(store, timeout=WAIT_S, isolation_level=None)) as present:
             try:
@@ -124,17 +131,20 @@ def _replace(store: Path, new: sqlite3.Connection) -> Path:
             if not damaged:
                 new.backup(present)
         if damaged:
-            _move(store, kept)
-    return kept
+            _keep(store, kept)
+    return kept, not damaged
 
 
-def _move(store: Path, kept: Path) -> None:
-    """Move a damaged store and its journal aside as they are."""
+def _keep(store: Path, kept: Path) -> None:
+    """Copy a damaged store and what SQLite keeps beside it aside as they are: there is one in its place throughout."""
     with written(kept):
-        for ending in ("", "-journal", "-wal", "-shm"):
+        for ending in ("", *BESIDE):
             part = store.with_name(store.name + ending)
             if part.exists():
-                os.replace(part, kept.with_name(kept.name + ending))
+                copied = kept.with_name(kept.name + ending)
+                shutil.copyfile(part, copied)
+                _on_disk(copied)
+        _on_disk(kept.parent)
 
 
 def copy(source: sqlite3.Connection, target: Path) -> dict[str, int]:

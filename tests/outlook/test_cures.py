@@ -25,10 +25,11 @@ def hot(thickness_mm: float, *, strips: tuple[Ballast, ...] = (), **repair: obje
 
 
 def named(shown: Example) -> tuple[str, ...]:
-    outlook = look_out(shown.kit, shown.trip, on=shown.on).repairs[0]
+    seen = look_out(shown.kit, shown.trip, on=shown.on)
+    outlook = seen.repairs[0]
     assert outlook.best is None
     ways = ways_in_range(shown.kit, shown.trip, on=shown.on).get("hanger", ())
-    return cures(shown.kit, shown.trip, outlook.repair, outlook.cells[0], on=shown.on, ways=ways)
+    return cures(seen, shown.trip, outlook.repair, outlook.cells[0], ways=ways)
 
 
 def served(shown: Example) -> bool:

@@ -282,10 +282,10 @@ def works() -> bool:
     return subprocess.run(["strace", "-o", "/dev/null", "true"], capture_output=True, check=False).returncode == 0
 
 
-def _warmed(yard: Yard) -> None:
+def _warmed(yard: Yard, cases: Sequence[Case]) -> None:
     """Run every case in this process once, so that what it loads and works out once is there in every fork."""
     here = Path.cwd()
-    for case in CASES:
+    for case in cases:
         with yard.run_of(case) as folder, open(os.devnull, "w", encoding="utf-8") as nothing:
             os.chdir(folder)
             with redirect_stdout(nothing), redirect_stderr(nothing):
@@ -293,12 +293,12 @@ def _warmed(yard: Yard) -> None:
             os.chdir(here)
 
 
-def run_points(times: int | None, seed: int, folder: Path) -> Counter[str]:
-    """Kill at so many points, or at all; returns how many by case."""
+def run_points(times: int | None, seed: int, folder: Path, *, cases: Sequence[Case] = CASES) -> Counter[str]:
+    """Kill these cases at so many points, or at all; returns how many by case."""
     yard = Yard(folder)
-    _warmed(yard)
+    _warmed(yard, cases)
     every: list[tuple[Case, dict[str, Any], dict[str, Any], tuple[str, int]]] = []
-    for case in CASES:
+    for case in cases:
         with yard.run_of(case) as place:
             before = seen_in(place, case)
             check(_run(case, place, None) == 0, f"{case.name} does not work")

@@ -10,11 +10,10 @@ from kitlist.base.errors import PrintError
 from kitlist.base.measures import counted, told
 from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules
-from kitlist.faces.paper.build_chart import build_chart
 from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
-from kitlist.faces.paper.build_mend import mend_lines
 from kitlist.faces.paper.build_trend import build_trend
 from kitlist.faces.paper.build_words import asks, bank_words, capital, steel_words
+from kitlist.faces.paper.charts import Chart
 from kitlist.faces.paper.document import (
     BankPanel,
     BatteryLine,
@@ -60,9 +59,9 @@ def build_sheet(
 ) -> Sheet:
     """The sheet of a readiness, in the order in which it is read; `actions` are what is to be done by which day.
 
-    A screen shows no hash of the card: making the card for it is a third of the time that a judgement takes.
+    A screen shows verdict, gaps and bank: the drawn parts and the card take as long again as the judgement.
     """
-    card_hash, go_v = _card(readiness, hashed=not for_screen)
+    card_hash, go_v = ("", ()) if for_screen else _card(readiness)
     trip = readiness.trip
     return Sheet(
         kit=trip.crew,
@@ -70,13 +69,15 @@ def build_sheet(
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
         about=tuple(_about(readiness)),
-        bank=bank_panel(readiness, go_v=go_v),
-        mend=mend_lines(readiness),
+        bank=bank_panel(readiness, go_v=go_v, drawn=not for_screen),
+        mend=() if for_screen else _mend(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
-        bags=tuple(_with_place(section) for section in bags(readiness)),
-        recheck=Section(title="Recheck at the door", items=recheck(readiness, card_hash=card_hash)),
+        bags=() if for_screen else tuple(_with_place(section) for section in bags(readiness)),
+        recheck=Section(
+            title="Recheck at the door", items=() if for_screen else recheck(readiness, card_hash=card_hash)
+        ),
         cautions=tuple(wording()["cautions"]),
         thresholds=readiness.changes,
         sources=tuple(_sources(readiness)),
@@ -84,6 +85,12 @@ def build_sheet(
         annex=annex,
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
     )
+
+
+def _mend(readiness: Readiness) -> tuple[GapLine, ...]:
+    from kitlist.faces.paper.build_mend import mend_lines  # measures its lines, and reads the typeface for that
+
+    return mend_lines(readiness)
 
 
 def _with_place(bag: Section) -> Section:
@@ -115,12 +122,12 @@ def valid_to(readiness: Readiness) -> date:
     return min((day for day in (*readings, *dated) if day >= readiness.on), default=readiness.trip.ends_on)
 
 
-def _card(readiness: Readiness, *, hashed: bool) -> tuple[str, tuple[float, ...]]:
+def _card(readiness: Readiness) -> tuple[str, tuple[float, ...]]:
     """The hash of the card that goes with this sheet, and its go volts; nothing where no card can be made yet."""
     try:
         facts = card_facts(readiness.kit, readiness.trip, on=readiness.on)
         go_v = tuple(b.go_v for b in facts.procedure.bank)
-        return _hash_of(facts, readiness.on) if hashed else "", go_v
+        return _hash_of(facts, readiness.on), go_v
     except PrintError:
         return "", ()
 
@@ -172,8 +179,8 @@ def _degrees(celsius: float | None) -> str:
     return "not known" if celsius is None else told(celsius, "°C")
 
 
-def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = ()) -> BankPanel:
-    """The chosen bank: drawing, batteries, current and rods."""
+def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = (), drawn: bool = True) -> BankPanel:
+    """The chosen bank: drawing, batteries, current and rods; without its chart where nothing is drawn."""
     trip, bank = readiness.trip, readiness.outlook.bank
     if bank is None:
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
@@ -191,9 +198,15 @@ def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = ()) -> BankPan
         facts=tuple(_bank_facts(readiness)),
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
-        chart=build_chart(readiness),
+        chart=_chart(readiness) if drawn else None,
         remarks=(*_not_known(tuple(map(str, bank.not_known))), *_losing(readiness), *_left_on(readiness), MODEL),
     )
+
+
+def _chart(readiness: Readiness) -> Chart | None:
+    from kitlist.faces.paper.build_chart import build_chart
+
+    return build_chart(readiness)
 
 
 def _hookup(readiness: Readiness) -> Hookup:
