@@ -109,7 +109,13 @@ def _marks(name: str, asked: Iterable[tuple[RodOutlook, int]], *, step_v: float 
 
 def _hottest(held: RodOutlook, full: RodOutlook) -> RodOutlook:
     """The rod on the bank as it is held, as hot as a full one runs it, and for the steel that takes that."""
-    return replace(held, full=full.band, fit=hotter(held.fit, full.fit), steel_mm=full.steel_mm or held.steel_mm)
+    return replace(
+        held,
+        full=full.band,
+        struck=full.struck,
+        fit=hotter(held.fit, full.fit),
+        steel_mm=full.steel_mm or held.steel_mm,
+    )
 
 
 def _held(battery: BatteryOutlook, *, low: float | None = None) -> BatteryOutlook:

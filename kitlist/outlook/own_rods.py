@@ -96,8 +96,12 @@ def rod_lines(kit: Kit, *, on: date) -> tuple[tuple[LearnedLine, ...], tuple[tup
 
 
 def rod_words(rod: Rod) -> str:
-    """A kind of rod as people call it; what is learned of one packet holds for the next of its kind."""
-    return f"{rod.diameter_mm:g} mm {rod.designation}"
+    """A kind of rod as people call it; what is learned of one packet holds for the next of its kind, however typed."""
+    try:
+        name = decode(rod.designation).text
+    except KitlistError:
+        name = rod.designation
+    return f"{rod.diameter_mm:g} mm {name}"
 
 
 def line_of(what: Learnable, of: str, unit: str, prior: float, readings: Sequence[OwnReading]) -> LearnedLine:

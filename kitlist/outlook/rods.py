@@ -67,10 +67,13 @@ class RodOutlook:
 
     @property
     def highest_a(self) -> float | None:
-        """The most that is to be expected, A: no practice weld, which may have been read wrong, lowers it."""
+        """The most that is to be expected, A, of a full bank where that is asked for.
+
+        No practice weld, which may have been read wrong, lowers it.
+        """
         if self.band is None:
             return None
-        return max(band.high_a for band in (self.band, self.predicted, self.struck) if band is not None)
+        return max(band.high_a for band in (self.band, self.predicted, self.struck, self.full) if band is not None)
 
     @property
     def rods_words(self) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from kitlist.base.terms import LeadUse, Polarity, Steel
+from kitlist.base.terms import LeadUse, Polarity, RodCondition, Steel
 from kitlist.kit import Repair
 from kitlist.kit.limits import standard
 from kitlist.outlook import look_out
@@ -25,6 +25,7 @@ from kitlist.outlook.linkable import Bar
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules.example import Example, reading, rod, whole, with_kit, with_reading, with_repair, with_trip
+from kitlist.rules.four_without_ballast import with_four
 from kitlist.welding.rods.shades import RULES, minimum_shade
 
 THREE = ("north-main", "north-second", "south-second")
@@ -211,6 +212,29 @@ def test_the_shade_is_for_the_highest_current_of_the_hottest_rod() -> None:
     assert seen.shade == 10
 
 
+def test_the_card_asks_for_no_lighter_a_filter_than_the_sheet_of_a_full_bank() -> None:
+    # the strictest minimum goes from 10 to 11 at 175 A: the held bank stays under it, the full one does not
+    leads = tuple(one if one.use is LeadUse.LINK else replace(one, length_m=26.0) for one in whole().kit.leads)
+    example = with_kit(leads=leads)
+    seen, sheet = hardware(example), look_out(example.kit, example.trip, on=example.on)
+    (packet,) = seen.rods
+    assert packet.band is not None
+    assert packet.full is not None
+    assert packet.band.high_a < 175.0 < packet.full.high_a
+    assert packet.highest_a == packet.full.high_a
+    assert sheet.highest_a is not None
+    assert seen.shade >= least_shade(example.kit.limits, current_a=sheet.highest_a).shade == 11
+
+
+def test_the_first_strike_on_a_cold_strip_is_that_of_the_full_bank() -> None:
+    four = with_four("strip")
+    (card,), (sheet,) = hardware(four).rods, look_out(four.kit, four.trip, on=four.on).rods
+    assert card.struck is not None
+    assert sheet.struck is not None
+    assert card.struck.middle_a > sheet.struck.middle_a
+    assert card.highest_a == card.struck.high_a
+
+
 def test_without_a_current_the_shade_is_the_least_that_is_worn_at_an_arc() -> None:
     assert hardware(with_kit(rods=())).shade == 8
 
@@ -253,6 +277,17 @@ def test_the_polarity_is_what_every_packed_rod_allows_the_rod_positive_where_the
     assert said_polarity(rods) is polarity
     assert said_polarity(iter(rods)) is polarity
     assert one_polarity(rods) is (polarity or Polarity.DCEP)
+
+
+def test_wet_rods_are_scrap_and_have_no_say_in_the_polarity() -> None:
+    sound, wet = (
+        rod_outlook(rod("rods", designation=name, condition=condition), None, whole().trip)
+        for name, condition in (("E6010", RodCondition.DRY), ("E6012", RodCondition.WET))
+    )
+    assert said_polarity((sound, wet)) is Polarity.DCEP
+    assert one_polarity((wet, sound)) is Polarity.DCEP
+    assert allowed_polarities((sound, wet)) == {Polarity.DCEP}
+    assert said_polarity((wet,)) is None
 
 
 def test_a_rod_that_does_not_state_its_polarity_leaves_both_and_is_named() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from kitlist.base.terms import Position, Steel
+from kitlist.base.terms import Position, RodStorage, Steel
 from kitlist.kit import Rod
 from kitlist.outlook import Outlook, look_out
 from kitlist.outlook.repairs import Cell, RepairOutlook, as_job, repair_outlooks
@@ -147,6 +147,14 @@ def test_steel_too_thin_for_the_likely_current_rules_a_hot_rod_out_by_half_a_mil
     least_mm = held.steel_mm[0]
     assert seen(rods=rods, thickness_mm=least_mm).cells[0].fit.suits.usable
     assert not seen(rods=rods, thickness_mm=least_mm - 0.5).cells[0].fit.suits.usable
+
+
+def test_a_size_that_no_source_has_a_range_for_is_not_known_on_any_bank() -> None:
+    dry = rod("odd", designation="E7018", diameter_mm=2.0, storage=RodStorage.SEALED, opened_on=None)
+    (cell,) = seen(rods=(dry,), thickness_mm=3).cells
+    assert cell.rod.band is not None
+    assert cell.fit.suits is Suits.NOT_KNOWN
+    assert (cell.needs, cell.enough) == (None, None)
 
 
 def test_the_owners_hot_limit_counts_in_the_matrix_too() -> None:

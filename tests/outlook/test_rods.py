@@ -10,9 +10,10 @@ import pytest
 
 from kitlist.base.span import Span
 from kitlist.base.terms import RodCondition, RodStorage
-from kitlist.kit import Trip
+from kitlist.kit import Bead, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import BankOutlook
+from kitlist.outlook.own_rods import rod_words
 from kitlist.outlook.rods import RodOutlook, rod_outlook
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.verdict import Fit
@@ -92,6 +93,25 @@ def test_the_rods_charge_is_its_own_by_the_crews_welds_where_they_know_it() -> N
     assert taught.rods.sure > untaught.rods.sure
 
 
+def test_what_is_learned_of_a_packet_holds_for_the_next_of_its_kind_however_it_was_typed() -> None:
+    own = Span(1.0, 1.5, 2.0)
+    assert {rod_words(rod("rods", designation=typed)) for typed in ("E6013", "e6013", "E-6013")} == {"4 mm E6013"}
+    assert rod_words(rod("rods", designation="junk")) == "4 mm junk"
+    seen = rod_outlook(rod("rods", designation="e6013"), bank(), whole().trip, taught={"4 mm E6013": own})
+    assert seen.burn is not None
+    assert seen.burn.charge_ah == own
+
+
+def test_scrap_counts_no_more_and_what_is_to_be_baked_or_is_not_known_does() -> None:
+    assert not on_bank(condition=RodCondition.WET).kept
+    assert not on_bank(condition=RodCondition.DAMAGED).kept
+    left_open = on_bank(designation="E7018", storage=RodStorage.CARTON)
+    assert left_open.packet is not None
+    assert left_open.packet.fitness is Fitness.BAKE
+    assert left_open.kept
+    assert on_bank(designation="junk").kept
+
+
 def test_what_is_no_rod_is_said_and_nothing_is_told_of_it() -> None:
     seen = on_bank(designation="junk")
     assert (seen.designation, seen.range, seen.band, seen.burn, seen.rods, seen.packet) == (None,) * 6
@@ -141,6 +161,35 @@ def test_a_bank_that_holds_no_arc_burns_no_rod_and_counts_none() -> None:
     assert seen.not_known == ()  # it is known well enough: nothing burns
     assert seen.usable
     assert not seen.welds
+    taught = rod_outlook(rod("rods"), single, whole().trip, taught={"4 mm E6013": Span(1.0, 1.5, 2.0)})
+    assert taught.burn is None
+
+
+def test_a_rod_burns_for_as_long_as_its_charge_lasts_at_the_likely_current() -> None:
+    seen = on_bank()
+    assert seen.burn is not None
+    assert seen.band is not None
+    assert seen.burn.burn_s.best == pytest.approx(3600 * seen.burn.charge_ah.best / seen.band.middle_a)
+
+
+def test_a_practice_weld_moves_the_band_and_leaves_what_was_predicted() -> None:
+    example = whole()
+    bead = Bead(
+        name="first",
+        welded_on=example.on,
+        bank=example.trip.bank,
+        rest_v=37.9,
+        bank_v=33.0,
+        current_a=150,
+        holder_v=31.5,
+    )
+    (seen,) = look_out(replace(example.kit, beads=(bead,)), example.trip, on=example.on).rods
+    untaught = on_bank().band
+    assert seen.band is not None
+    assert untaught is not None
+    assert seen.predicted == untaught
+    assert seen.band.high_a - seen.band.low_a < untaught.high_a - untaught.low_a
+    assert seen.highest_a == untaught.high_a
 
 
 def test_a_search_counts_no_rods_but_has_the_same_current() -> None:
@@ -157,11 +206,12 @@ def test_how_many_are_packed_changes_nothing_of_what_the_bank_gives() -> None:
     assert one.rods_words == f"{one.rods.sure} sure, likely {one.rods.likely} rods"
 
 
-def test_eyes_and_leads_are_judged_by_the_highest_of_weld_prediction_and_cold_strip() -> None:
+def test_eyes_are_judged_by_the_highest_of_weld_prediction_cold_strip_and_full_bank() -> None:
     seen = replace(on_bank(), band=band(150, 180), predicted=band(150, 200), struck=None)
     assert seen.highest_a == 200
     assert replace(seen, struck=band(150, 220)).highest_a == 220
     assert replace(seen, band=band(150, 230), struck=band(150, 220)).highest_a == 230
+    assert replace(seen, full=band(150, 210)).highest_a == 210
     assert replace(seen, band=None).highest_a is None
 
 
@@ -173,10 +223,16 @@ def test_the_steel_must_take_the_likely_current_of_the_full_bank() -> None:
     assert replace(seen, band=None, full=None).likely_a is None
 
 
-def test_only_a_bank_with_a_strip_has_a_cold_first_strike() -> None:
+def test_only_a_bank_with_a_strip_has_a_cold_first_strike_and_it_is_hotter_than_what_follows() -> None:
     assert on_bank().struck is None
     four = with_four("strip")
-    assert all(seen.struck is not None for seen in look_out(four.kit, four.trip, on=four.on).rods)
+    found = look_out(four.kit, four.trip, on=four.on)
+    (seen,) = found.rods
+    assert seen.struck is not None
+    assert seen.predicted is not None
+    assert seen.struck.middle_a > seen.predicted.middle_a
+    assert seen.highest_a == seen.struck.high_a
+    assert rod_outlook(rod("junk", designation="junk"), found.bank, four.trip).struck is None
 
 
 @pytest.mark.parametrize(
