@@ -17,7 +17,7 @@ from kitlist.base.terms import BatteryPlace, StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Tool, Trip, Vehicle
 from kitlist.outlook import Outlook
 from kitlist.outlook.battery import BatteryOutlook
-from kitlist.outlook.rods import RodOutlook
+from kitlist.outlook.rods import RodOutlook, best_of
 from kitlist.outlook.starters import halves, vehicles_of
 from kitlist.physics import figures
 from kitlist.physics.bank.book import charges_in
@@ -183,13 +183,14 @@ def field_charge(
 
 
 def hardest(outlook: Outlook) -> tuple[RodOutlook | None, int]:
-    """The rod of the trip's hardest repair and how many it takes; where none is named, the first that burns, and 1."""
+    """The rod of the trip's hardest repair and how many it takes; where none is named, the best one, and 1."""
     cells = [repair.best for repair in outlook.repairs if repair.best is not None]
     needing = [cell for cell in cells if cell.needs is not None and cell.rod.burn is not None]
     if needing:
         cell = max(needing, key=lambda c: (c.needs.rods.to_pack if c.needs else 0) * _rod_ah(c.rod).high)
         return cell.rod, cell.needs.rods.to_pack if cell.needs else 1
-    return next((rod for rod in outlook.rods if rod.burn is not None), None), 1
+    burns = [rod for rod in outlook.rods if rod.burn is not None]
+    return best_of(burns) or next(iter(burns), None), 1
 
 
 def _rod_ah(rod: RodOutlook) -> Span:

@@ -72,7 +72,8 @@ class Refusal:
             Why.CAPACITY_NOT_KNOWN: "its 20 h capacity is not known",
             Why.RESISTANCE_NOT_KNOWN: "neither a cranking rating, nor capacity, nor a reading on load is known of it",
             Why.NEVER_CRANKS: "even full it does not start its engine in the cold",
-            Why.CHARGE_NOT_KNOWN: f"its charge is not known, and {kept} must stay in it: read it first",
+            Why.CHARGE_NOT_KNOWN: f"its charge at departure is not known, and {kept} must stay in it: "
+            "read it rested, in the week before",
             Why.MAY_FREEZE: "it may freeze as it is: charge it first",
             Why.UNDER_RESERVE: f"charge {charge} is at or under the {kept} that it keeps",
         }[self.why]

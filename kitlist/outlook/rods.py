@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -66,6 +66,11 @@ class RodOutlook:
         return self.usable and self.fit is not None and self.fit.welds
 
     @property
+    def counted(self) -> int:
+        """Likely rods, as far as there are rods to burn."""
+        return min(self.rods.likely, self.rod.count) if self.rods else 0
+
+    @property
     def highest_a(self) -> float | None:
         """The most that is to be expected, A, of a full bank where that is asked for.
 
@@ -78,13 +83,25 @@ class RodOutlook:
     @property
     def rods_words(self) -> str:
         """How many of it the bank gives, as every face says it: 7 sure, likely 12; or that it is not known."""
-        return f"{self.rods.count.words} rods" if self.rods else "rods not known"
+        if not self.rods:
+            return "rods not known"
+        return f"{self.rods.count.words} {'rod' if self.rods.likely == 1 else 'rods'}"
 
     @property
     def words(self) -> str:
         """The packet as people call it: 3.2 mm E6013."""
         name = self.designation.text if self.designation else self.rod.designation
         return f"{self.rod.diameter_mm:g} mm {name}"
+
+
+def best_of(rods: Iterable[RodOutlook]) -> RodOutlook | None:
+    """The packet that a bank suits best: the best fit, of hot ones the least hot, then the most rods; None of none."""
+
+    def order(rod: RodOutlook) -> tuple[float, ...]:
+        over = rod.likely_a / rod.range.high_a if rod.likely_a is not None and rod.range is not None else 0.0
+        return rod.fit.rank if rod.fit else 99, max(1.0, over), -rod.counted
+
+    return min((rod for rod in rods if rod.welds), key=order, default=None)
 
 
 def rod_outlook(

@@ -44,7 +44,7 @@ def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
             "Look it over, and write down what you see.",
             "condition=WORD",
         )
-    if battery.built_in_cutoff is None:
+    if battery.built_in_cutoff is None and battery.chemistry is Chemistry.UNKNOWN:
         yield (
             "nobody has said whether electronics inside cut it off",
             "Read its label for electronics, a switch or an app, and write it down.",

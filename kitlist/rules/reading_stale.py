@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from kitlist.base.measures import counted
 from kitlist.base.sources import Source, Tag
@@ -24,12 +24,14 @@ def check(case: Case) -> Iterator[Gap]:
     }
     if old:
         names, oldest = list(old), max(old.values())
+        first = max(case.on, case.trip.starts_on - timedelta(days=most_days))
         alone = len(names) == 1
         yield Gap(
             subject=names[0],
             what=f"{listed(names)} {'was' if alone else 'were'} last read {'' if alone else 'up to '}"
             f"{counted(oldest, 'day')} before departure; {most_days:g} at the most",
-            remedy=f"Read {'it' if alone else 'each'} again, rested 6 h or more.",
+            remedy=f"Read {'it' if alone else 'each'} again, rested 6 h or more, "
+            f"on {first.day} {first:%b %Y} or after.",
             command=f"kitlist volts {quoted(names[0])} VOLTS --rested HOURS --temp DEGREES",
             also=tuple(names[1:]),
             measured=oldest,

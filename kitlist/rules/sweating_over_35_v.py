@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Gap]:
     if hottest_c is None:
         yield Gap(
             subject="bank",
-            what=f"{bank.full_v:.1f} V at rest, and the hottest day is not known: over {limit_c:g} °C sweat is wet",
+            what=f"{bank.full_v:.1f} V full, and the hottest day is not known: over {limit_c:g} °C sweat is wet",
             remedy="Look at the forecast and write down the hottest day.",
             command=f"kitlist trip edit {quoted(case.trip.name)} hottest=CELSIUS",
             required=limit_c,
@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Gap]:
     elif hottest_c > limit_c:
         yield Gap(
             subject="bank",
-            what=f"{bank.full_v:.1f} V at rest and up to {told(hottest_c, '°C')}: over {limit_c:g} °C sweat is wet",
+            what=f"{bank.full_v:.1f} V full and up to {told(hottest_c, '°C')}: over {limit_c:g} °C sweat is wet",
             remedy="Weld in the cool of the day with dry gloves on a dry mat, body off the steel, and accept the gap "
             "with that; else two batteries.",
             command=f"kitlist accept sweating-over-35-v --for {quoted(case.trip.name)} --by NAME "

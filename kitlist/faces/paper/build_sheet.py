@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -37,6 +37,7 @@ from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
 from kitlist.outlook.leads import opened_by, parts_in_work_lead
 from kitlist.outlook.procedure_steps import also_off
+from kitlist.outlook.rods import best_of
 from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES
@@ -61,7 +62,7 @@ def build_sheet(
 
     A screen shows verdict, gaps and bank: the drawn parts and the card take as long again as the judgement.
     """
-    card_hash, go_v = ("", ()) if for_screen else _card(readiness)
+    card_hash, facts = ("", None) if for_screen else _card(readiness)
     trip = readiness.trip
     return Sheet(
         kit=trip.crew,
@@ -69,7 +70,7 @@ def build_sheet(
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
         about=tuple(_about(readiness)),
-        bank=bank_panel(readiness, go_v=go_v, drawn=not for_screen),
+        bank=bank_panel(readiness, card=facts, drawn=not for_screen),
         mend=() if for_screen else _mend(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
@@ -122,14 +123,13 @@ def valid_to(readiness: Readiness) -> date:
     return min((day for day in (*readings, *dated) if day >= readiness.on), default=readiness.trip.ends_on)
 
 
-def _card(readiness: Readiness) -> tuple[str, tuple[float, ...]]:
-    """The hash of the card that goes with this sheet, and its go volts; nothing where no card can be made yet."""
+def _card(readiness: Readiness) -> tuple[str, CardFacts | None]:
+    """The hash of the card that goes with this sheet, and its facts; nothing where no card can be made yet."""
     try:
         facts = card_facts(readiness.kit, readiness.trip, on=readiness.on)
-        go_v = tuple(b.go_v for b in facts.procedure.bank)
-        return _hash_of(facts, readiness.on), go_v
+        return _hash_of(facts, readiness.on), facts
     except PrintError:
-        return "", ()
+        return "", None
 
 
 def _hash_of(facts: CardFacts, on: date) -> str:
@@ -179,8 +179,13 @@ def _degrees(celsius: float | None) -> str:
     return "not known" if celsius is None else told(celsius, "°C")
 
 
-def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = (), drawn: bool = True) -> BankPanel:
-    """The chosen bank: drawing, batteries, current and rods; without its chart where nothing is drawn."""
+def bank_panel(readiness: Readiness, *, card: CardFacts | None = None, drawn: bool = True) -> BankPanel:
+    """The chosen bank: drawing, batteries, current and rods; without its chart where nothing is drawn.
+
+    Go volts and least steel are the card's, which holds for a full bank too: the two papers lie side by side.
+    """
+    go_v = tuple(b.go_v for b in card.procedure.bank) if card else ()
+    steel = {rod.words: rod.steel_mm for rod in card.rods} if card else {}
     trip, bank = readiness.trip, readiness.outlook.bank
     if bank is None:
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
@@ -197,7 +202,7 @@ def bank_panel(readiness: Readiness, *, go_v: tuple[float, ...] = (), drawn: boo
         batteries=rows,
         facts=tuple(_bank_facts(readiness)),
         joins=tuple(_joins(readiness)),
-        rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods)), note=_hot_note(readiness.outlook.rods)),
+        rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods, steel)), note=_hot_note(readiness.outlook.rods)),
         chart=_chart(readiness) if drawn else None,
         remarks=(*_not_known(tuple(map(str, bank.not_known))), *_losing(readiness), *_left_on(readiness), MODEL),
     )
@@ -289,30 +294,32 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
     if bank is None or bank.rested_v is None or bank.stuck_a is None:
         return
     yield Fact("At rest", f"{bank.rested_v:.1f} V")
-    bands = [rod.band for rod in readiness.outlook.rods if rod.band]
-    if bands:
-        yield Fact("8 times in 10", f"{bands[0].low_a:.0f}–{bands[0].high_a:.0f} A")
-        yield Fact("Most likely", f"{bands[0].middle_a:.0f} A")
-        if bands[0].no_arc_ratio >= 0.005:
-            yield Fact("No arc in", f"{bands[0].no_arc_ratio * 100:.0f} %")
+    best = best_of(readiness.outlook.rods) or next((rod for rod in readiness.outlook.rods if rod.band), None)
+    if best is not None and (band := best.band) is not None:
+        yield Fact("8 times in 10", f"{band.low_a:.0f}–{band.high_a:.0f} A")
+        yield Fact("Most likely", f"{band.middle_a:.0f} A")
+        if band.no_arc_ratio >= 0.005:
+            yield Fact("No arc in", f"{band.no_arc_ratio * 100:.0f} %")
     if bank.bead:
         yield Fact("Practice weld", bank.bead.name)
     yield Fact("Rod stuck", f"{round(bank.stuck_a, -2):.0f} A")
     lasting = [rod for rod in readiness.outlook.rods if rod.rods]
-    if lasting and lasting[0].rods:
-        yield Fact("Rods to reserve", f"{lasting[0].rods.count.words}, of {lasting[0].words}")
+    shown = best_of(lasting) or next(iter(lasting), None)
+    if shown is not None and shown.rods:
+        yield Fact("Rods to reserve", f"{shown.rods.count.words}, of {shown.words}")
 
 
-def _rod_rows(rods: Iterable[RodOutlook]) -> Iterator[RodLine]:
+def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None]) -> Iterator[RodLine]:
     for rod in rods:
+        steel_mm = steel.get(rod.words) or rod.steel_mm
         amps = f"{rod.range.low_a:.0f}–{rod.range.high_a:.0f} A" if rod.range else "see packet"
         first = f"; {rod.packet.fitness}" if rod.packet and rod.packet.fitness is not Fitness.GOOD else ""
         yield RodLine(
-            steel=steel_words(rod.steel_mm),
+            steel=steel_words(steel_mm),
             rod=rod.words,
             amps=amps,
             verdict=f"{rod.fit or 'not known'}{first}",
-            asks=asks(rod.fit, rod.steel_mm),
+            asks=asks(rod.fit, steel_mm),
         )
 
 

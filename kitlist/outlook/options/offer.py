@@ -15,7 +15,7 @@ from kitlist.outlook.joining import joining
 from kitlist.outlook.lasting import RodsInHand
 from kitlist.outlook.options.planner import Option
 from kitlist.outlook.options.weighing import worth_of
-from kitlist.outlook.rods import RodOutlook
+from kitlist.outlook.rods import RodOutlook, best_of
 from kitlist.outlook.starters import Lent, parted_badly, takes_every_start
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.verdict import Fit, rank_of
@@ -72,16 +72,11 @@ class Offer:
     def key(self) -> tuple[float, ...]:
         """What offers are ranked by, least first, as the planner ranks: but by what is expected."""
         quick = self.option.key
-        worth = worth_of(_counted(self.best), quick.warnings)
+        worth = worth_of(self.best.counted, quick.warnings)
         short = self.expected.bank is not None and self.expected.bank.short_arc
         rank = rank_of(self.fit, short_arc=short)
         starts = (self.takes_every_start, len(self.parted))
         return (*starts, rank, worth, quick.warnings, quick.links, quick.mass_kg)
-
-
-def _counted(rod: RodOutlook) -> int:
-    """Likely rods, as far as there are rods to burn."""
-    return min(rod.rods.likely, rod.rod.count) if rod.rods else 0
 
 
 def with_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:
@@ -99,12 +94,12 @@ def offer_of(
     if bank is None or bank.bars or bank.not_known:
         return None
     rods = [rod for rod in found.rods if rod.welds and rod.rods is not None and rod.rods.likely > 0]
-    if not rods:
-        return None
     joined = joining(kit, chosen, polarity=said_polarity(found.rods))
     if joined is None or joined.missing:
         return None
-    best = min(rods, key=lambda rod: (rod.fit.rank if rod.fit else 99, -_counted(rod)))
+    best = best_of(rods)
+    if best is None:
+        return None
     return Offer(
         option=option,
         trip=chosen,
