@@ -114,8 +114,9 @@ def test_spare_charge_of_a_bank_is_that_of_its_poorest_battery_through_the_whole
     assert whole_ah == pytest.approx(35.0)
     shared = replace(FLOODED, share_ratio=0.5)
     assert made(coldest_c=25.0, b=shared).spare_ah({"b": full}, sure=False) == pytest.approx(70.0)
-    both = made(coldest_c=25.0, a=shared, b=FLOODED)
-    assert both.spare_ah({"a": full, "b": full}, sure=False) == pytest.approx(35.0)
+    for a, b in ((shared, FLOODED), (FLOODED, shared)):
+        both = made(coldest_c=25.0, a=a, b=b)
+        assert both.spare_ah({"a": full, "b": full}, sure=False) == pytest.approx(35.0)
     none = made(coldest_c=25.0, b=replace(FLOODED, share_ratio=0.0))
     assert none.spare_ah({"b": full}, sure=False) == float("inf")
     sure_ah = made(coldest_c=25.0, b=FLOODED).spare_ah({"b": full}, sure=True)
