@@ -13,7 +13,7 @@ from kitlist.rules.doing import Doing
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each battery of the bank whose chemistry (stop), condition or built-in cut-off (fix) is not known."""
+    """A gap for each battery of the bank whose chemistry (stop) or condition (fix) is not known."""
     for outlook in case.outlook.bank_batteries:
         battery = outlook.battery
         asked = [] if outlook.refusal else list(_unasked(battery))
@@ -21,8 +21,8 @@ def check(case: Case) -> Iterator[Gap]:
             yield Gap(
                 subject=battery.name,
                 what=f"{battery.name}: its chemistry is not known; it may be lithium",
-                remedy="Read its label and write down what it is.",
-                command=f"kitlist battery edit {quoted(battery.name)} chemistry=KIND",
+                remedy="Read its label, for electronics, a switch or an app too, and write down what it is.",
+                command=f"kitlist battery edit {quoted(battery.name)} chemistry=KIND built-in-cutoff=ANSWER",
                 known=False,
             )
         elif asked:
@@ -43,12 +43,6 @@ def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
             "nobody has looked it over for cracks, leaks and swelling",
             "Look it over, and write down what you see.",
             "condition=WORD",
-        )
-    if battery.built_in_cutoff is None and battery.chemistry is Chemistry.UNKNOWN:
-        yield (
-            "nobody has said whether electronics inside cut it off",
-            "Read its label for electronics, a switch or an app, and write it down.",
-            "built-in-cutoff=ANSWER",
         )
 
 

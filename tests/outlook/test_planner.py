@@ -157,7 +157,7 @@ def test_shares_of_a_mismatched_pair_agree_with_the_network():
         ({"unfit": Refusal(why=Why.LITHIUM)}, "lithium"),
         ({"unfit": Refusal(why=Why.DAMAGED, condition=Condition.CRACKED)}, "cracked"),
         ({"chemistry": Chemistry.UNKNOWN}, "kind is not known"),
-        ({"soc_ratio": None}, "read it first"),
+        ({"soc_ratio": None}, "read it rested"),
         ({"may_freeze": True}, "freeze"),
         ({"capacity_ah": None}, "capacity"),
         ({"resistance": None}, "cranking rating"),
@@ -398,7 +398,8 @@ def test_the_search_counts_as_many_mismatches_as_are_told():
 
 def test_a_charge_that_nobody_knows_is_not_given_a_figure_when_its_battery_is_refused() -> None:
     sound = replace(travellers(1)[0], soc_ratio=None, reserve_ratio=0.8)
-    assert str(refusal_of(sound)) == "its charge is not known, and 80 % must stay in it: read it first"
+    told = "its charge at departure is not known, and 80 % must stay in it: read it rested, in the week before"
+    assert str(refusal_of(sound)) == told
     assert str(refusal_of(replace(sound, soc_ratio=Span(0.6, 0.7, 0.75)))).startswith("charge 70 % is at or under")
 
 
