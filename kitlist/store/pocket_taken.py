@@ -64,10 +64,11 @@ def take(
     """
     ahead = text.written_at - now
     shift = ahead if as_it_comes or ahead > timedelta(0) else timedelta(0)
+    latest = now if as_it_comes else now - timedelta(seconds=1)  # written before it came: not the clock's own moment
     with store.writing() as change:
         change.noting.by(next((entry.by for entry in text.entries if entry.by), ""))
         done = tuple(
-            _taken(change, entry, _When(min(entry.at - shift, now), now, as_it_comes)) for entry in text.entries
+            _taken(change, entry, _When(min(entry.at - shift, latest), now, as_it_comes)) for entry in text.entries
         )
         if dry_run:
             change.roll_back()

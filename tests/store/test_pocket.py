@@ -101,3 +101,15 @@ def test_the_command_takes_it_in_and_says_what_was_not(store: Store, tmp_path: P
     file.write_text(text_of(WELD), encoding="utf-8")
     again = running.kitlist("import", str(file), store=store.path)
     assert (again.returncode, "1 were taken in before" in again.stderr) == (0, True)
+
+
+def test_a_reading_of_a_phone_whose_clock_is_ahead_is_taken_where_the_store_holds_a_later_one(store: Store) -> None:
+    """It is put back to this machine's clock, and is still not the clock's own, which would be refused there."""
+    demo(store)
+    now = datetime(2026, 11, 27, 4, 24)  # noqa: DTZ001 - months before the demo's own readings
+    late = entry("reading", "readread1", 'battery = "heron-main"\nvolts = "12.71"').replace("17:00:00", "18:00:00")
+    text = pocket_text.read(text_of(late))
+    (done,) = pocket_taken.take(store, text, now=now)
+    assert done.fate is Fate.TAKEN, done.sentence
+    assert done.reading is not None
+    assert done.reading.taken_at < now
