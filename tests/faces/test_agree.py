@@ -130,10 +130,14 @@ def _sheet_numbers(seen: Faces) -> Iterator[str]:
     said = " ".join(text.render(build_sheet(seen.readiness, actions=()), columns=400).split()).replace("\u00a0", " ")
     lasting = [rod for rod in seen.readiness.outlook.rods if rod.rods]
     bank = seen.readiness.outlook.bank
-    if bank is None or bank.rested_v is None or bank.stuck_a is None or not lasting or lasting[0].rods is None:
+    if bank is None or bank.rested_v is None or bank.stuck_a is None or not lasting:
         return
-    if lasting[0].rods.count.words not in said:
-        yield f"the sheet lacks {lasting[0].rods.count.words!r}"
+    shown = [rod for rod in lasting if rod.rods and f"{rod.rods.count.words}, of {rod.words}" in said]
+    if not shown:
+        yield f"the sheet says of none of {[rod.words for rod in lasting]} how many the bank gives"
+    ranks = [rod.fit.rank for rod in lasting if rod.welds and rod.fit is not None]
+    if ranks and not any(rod.welds and rod.fit is not None and rod.fit.rank == min(ranks) for rod in shown):
+        yield f"the sheet counts {[rod.words for rod in shown]}, and another rod fits better"
 
 
 def the_card_s_go_is_a_go(seen: Faces) -> Iterator[str]:
