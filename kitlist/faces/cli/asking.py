@@ -35,12 +35,12 @@ def ask(question: str, *, more: str = "") -> str:
     """One line, without the blanks round it. Raises BackOne and Stopped; `more` is what `?` shows."""
     lines = textwrap.wrap(question, min(width(), 100) - 2, break_on_hyphens=False)
     while True:
-        for line in lines[:-1]:
-            say(line)
-        typer.echo(f"{lines[-1]} ", err=True, nl=False)
         try:
+            for line in lines[:-1]:
+                say(line)
+            typer.echo(f"{lines[-1]} ", err=True, nl=False)
             line = _line()
-        except KeyboardInterrupt:
+        except KeyboardInterrupt:  # in the midst of the question too
             line = ""
         if not line:
             say("")
