@@ -18,7 +18,7 @@ from kitlist.outlook.bank import BankOutlook, bank_outlook, with_starters_kept
 from kitlist.outlook.battery import BatteryOutlook, battery_outlook
 from kitlist.outlook.linkable import BankBar
 from kitlist.outlook.own_rods import rods_taught
-from kitlist.outlook.rods import RodOutlook, rod_outlook
+from kitlist.outlook.rods import RodOutlook, best_of, rod_outlook
 from kitlist.physics import figures
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
 from kitlist.physics.bank.verdict import hotter
@@ -96,7 +96,8 @@ def _asked(
     if found:
         return tuple(found.values())
     lasting = [rod for rod in rods if rod.lasting is not None and rod.fit is not None]
-    return tuple((rod, 1) for rod in sorted(lasting, key=lambda rod: rod.fit.rank if rod.fit else 99)[:1])
+    first = best_of(lasting) or min(lasting, key=lambda rod: rod.fit.rank if rod.fit else 99, default=None)
+    return () if first is None else ((first, 1),)
 
 
 def _marks(name: str, asked: Iterable[tuple[RodOutlook, int]], *, step_v: float = SCREEN_V) -> VoltMarks:
