@@ -62,7 +62,7 @@ def plain_designation(rod: Designation) -> dict[str, Any]:
 
 
 def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator[str]:
-    """The matrix, repair by repair: its class, its part's and its steel's rules, then every packed rod with a verdict."""
+    """The matrix, repair by repair: its class, the rules of its part and steel, each packed rod with a verdict."""
     welded = False
     for outlook in outlooks:
         repair = outlook.repair
