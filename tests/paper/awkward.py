@@ -25,9 +25,7 @@ SCRIPTS = {
     "mixed": ("עורב ראשית", "車載用 main", "بطارية", "Цапля"),
 }
 
-TAIL = (
-    "which is the name that somebody thought would help to find this very thing again in the dark and wet, always"
-)
+TAIL = "which is the name that somebody thought would help to find this very thing again in the dark and wet, always"
 
 
 def judged(kit: Kit, it: example.Example, **trip: object) -> Readiness:
