@@ -10,6 +10,7 @@ from kitlist.base.errors import PrintError
 from kitlist.base.measures import counted, told
 from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules
+from kitlist.faces.paper import called, typeface
 from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
 from kitlist.faces.paper.build_trend import build_trend
 from kitlist.faces.paper.build_words import asks, bank_words, capital, steel_words
@@ -45,6 +46,9 @@ from kitlist.trips.timeline import Action
 from kitlist.welding.rods.storage import Fitness
 
 WHERE = "where? " + "_" * 20
+COUNTED_AT_DEPARTURE = (
+    "Rods: from these readings, for departure. The card's table is for its own quick reading, which is sure of fewer."
+)
 MODEL = (
     "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
 )
@@ -63,6 +67,7 @@ def build_sheet(
     A screen shows verdict, gaps and bank: the drawn parts and the card take as long again as the judgement.
     """
     card_hash, facts = ("", None) if for_screen else _card(readiness)
+    names = {} if for_screen else called.names_on_sheet(readiness.kit)
     trip = readiness.trip
     return Sheet(
         kit=trip.crew,
@@ -70,14 +75,15 @@ def build_sheet(
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
         about=tuple(_about(readiness)),
-        bank=bank_panel(readiness, card=facts, drawn=not for_screen),
+        bank=bank_panel(readiness, card=facts, names=names, drawn=not for_screen),
         mend=() if for_screen else _mend(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
-        bags=() if for_screen else tuple(_with_place(section) for section in bags(readiness)),
+        bags=() if for_screen else tuple(_with_place(section) for section in bags(readiness, called=names)),
         recheck=Section(
-            title="Recheck at the door", items=() if for_screen else recheck(readiness, card_hash=card_hash)
+            title="Recheck at the door",
+            items=() if for_screen else recheck(readiness, card_hash=card_hash, called=names),
         ),
         cautions=tuple(wording()["cautions"]),
         thresholds=readiness.changes,
@@ -95,8 +101,10 @@ def _mend(readiness: Readiness) -> tuple[GapLine, ...]:
 
 
 def _with_place(bag: Section) -> Section:
-    """A bag whose place nobody has written down has room for it."""
-    return bag if bag.note or bag.title == NO_BAG else replace(bag, note=WHERE)
+    """A bag with its place, cut to a line; one whose place nobody has written down has room for it."""
+    if not bag.note and bag.title != NO_BAG:
+        return replace(bag, note=WHERE)
+    return replace(bag, note=typeface.cut(bag.note, width_max_mm=called.SHEET_PLACE_MM, size_pt=10))
 
 
 def _days(actions: Iterable[Action]) -> Iterator[DayLine]:
@@ -179,7 +187,13 @@ def _degrees(celsius: float | None) -> str:
     return "not known" if celsius is None else told(celsius, "°C")
 
 
-def bank_panel(readiness: Readiness, *, card: CardFacts | None = None, drawn: bool = True) -> BankPanel:
+def bank_panel(
+    readiness: Readiness,
+    *,
+    card: CardFacts | None = None,
+    names: Mapping[str, str] | None = None,
+    drawn: bool = True,
+) -> BankPanel:
     """The chosen bank: drawing, batteries, current and rods; without its chart where nothing is drawn.
 
     Go volts and least steel are the card's, which holds for a full bank too: the two papers lie side by side.
@@ -191,7 +205,11 @@ def bank_panel(readiness: Readiness, *, card: CardFacts | None = None, drawn: bo
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
     rows = tuple(
         _battery_row(
-            number, readiness.outlook.batteries[name], history_of(readiness.kit, name), go_v[number - 1 : number]
+            number,
+            readiness.outlook.batteries[name],
+            history_of(readiness.kit, name),
+            go_v[number - 1 : number],
+            called=(names or {}).get(name, name),
         )
         for number, name in enumerate(trip.bank, start=1)
         if name in readiness.outlook.batteries
@@ -201,6 +219,7 @@ def bank_panel(readiness: Readiness, *, card: CardFacts | None = None, drawn: bo
         hookup=_hookup(readiness) if len(rows) == len(trip.bank) else None,
         batteries=rows,
         facts=tuple(_bank_facts(readiness)),
+        count_note=COUNTED_AT_DEPARTURE if any(rod.rods for rod in readiness.outlook.rods) else "",
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods, steel)), note=_hot_note(readiness.outlook.rods)),
         chart=_chart(readiness) if drawn else None,
@@ -273,13 +292,15 @@ def _losing(readiness: Readiness) -> Iterator[str]:
             yield f"{name}: {' '.join(told)}"
 
 
-def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory, go_v: tuple[float, ...]) -> BatteryLine:
+def _battery_row(
+    number: int, outlook: BatteryOutlook, history: BatteryHistory, go_v: tuple[float, ...], *, called: str
+) -> BatteryLine:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
     return BatteryLine(
         (
             str(number),
-            f"{battery.name}, {battery.chemistry.words}{size}",
+            f"{called}, {battery.chemistry.words}{size}",
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
             "".join(f"≥ {volts:.2f} V" for volts in go_v),
@@ -306,7 +327,7 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
     lasting = [rod for rod in readiness.outlook.rods if rod.rods]
     shown = best_of(lasting) or next(iter(lasting), None)
     if shown is not None and shown.rods:
-        yield Fact("Rods to reserve", f"{shown.rods.count.words}, of {shown.words}")
+        yield Fact("Rods, at departure", f"{shown.rods.count.words}, of {shown.words}")
 
 
 def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None]) -> Iterator[RodLine]:

@@ -21,12 +21,13 @@ from kitlist.faces.paper.document import (
     VerdictBox,
 )
 from kitlist.faces.paper.form import Form
-from kitlist.faces.paper.html import REASONS_SHOWN, Document, marks_line
+from kitlist.faces.paper.html import Document, marks_line
 from kitlist.faces.paper.labels import Label, Labels
 
 COLUMNS = 60
 _SEVERITY_WIDE = 6
 BLANK = "______"
+REASONS_SHOWN = 3
 
 
 def render(document: Document, *, columns: int = COLUMNS) -> str:
