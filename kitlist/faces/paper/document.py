@@ -131,7 +131,6 @@ class RodTable:
     """Rods by steel thickness, with the range of each and what this bank is for it."""
 
     rows: tuple[RodLine, ...]
-    verdict_heading: str = "This bank"
     note: str = ""
 
 
