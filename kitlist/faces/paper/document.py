@@ -7,7 +7,6 @@ cleaned when they are drawn (`kitlist.base.clean`), so a builder passes them thr
 from __future__ import annotations
 
 import dataclasses
-import hashlib
 import json
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -308,6 +307,8 @@ def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...
         ensure_ascii=False,
         separators=(",", ":"),
     )
+    import hashlib  # loads the cryptography of this machine: a screen has no digest
+
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
 
