@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kitlist.base.errors import UsageError
 from kitlist.faces.cli.talk import say
@@ -101,7 +101,7 @@ def press_pocket(store: Store, readiness: Readiness, path: Path, *, on: date, re
     placing.check_free(path, store=store.path, replace=replace)
     page = build_pocket(readiness, on=on)
     trip = readiness.trip
-    about = {"paper": "pocket", "trip": trip.name, "content_hash": kit_digest(readiness.kit, trip)}
+    about: dict[str, Any] = {"paper": "pocket", "trip": trip.name, "content_hash": kit_digest(readiness.kit, trip)}
     number = papers_kept.numbering(store, **about, strings=trip.strings)
 
     def remember() -> None:
