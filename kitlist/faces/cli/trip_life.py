@@ -10,6 +10,7 @@ import typer
 
 from kitlist.base.errors import UsageError
 from kitlist.base.measures import counted
+from kitlist.faces.cli.asking import at_terminal
 from kitlist.faces.cli.judgement import Json, On, ReplacePaper, TripName
 from kitlist.faces.cli.talk import day, now, open_store, say, show, show_json, store_path, width
 from kitlist.faces.judging import judged
@@ -60,7 +61,7 @@ def _step(context: typer.Context, trip: str | None, *, on: date) -> NextStep:
     from kitlist.trips import next_step
 
     if not store_path(context).exists():
-        return next_step.no_store()
+        return next_step.no_store(somebody_to_ask=at_terminal())
     store = open_store(context)
     known = trips(store)
     if trip is None and all(t.ends_on < on for t in known):
