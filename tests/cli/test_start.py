@@ -13,7 +13,7 @@ from terminal import Terminal
 import running
 from kitlist.base.errors import BadFile
 from kitlist.kit import Kit
-from kitlist.store import Store, starting
+from kitlist.store import Store, settings, starting
 from kitlist.store.snapshot import snapshot
 from running import Done
 
@@ -24,7 +24,8 @@ LEADS = ("1", "", "35mm2 5m copper", "4", "", "35 mm2, 3 m, copper", "1", "", "3
 RODS = ("E6013 3.2mm", "28", "dry")
 TRIP = ("Dry lake", "tomorrow", "tomorrow", "4", "-6", "24", "2", "n", "1m")
 READ = ("overnight", "9C", "12.74", "12.76", "12.80")
-KIT = (*HERON, *PLOVER, "", "", *LEADS, *RODS, *TRIP)
+SETTINGS = ("", "Ada")
+KIT = (*HERON, *PLOVER, "", "", *LEADS, *RODS, *TRIP, *SETTINGS)
 ALL = (*KIT, "n", "y", *READ, "y", "y")
 ON_LABELS = 12  # what the walk asks besides its keys where everything of the starter kit is there
 
@@ -115,7 +116,7 @@ def test_back_asks_the_question_before_again_and_a_name_can_be_put_right(tmp_pat
 
 def test_back_at_the_trips_name_goes_to_the_rods_and_its_days_can_be_put_right(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
-    before = KIT[: -len(TRIP)]
+    before = KIT[: -len(TRIP + SETTINGS)]
     start(*before, "<", "damp", "Dry lake", "2099-05-08", "2099-05-01", "2099-05-10", "<", "2099-05-11", store=store)
     (trip,) = kit(store).trips
     assert (trip.name, str(trip.starts_on), str(trip.ends_on)) == ("Dry lake", "2099-05-08", "2099-05-11")
@@ -124,9 +125,9 @@ def test_back_at_the_trips_name_goes_to_the_rods_and_its_days_can_be_put_right(t
 
 def test_back_at_the_count_and_at_the_readings_goes_to_the_part_before(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
-    done = start(*KIT, "<", "2m", "n", "<", "<", "3m", "n", "n", store=store)
-    assert done.stderr.count("how near can the vehicles park") == 3
-    assert kit(store).trips[0].parked_apart_m == 3
+    done = start(*KIT, "<", "Bo", "n", "<", "<", "Cy", "n", "n", store=store)
+    assert done.stderr.count("Who types here") == 3
+    assert settings.of(Store(store)).by == "Cy"
 
 
 @pytest.mark.parametrize("word", ["y", "N", "yes", "no", "none"])
@@ -195,7 +196,7 @@ def test_what_a_line_leaves_out_is_asked_for_alone(tmp_path: Path) -> None:
 
 def test_a_packet_counts_only_where_both_facts_were_read_off_it(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
-    before = KIT[: -len(RODS + TRIP)]
+    before = KIT[: -len(RODS + TRIP + SETTINGS)]
     done = start(*before, "E7018-1 H4R", "E7018-1 H4R 2.5", "12", "dry", store=store)
     assert "The diameter too, please" in done.stderr
     (rod,) = kit(store).rods
@@ -204,7 +205,7 @@ def test_a_packet_counts_only_where_both_facts_were_read_off_it(tmp_path: Path) 
 
 def test_the_ends_of_a_lead_are_put_right(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
-    before = KIT[: -len(LEADS + RODS + TRIP)]
+    before = KIT[: -len(LEADS + RODS + TRIP + SETTINGS)]
     start(*before, "1", "plug", "", "4", "m8 lug", "", "1", "earth clamp and m8 lug", store=store)
     ends = {lead.name: (lead.end_a, lead.end_b) for lead in kit(store).leads}
     assert ends == {

@@ -17,8 +17,7 @@ from kitlist.faces.cli.talk import say, width
 T = TypeVar("T")
 YES_OR_NO = ("y", "yes", "n", "no")
 WAYS = (
-    "Enter alone: not known, or what stands in brackets. < back one question, ? more about it, stop ends; "
-    "answers stay."
+    "Enter alone: not known, or what stands in brackets. < back one question, ? more about it, stop ends; answers stay."
 )
 
 

@@ -21,6 +21,7 @@ from kitlist.faces.cli.one_line import Part
 
 if TYPE_CHECKING:
     from kitlist.kit import Battery, Kit, Lead, Rod, Vehicle
+    from kitlist.store.settings import Settings
     from kitlist.store.writer import Writer
 
 Answers = MutableMapping[str, str]
@@ -45,19 +46,19 @@ class Question:
     called: Mapping[str, str] = field(default_factory=dict)
 
 
-def waiting(kit: Kit, answers: Answers, again: str = "", said: str = "") -> Iterator[Question]:
+def waiting(kit: Kit, kept: Settings, answers: Answers, again: str = "", said: str = "") -> Iterator[Question]:
     """The questions still open, in order; `again` is the key of one that is put once more, `said` its answer."""
     if again.startswith(("more ", "start ")) and said not in ("", DONE):
         kind = "vehicle" if again.startswith("more vehicle ") else "battery"
         yield Question(again, f"Its name ({said}):", "", _keep_name(kind, said))
         return
-    for question in _all(kit, answers, again, said):
+    for question in _all(kit, kept, answers, again, said):
         if question.key not in answers and (question.key == again or not again):
             yield question
 
 
-def _all(kit: Kit, answers: Answers, again: str, said: str) -> Iterator[Question]:
-    from kitlist.faces.cli import guide_trip
+def _all(kit: Kit, kept: Settings, answers: Answers, again: str, said: str) -> Iterator[Question]:
+    from kitlist.faces.cli import guide_trip, settings_asked
 
     vehicles = [v for v in kit.vehicles if not v.guest_of]
     for vehicle in vehicles:
@@ -74,6 +75,7 @@ def _all(kit: Kit, answers: Answers, again: str, said: str) -> Iterator[Question
     for rod in kit.rods:
         yield from _rod(rod, answers, again)
     yield from guide_trip.questions(kit, answers, again, said)
+    yield from settings_asked.questions(kept)
 
 
 def _things(

@@ -53,7 +53,7 @@ def guided(store: Store) -> None:
 def _questions(store: Store, back: bool) -> bool:
     """Put the open questions one by one; `<` puts the one before once more. Says whether any was put."""
     from kitlist.faces.cli.guide_questions import waiting
-    from kitlist.store import guide_answers
+    from kitlist.store import guide_answers, settings
     from kitlist.store.snapshot import snapshot
 
     again = said = ""
@@ -63,7 +63,7 @@ def _questions(store: Store, back: bool) -> bool:
         if back and answers:
             again, said = _taken_out(store, answers)
         back = False
-        question = next(waiting(snapshot(store), answers, again, said), None)
+        question = next(waiting(snapshot(store), settings.of(store), answers, again, said), None)
         if question is None:
             if not again:
                 return asked
@@ -171,7 +171,7 @@ def _verdict(store: Store, back: bool) -> bool:
     path = Path("sheet.pdf")
     there = f" {path} is there already and is written over." if path.exists() else ""
     if ask_yes(f"Print the sheet now, into {path} here?{there}"):
-        written = press.press_sheet(store, readiness, path, size="A4", replace=True)
+        written = press.press_sheet(store, readiness, path, size=press.paper_of(store, None), replace=True)
         say(written.told or f"Wrote {written.path}.")
     say("kitlist says what to do next; kitlist start asks again for what is still open.")
     return True

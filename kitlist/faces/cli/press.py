@@ -106,6 +106,13 @@ def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
     return other
 
 
+def paper_of(store: Store, given: str | None) -> str:
+    """The size that was asked for, else the one of the store's settings."""
+    from kitlist.store import settings
+
+    return given or settings.of(store).paper
+
+
 def make_folder(folder: Path) -> None:
     """Make a folder for papers. Raises UsageError where it cannot be made."""
     try:
