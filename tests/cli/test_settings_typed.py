@@ -33,11 +33,13 @@ def test_papers_are_printed_on_the_paper_that_is_set_and_an_option_wins(demo: Pa
 
 def test_imperial_units_stand_beside_the_metric_in_lists_and_in_what_was_understood(demo: Path) -> None:
     kitlist("start", "--settings", "units=imperial", store=demo)
-    done = kitlist("lead", "edit", "links", "area=4 AWG", "length=3m", store=demo)
+    done = kitlist("lead", "edit", "long link", "area=4 AWG", "length=3m", store=demo)
     assert "area=4 AWG: 21.1 mm² (4 AWG)" in done.stderr
-    assert "3 m (9.8 ft)" in kitlist("lead", "show", "links", store=demo).stdout
+    assert "3 m (9.8 ft)" in kitlist("lead", "show", "long link", store=demo).stdout
     assert "(1/8 in)" in kitlist("rod", "list", store=demo).stdout
-    assert "ft" not in json.dumps(json.loads(kitlist("lead", "show", "links", "--json", store=demo).stdout)["length_m"])
+    assert "ft" not in json.dumps(
+        json.loads(kitlist("lead", "show", "long link", "--json", store=demo).stdout)["length_m"]
+    )
 
 
 def test_a_name_before_the_command_and_in_the_environment_win_over_the_setting(demo: Path) -> None:
