@@ -34,7 +34,7 @@ def test_papers_are_printed_on_the_paper_that_is_set_and_an_option_wins(demo: Pa
 def test_imperial_units_stand_beside_the_metric_in_lists_and_in_what_was_understood(demo: Path) -> None:
     kitlist("start", "--settings", "units=imperial", store=demo)
     done = kitlist("lead", "edit", "long link", "area=4 AWG", "length=3m", store=demo)
-    assert "area=4 AWG: 21.1 mm² (4 AWG)" in done.stderr
+    assert "area=4 AWG: 21.2 mm² (4 AWG)" in done.stderr
     assert "3 m (9.8 ft)" in kitlist("lead", "show", "long link", store=demo).stdout
     assert "(1/8 in)" in kitlist("rod", "list", store=demo).stdout
     assert "ft" not in json.dumps(

@@ -169,7 +169,9 @@ def the_card_s_go_is_a_go(seen: Faces) -> Iterator[str]:
             yield f"at the card's go volts: {gap.rule}, {gap.what}"
     for rod in again.outlook.rods:
         for asked, count in hardware.asked:
-            if asked == rod.rod.name and (rod.rods is None or rod.rods.sure < count):
+            # What the leads bear in a row is no matter of volts: with a rest between the rods the charge gives them.
+            rested = replace(rod.lasting, in_a_row=None).rods(again.outlook.batteries) if rod.lasting else None
+            if asked == rod.rod.name and (rested is None or rested.sure < count):
                 yield f"at the card's go volts {rod.words}: {rod.rods}, {count} asked"
 
 

@@ -152,7 +152,7 @@ def test_the_outer_four_millimetres_hold_no_ink(name: str) -> None:
 def test_hash_revision_and_dates_stand_on_every_page_and_face(name: str) -> None:
     paper = document(name)
     marks = (paper.content_hash(), f"rev {paper.marks.revision}", paper.marks.printed_on.isoformat())
-    until = f"to {paper.marks.valid_to.isoformat()}" if paper.marks.valid_to else "until the kit changes"
+    until = f"to {paper.marks.valid_to.isoformat()}" if paper.marks.valid_to else "until kit changes"
     texts = [page.extract_text() for page in pages(name)]
     if name in CARDS:
         count = len(paper.faces)

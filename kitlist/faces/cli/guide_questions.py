@@ -17,7 +17,7 @@ from kitlist.base.terms import BatteryPlace, Chemistry, Fitting, LeadUse, StartB
 from kitlist.faces.cli import guide_words as words
 from kitlist.faces.cli import one_line
 from kitlist.faces.cli.asking import a_name
-from kitlist.faces.cli.one_line import Fact
+from kitlist.faces.cli.one_line import Asked
 
 if TYPE_CHECKING:
     from kitlist.kit import Battery, Kit, Lead, Rod, Vehicle
@@ -210,7 +210,7 @@ def _on_one_line(
     kind: str,
     thing: Any,
     line: words.OneLine,
-    parts: Sequence[Fact],
+    parts: Sequence[Asked],
     answers: Answers,
     again: str,
     *,
@@ -234,7 +234,7 @@ def _on_one_line(
     yield Question(key, f"{text}{f' ({now})' if now else ''}:", _more(asked), keep, _called(asked))
 
 
-def _keep_line(kind: str, name: str, line: words.OneLine, parts: Sequence[Fact], others: Sequence[Battery]) -> Keep:
+def _keep_line(kind: str, name: str, line: words.OneLine, parts: Sequence[Asked], others: Sequence[Battery]) -> Keep:
     def keep(change: Writer, text: str, answers: Answers) -> str:
         from kitlist.kit import KINDS
         from kitlist.store import changes
@@ -269,7 +269,7 @@ def _copied(change: Writer, name: str, wanted: str, others: Sequence[Battery]) -
 
 
 def alone(
-    kind: str, thing: Any, parts: Sequence[Fact], answers: Answers, again: str, *, known_too: bool = False
+    kind: str, thing: Any, parts: Sequence[Asked], answers: Answers, again: str, *, known_too: bool = False
 ) -> Iterator[Question]:
     """A question for every field that nobody knows yet, for one that is put again, and with `known_too` for all."""
     from kitlist.faces.words.cell_text import cell
@@ -290,11 +290,11 @@ def _is_unknown(thing: Any, field: str) -> bool:
     return value in (None, "", "unknown") or (field == "count" and not value)
 
 
-def _more(parts: Sequence[Fact]) -> str:
+def _more(parts: Sequence[Asked]) -> str:
     return "\n".join(part.more for part in parts)
 
 
-def _called(parts: Sequence[Fact]) -> dict[str, str]:
+def _called(parts: Sequence[Asked]) -> dict[str, str]:
     return {part.field: part.called for part in parts}
 
 

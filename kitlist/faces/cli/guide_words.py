@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from kitlist.faces.cli.one_line import Fact
+from kitlist.faces.cli.one_line import Asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class OneLine:
 
     key: str
     leads_in: str
-    parts: tuple[Fact, ...]
+    parts: tuple[Asked, ...]
     passed_over: re.Pattern[str] | None = None
     whole: bool = False  # all parts or none: what is left out would stand there as nobody has read it
 
@@ -27,14 +27,14 @@ LABEL = OneLine(
     "label",
     "its label",
     (
-        Fact("chemistry", "what is inside", "Ca/Ca",
+        Asked("chemistry", "what is inside", "Ca/Ca",
              "what is inside: agm, calcium, flooded, efb, gel, lithium",
              "What is inside is on the top or front label: AGM, Ca or Ca/Ca, EFB, GEL, LiFePO4; caps that open: "
              "flooded."),
-        Fact("c20_ah", "capacity", "75Ah",
+        Asked("c20_ah", "capacity", "75Ah",
              "capacity, for example 75Ah",
              "Capacity: as Ah, with 20h, C20 or K20 where the label says more than one."),
-        Fact("cranking_a", "cranking amps", "720A EN",
+        Asked("cranking_a", "cranking amps", "720A EN",
              "cranking amps and their test, for example 680CCA or 640A EN",
              "Cranking amps: CCA, or A with EN, SAE, DIN or JIS beside it."),
     ),
@@ -44,22 +44,22 @@ LOOK = OneLine(
     "look",
     "look at it",
     (
-        Fact("condition", "its case", "sound",
+        Asked("condition", "its case", "sound",
              "its case: sound, cracked, leaking, swollen, frozen",
              "Its case: sound, cracked, leaking, swollen or frozen; look at all sides and round the posts."),
-        Fact("terminals", "its terminals", "post",
+        Asked("terminals", "its terminals", "post",
              "its terminals: post, m8, m10, m6, post-and-stud, side",
              "Its terminals, what the cables are on: post, m8, m10, m6, post-and-stud, side."),
-        Fact("sits", "where it sits", "bonnet",
+        Asked("sits", "where it sits", "bonnet",
              "where it sits: bonnet, tray, chassis, boot, cabin, under-seat",
              "Where the vehicle carries it: bonnet, tray, chassis, boot, cabin, under-seat."),
     ),
 )  # fmt: skip
-CONNECTED = Fact(
+CONNECTED = Asked(
     "stays_connected", "connected between trips", "n", "connected between trips, y or n",
     "Whether a fridge, tracker or the vehicle draws on it.",
 )  # fmt: skip
-CUTOFF = Fact(
+CUTOFF = Asked(
     "built_in_cutoff", "electronics inside", "y", "does electronics inside cut it off, y or n",
     "The leaflet calls it BMS.",
 )  # fmt: skip
@@ -67,19 +67,19 @@ CABLE = OneLine(
     "cable",
     "one of them",
     (
-        Fact("area_mm2", "section", "35mm2",
+        Asked("area_mm2", "section", "35mm2",
              "section, for example 35 mm2, 4 AWG, 378x0.3 for strands, or bundle 7.7mm",
              "Section: printed on the cable as 1x35 or 35 mm²; else cut one end back: count the strands and measure "
              "one (378x0.3), or measure the bundle of bare strands (bundle 7.7mm). The outside of the insulation says "
              "nothing."),
-        Fact("length_m", "length", "3m", "length end to end, for example 3m",
+        Asked("length_m", "length", "3m", "length end to end, for example 3m",
              "Length of the conductor itself, end to end."),
-        Fact("conductor", "metal", "copper", "metal: copper, tinned-copper, aluminium, copper-clad",
+        Asked("conductor", "metal", "copper", "metal: copper, tinned-copper, aluminium, copper-clad",
              "Metal: copper, tinned-copper, aluminium, copper-clad; scratch a strand: silver all through is "
              "aluminium."),
     ),
 )  # fmt: skip
-HOW_MANY = Fact(
+HOW_MANY = Asked(
     "count", "how many", "4", "how many like this are there, 0 for none",
     "Only those with the same ends, section and length.",
 )  # fmt: skip
@@ -87,31 +87,31 @@ PACKET = OneLine(
     "packet",
     "its packet",
     (
-        Fact("designation", "classification", "E6013", "classification, for example E6013",
+        Asked("designation", "classification", "E6013", "classification, for example E6013",
              "The classification is in large letters: E6013, E7018-1 H4R."),
-        Fact("diameter_mm", "diameter", "3.2mm", "diameter, for example 3.2mm or 1/8 in",
+        Asked("diameter_mm", "diameter", "3.2mm", "diameter, for example 3.2mm or 1/8 in",
              "The diameter is on the packet, or a gauge tells it on the bare end."),
     ),
     whole=True,
 )  # fmt: skip
 ROD = (
-    Fact("count", "how many rods", "28", "how many rods are left", "Count them."),
-    Fact("condition", "condition", "dry", "bend one, tap two: dry, damp, wet, damaged",
+    Asked("count", "how many rods", "28", "how many rods are left", "Count them."),
+    Asked("condition", "condition", "dry", "bend one, tap two: dry, damp, wet, damaged",
          "A dry coating rings, a damp one is dull and flakes."),
 )  # fmt: skip
 TRIP = (
-    Fact("people", "people", "2", "how many people go"),
-    Fact("coldest_c", "coldest", "-6", "coldest expected, for example -6 or 20F",
+    Asked("people", "people", "2", "how many people go"),
+    Asked("coldest_c", "coldest", "-6", "coldest expected, for example -6 or 20F",
          "The coldest hour at the places you sleep: it starts the engines."),
-    Fact("hottest_c", "hottest", "24", "hottest expected, for example 24 or 75F"),
-    Fact("days_from_help", "days until help", "2", "days until help could come",
+    Asked("hottest_c", "hottest", "24", "hottest expected, for example 24 or 75F"),
+    Asked("days_from_help", "days until help", "2", "days until help could come",
          "From the farthest point, with nobody passing by."),
-    Fact("wet", "wet", "n", "may the welding be in the wet, sweaty or cramped, y or n",
+    Asked("wet", "wet", "n", "may the welding be in the wet, sweaty or cramped, y or n",
          "Over 35 V is not for the wet."),
-    Fact("parked_apart_m", "how near the vehicles park", "1m", "how near can the vehicles park, for example 1m",
+    Asked("parked_apart_m", "how near the vehicles park", "1m", "how near can the vehicles park, for example 1m",
          "From battery to battery the links must reach."),
 )  # fmt: skip
-VEHICLE = Fact(
+VEHICLE = Asked(
     "start_batteries", "starting batteries", "single",
     "starting batteries: single or twin for 12 V, pair for 24 V",
     "Look for two: joined plus to plus they are a twin, bridged plus to minus a pair for 24 V.",

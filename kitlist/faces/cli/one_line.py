@@ -23,7 +23,7 @@ _BETWEEN = ("and", "/", "-", "+", "&")
 
 
 @dataclass(frozen=True, slots=True)
-class Fact:
+class Asked:
     """One field of a line: what it is called in the question, an example of it, and the question for it alone."""
 
     field: str
@@ -34,7 +34,7 @@ class Fact:
 
 
 def taken_apart(
-    fields: Mapping[str, Field], parts: Sequence[Fact], text: str, *, passed_over: re.Pattern[str] | None = None
+    fields: Mapping[str, Field], parts: Sequence[Asked], text: str, *, passed_over: re.Pattern[str] | None = None
 ) -> dict[str, str]:
     """The text of each field that an answer names, by field. Raises BadData for a word that fits none, or two.
 
@@ -57,7 +57,7 @@ def taken_apart(
     return found[0][1]
 
 
-def _readings(fields: Mapping[str, Field], parts: tuple[Fact, ...], words: Sequence[str]) -> Iterator[dict[str, str]]:
+def _readings(fields: Mapping[str, Field], parts: tuple[Asked, ...], words: Sequence[str]) -> Iterator[dict[str, str]]:
     """Every way to give all words to parts, each part once."""
     if not words:
         yield {}
@@ -96,7 +96,7 @@ def _measures(text: str, field: Field) -> bool:
     return True
 
 
-def _what_fits_none(fields: Mapping[str, Field], parts: Sequence[Fact], words: Sequence[str]) -> str:
+def _what_fits_none(fields: Mapping[str, Field], parts: Sequence[Asked], words: Sequence[str]) -> str:
     alone = [w for w in words if not any(_takes(fields[p.field], w) for p in parts)]
     bare = next((w for w in alone if raw_values.PLAIN_NUMBER.fullmatch(w.replace(",", "."))), "")
     if bare and len(alone) == 1:
@@ -105,21 +105,21 @@ def _what_fits_none(fields: Mapping[str, Field], parts: Sequence[Fact], words: S
     return f"{unread[:40]!r} is not understood here"
 
 
-def _wanted(parts: Sequence[Fact]) -> str:
+def _wanted(parts: Sequence[Asked]) -> str:
     return f"Wanted: {called(parts)}; for example {example(parts)}."
 
 
-def called(parts: Sequence[Fact]) -> str:
+def called(parts: Sequence[Asked]) -> str:
     """The parts as a question names them."""
     return ", ".join(part.called for part in parts)
 
 
-def example(parts: Sequence[Fact]) -> str:
+def example(parts: Sequence[Asked]) -> str:
     """An answer as one would type it."""
     return " ".join(part.example for part in parts)
 
 
-def known(fields: Mapping[str, Field], parts: Sequence[Fact], thing: Any) -> str:
+def known(fields: Mapping[str, Field], parts: Sequence[Asked], thing: Any) -> str:
     """What is known of the parts already, as an answer shows it; "" where nothing is."""
     from kitlist.faces.words.cell_text import cell
 

@@ -127,14 +127,9 @@ def pocket(
 
     Example: kitlist print pocket --out pocket.html
     """
-    from kitlist.faces.paper import placing
-    from kitlist.faces.pocket.build_pocket import build_pocket
-
     store = open_store(context)
     path = out or Path("pocket.html")
-    placing.check_free(path, store=store.path, replace=replace)
-    page = build_pocket(judged(store, trip, on=day(on)), on=day(on))
-    placing.save(path, page.encode("utf-8"))
+    press.press_pocket(store, judged(store, trip, on=day(on)), path, on=day(on), replace=replace)
     say(f"Wrote {path}. Carry it to the phone and open it there; no network is needed.")
 
 

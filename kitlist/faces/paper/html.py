@@ -75,7 +75,7 @@ def marks_line(document: Document) -> str:
 
 
 def _dates(marks: Marks) -> str:
-    until = f"valid to {marks.valid_to.isoformat()}" if marks.valid_to else "until the kit changes"
+    until = f"valid to {marks.valid_to.isoformat()}" if marks.valid_to else "until kit changes"
     return f"{marks.printed_on.isoformat()} · {until}"
 
 
