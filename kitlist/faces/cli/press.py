@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from kitlist.base.errors import UsageError
 from kitlist.faces.cli.talk import say
@@ -101,12 +101,21 @@ def press_pocket(store: Store, readiness: Readiness, path: Path, *, on: date, re
     placing.check_free(path, store=store.path, replace=replace)
     page = build_pocket(readiness, on=on)
     trip = readiness.trip
-    about: dict[str, Any] = {"paper": "pocket", "trip": trip.name, "content_hash": kit_digest(readiness.kit, trip)}
-    number = papers_kept.numbering(store, **about, strings=trip.strings)
+    content_hash = kit_digest(readiness.kit, trip)
+    number = papers_kept.numbering(
+        store, paper="pocket", trip=trip.name, content_hash=content_hash, strings=trip.strings
+    )
 
     def remember() -> None:
         papers_kept.remember(
-            store, **about, revision=number.revision, on=on, strings=trip.strings, basis=basis_of(readiness, on=on)
+            store,
+            paper="pocket",
+            trip=trip.name,
+            content_hash=content_hash,
+            revision=number.revision,
+            on=on,
+            strings=trip.strings,
+            basis=basis_of(readiness, on=on),
         )
 
     placing.save(path, page.encode("utf-8"), before_name=remember)
@@ -125,6 +134,13 @@ def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
         told = "; ".join(sentence for _, sentence in other.problems()) or "no battery is named"
         raise UsageError(told, hint="kitlist print card --bank FIRST,SECOND,THIRD")
     return other
+
+
+def paper_of(store: Store, given: str | None) -> str:
+    """The size that was asked for, else the one of the store's settings."""
+    from kitlist.store import settings
+
+    return given or settings.of(store).paper
 
 
 def make_folder(folder: Path) -> None:

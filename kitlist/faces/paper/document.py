@@ -24,13 +24,6 @@ ITEMS_A_SECTION = 9  # ten or more are split by place (CAP 676 style of short gr
 DEFER = "Local codes and licensed practice come first."
 
 
-class Paper(StrEnum):
-    """The size of the paper: every paper is made for both."""
-
-    A4 = "A4"
-    LETTER = "letter"
-
-
 class Signal(StrEnum):
     """Signal words, by severity only (ANSI Z535.6). DANGER: death or grave injury unless avoided."""
 
