@@ -40,7 +40,10 @@ class CardRod:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardRepair:
-    """One of the trip's repairs: its class, its rule, and with which rod, in how many runs, of how many rods."""
+    """One of the trip's repairs: its class, its rule, and with which rod, in how many runs, of how many rods.
+
+    `prepare` and `stock` are those of a like repair, common practice; `behind` is what was recorded behind the weld.
+    """
 
     name: str
     repair_class: RepairClass | None  # None where the part is in no table
@@ -48,6 +51,9 @@ class CardRepair:
     rod: str  # "" where no packed rod may be used
     runs: int | None
     rods: int | None
+    prepare: str = ""
+    stock: tuple[str, ...] = ()
+    behind: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +96,10 @@ class CardFacts:
             [[stage.title, stage.when, [_said(entry) for entry in stage.entries]] for stage in worded(self.procedure)],
             [[rod.words, rod.steel_mm, rod.range_a, _whole(rod.band_a), str(rod.fit)] for rod in self.rods],
             [[table.rods, table.rows] for table in self.volts],
-            [[r.name, str(r.repair_class), r.rule, r.rod, r.runs, r.rods] for r in self.repairs],
+            [
+                [r.name, str(r.repair_class), r.rule, r.rod, r.runs, r.rods, r.prepare, r.stock, r.behind]
+                for r in self.repairs
+            ],
         ]
         text = json.dumps(said, ensure_ascii=False, separators=(",", ":"))
         return f"{FORMAT}:{hashlib.sha256(text.encode('utf-8', 'surrogatepass')).hexdigest()}"[:BASIS_LONG]
@@ -167,7 +176,9 @@ def _volts(trip: Trip, outlook: HardwareOutlook) -> Iterator[CardVolts]:
     """The tables of the rods that this bank welds with; kinds whose rows are the same share one."""
     found: dict[tuple[tuple[float, tuple[int, ...]], ...], list[str]] = {}
     for rod in outlook.rods:
-        if rod.lasting is not None and rod.fit is not None and rod.fit.welds:
+        if rod.lasting is None or not rod.lasting.shows_a_rod():
+            continue  # a table of zeros would read as "none", where it means "not for sure"
+        if rod.fit is not None and rod.fit.welds:
             found.setdefault(_rows(trip, rod.lasting), []).append(rod.words)
     for rows, words in found.items():
         yield CardVolts(rods=tuple(dict.fromkeys(words)), rows=rows)
@@ -210,6 +221,7 @@ def _rod(rod: RodOutlook) -> CardRod:
 def _repair(outlook: RepairOutlook) -> CardRepair:
     best = outlook.best
     needs = best.needs if best else None
+    typical = None if outlook.repair_class is RepairClass.NEVER else outlook.typical
     return CardRepair(
         name=outlook.repair.name,
         repair_class=outlook.repair_class,
@@ -217,4 +229,7 @@ def _repair(outlook: RepairOutlook) -> CardRepair:
         rod=best.rod.words if best else "",
         runs=needs.passes if needs else None,
         rods=needs.rods.to_pack if needs else None,
+        prepare=typical.preparation if typical else "",
+        stock=typical.stock if typical else (),
+        behind=outlook.repair.behind,
     )

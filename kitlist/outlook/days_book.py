@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
-from kitlist.outlook.field_charge import ChargesNeeded, charges_needed
+from kitlist.outlook.recharging import ChargesNeeded, charges_needed
 from kitlist.outlook.repairs import Cell, RepairOutlook
 from kitlist.physics.bank.book import BookJob, BookLine, days_book, in_order
 from kitlist.welding.repairs.parts import RepairClass

@@ -140,6 +140,10 @@ class Lasting:
             step_v=step_v,
         )
 
+    def shows_a_rod(self, *, way: Way = CARD_WAY) -> bool:
+        """Whether a reading, taken as the card asks, can be sure of one rod: the battery that shows least governs."""
+        return all(any(row.rods[0] for row in table([self], name, way=way)) for name in self.kept)
+
     def rods_shown(self, name: str, *, volts_v: float, way: Way = CARD_WAY, battery_temp_c: float | None = None) -> int:
         """Sure rods that one battery shows at a reading, as the card asks for it."""
         own_c = self.coldest_c if battery_temp_c is None else battery_temp_c

@@ -57,7 +57,7 @@ def procedure_for(kit: Kit, trip: Trip, outlook: Outlook, *, on: date) -> Proced
     read = [outlook.batteries[name] for name in trip.bank if name in outlook.batteries]
     known = [(b.battery.name, b.reading.volts_v) for b in read if b.reading and b.charge_when_read.known]
     hardware = hardware_outlook(kit, trip, on=on)
-    seen = tuple(bar for bar in outlook.bank.bars if bar.for_good) if outlook.bank else ()
+    seen = tuple(bar for bar in outlook.bank.bars if bar.for_today) if outlook.bank else ()
     return procedure(kit, trip, replace(hardware, bars=tuple(dict.fromkeys((*hardware.bars, *seen)))), read_v=known)
 
 
@@ -210,7 +210,10 @@ class _Builder:
         else:
             for battery in self.bank:
                 yield Deed(do=Task.READ, battery=battery, at_least_v=battery.go_v)
-        yield Deed(do=Task.LOOK_UP_RODS)
+        if any(rod.lasting is not None and rod.lasting.shows_a_rod() for rod in self.hardware.rods):
+            yield Deed(
+                do=Task.LOOK_UP_RODS
+            )  # else the table would be zeros, and the sheet's likely rods are all there is
 
     def _link(self) -> Iterator[Entry]:
         if self.isolator:
@@ -278,12 +281,13 @@ class _Builder:
             yield Deed(do=Task.SAY_OPEN)
         yield Deed(do=Task.ROD_OUT)
         yield Deed(do=Task.START_WATCH_ALONE if self.alone else Task.START_WATCH, amount=WATCH_MIN.value)
+        yield Deed(do=Task.GOGGLES)  # the helmet came off, and gas explodes at a post as it did before
         yield Deed(do=Task.LEADS_OFF)
         if len(self.strings) > 1:
             yield Deed(do=Task.UNTIE)
         yield Deed(do=Task.UNLINK)
         yield Warn(Hazard.LINK_LEFT_ON)
-        yield Deed(do=Task.PUT_BACK)
+        yield Deed(do=Task.PUT_BACK, names=self.pairs)
         yield Deed(do=Task.WAIT_AFTER, amount=RECOVER_MIN.value)
         if len({battery.after_v for battery in self.bank}) == 1:
             yield Deed(do=Task.READ_AFTER_ALL, at_least_v=self.bank[0].after_v)

@@ -166,6 +166,8 @@ def _step(deed: Deed, procedure: Procedure, called: Mapping[str, str]) -> Worded
     note = words.get("note", "")
     if (deed.do is Task.READ_ALL and only_full) or (deed.battery is not None and deed.battery.only_full):
         note = words.get("only_full", note)
+    if deed.do is Task.PUT_BACK and deed.names:
+        note = words["pair"]
     if deed.expected_v is not None:
         more = f"{more} {words['expected']}"
     return WordedStep(

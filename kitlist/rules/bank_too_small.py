@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.outlook.bank import BankOutlook
-from kitlist.outlook.field_charge import ChargesNeeded, charges_needed
 from kitlist.outlook.lasting import RodsInHand
+from kitlist.outlook.recharging import ChargesNeeded, charges_needed
 from kitlist.outlook.rods import RodOutlook
+from kitlist.physics.bank.endurance import Ending
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
@@ -31,12 +32,19 @@ def check(case: Case) -> Iterator[Gap]:
 
 
 def _none(rods: RodsInHand) -> Gap:
+    """No rod is likely: of the charge, or of what the leads bear, which no fuller battery mends."""
+    if rods.ended_by is Ending.LEAD_HEAT:
+        what = "No rod burns to its end on these leads: they reach what their insulation bears before it does"
+        remedy = "Take thicker leads: a fuller or larger battery changes nothing of it."
+    else:
+        on = f", {rods.on}" if rods.on else ""
+        what = f"The bank is too small: it gives no rod down to what it keeps: {rods.ended_by}{on}"
+        remedy = "Charge each battery full, alone; or take a larger or fuller one in place of the one that is named."
     return Gap(
         subject="bank",
-        what=f"The bank is too small: it gives no rod down to what it keeps: {rods.ended_by}"
-        + (f", {rods.on}" if rods.on else ""),
-        remedy="Charge each battery full, alone; or take a larger or fuller one in place of the one that is named.",
-        command="kitlist bank",
+        what=what,
+        remedy=remedy,
+        command="" if rods.ended_by is Ending.LEAD_HEAT else "kitlist bank",
         measured=0,
         required=1,
         unit="rods",
@@ -89,7 +97,11 @@ def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, Ro
     packed_ah = sum(count * lasting.charge_ah.best for count, lasting in packed)
     if spare_ah is None or packed_ah <= spare_ah + 1e-9:
         return None
-    each = "; ".join(f"{rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}" for rod, rods in kinds)
+    each = "; ".join(
+        f"{rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}"
+        + (" in a row, then the leads must cool" if rods.ended_by is Ending.LEAD_HEAT else "")
+        for rod, rods in kinds
+    )
     again = charges_needed(case.kit, case.trip, case.outlook, total_ah=packed_ah, one_charge_ah=spare_ah)
     return Gap(
         subject="bank",

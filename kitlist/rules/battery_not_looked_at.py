@@ -16,18 +16,18 @@ LIGHT_KG_PER_AH = Figure("lightest lead-acid battery for its capacity", 0.17, "k
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each battery of the bank whose chemistry (stop) or condition (fix) is not known."""
+    """A gap for each battery of the bank whose chemistry (stop) or condition (fix) is not known; before a bank is
+    chosen for each that travels whose chemistry is not known (fix), as no bank is offered with it."""
+    if not case.trip.bank:
+        for outlook in case.outlook.batteries.values():
+            if outlook.battery.chemistry is Chemistry.UNKNOWN and not outlook.refusal:
+                yield _kind_unknown(outlook.battery, "no bank is offered with it", Severity.FIX)
+        return
     for outlook in case.outlook.bank_batteries:
         battery = outlook.battery
         asked = [] if outlook.refusal else list(_unasked(battery))
         if battery.chemistry is Chemistry.UNKNOWN:
-            yield Gap(
-                subject=battery.name,
-                what=f"{battery.name}: its chemistry is not known; it may be lithium",
-                remedy="Read its label, for electronics, a switch or an app too, and write down what it is.",
-                command=f"kitlist battery edit {quoted(battery.name)} chemistry=KIND built-in-cutoff=ANSWER",
-                known=False,
-            )
+            yield _kind_unknown(battery, "", None)
         elif asked:
             yield Gap(
                 subject=battery.name,
@@ -37,6 +37,17 @@ def check(case: Case) -> Iterator[Gap]:
                 known=False,
                 severity=Severity.FIX,
             )
+
+
+def _kind_unknown(battery: Battery, also: str, severity: Severity | None) -> Gap:
+    return Gap(
+        subject=battery.name,
+        what=f"{battery.name}: its chemistry is not known; it may be lithium{f', and {also}' if also else ''}",
+        remedy="Read its label, for electronics, a switch or an app too, and write down what it is.",
+        command=f"kitlist battery edit {quoted(battery.name)} chemistry=KIND built-in-cutoff=ANSWER",
+        known=False,
+        severity=severity,
+    )
 
 
 def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:

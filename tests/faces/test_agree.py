@@ -169,7 +169,9 @@ def the_card_s_go_is_a_go(seen: Faces) -> Iterator[str]:
             yield f"at the card's go volts: {gap.rule}, {gap.what}"
     for rod in again.outlook.rods:
         for asked, count in hardware.asked:
-            if asked == rod.rod.name and (rod.rods is None or rod.rods.sure < count):
+            # What the leads bear in a row is no matter of volts: with a rest between the rods the charge gives them.
+            rested = replace(rod.lasting, in_a_row=None).rods(again.outlook.batteries) if rod.lasting else None
+            if asked == rod.rod.name and (rested is None or rested.sure < count):
                 yield f"at the card's go volts {rod.words}: {rod.rods}, {count} asked"
 
 
@@ -199,13 +201,13 @@ def everything_on_the_welded_vehicle_is_freed(seen: Faces) -> Iterator[str]:
 
 
 def what_may_not_be_linked_has_no_way_to_it(seen: Faces) -> Iterator[str]:
-    """5. No card and no link step for a bank that may not be linked."""
+    """5. No link step for a bank that may not be linked today, and no card for one that never may."""
     bank = seen.readiness.outlook.bank
-    if bank is None or not any(bar.for_good for bar in bank.bars):
+    if bank is None or not any(bar.for_today for bar in bank.bars):
         return
     if seen.procedure is not None and seen.procedure.stages:
         yield f"steps to link what is barred: {[str(bar) for bar in bank.bars]}"
-    if seen.card is not None:
+    if seen.card is not None and any(bar.for_good for bar in bank.bars):
         yield f"a card for what is barred: {[str(bar) for bar in bank.bars]}"
 
 

@@ -16,7 +16,7 @@ from kitlist.faces.paper.document import Caution, Hookup
 from kitlist.kit import Tool, Vehicle
 from kitlist.outlook.card import card_facts
 from kitlist.rules import example
-from paper import built
+from paper import awkward, built
 from paper.papers import CARDS, document
 
 BUILT = built.names("CARD")
@@ -245,20 +245,78 @@ def test_what_is_recorded_behind_the_weld_stands_below_the_step_that_looks_there
     assert "stilt spring hanger: brake line" in recorded[-1].lines[0]
 
 
+def numbers_of(card: Card) -> list[Grid]:
+    return [b for f in card.faces for b in f.blocks if isinstance(b, Grid) and b.numbers]
+
+
 def test_the_volts_table_has_a_column_for_each_battery_and_its_own_rows_are_those_of_the_owner() -> None:
     from kitlist.outlook.hardware import hardware_outlook
     from kitlist.outlook.lasting import table
 
-    readiness = built.demo()
+    readiness = awkward.twelve_repairs()
     card = built.card(readiness)
-    grids = [b for f in card.faces for b in f.blocks if isinstance(b, Grid) and b.numbers]
-    assert all(grid.headings == ("Reads", "1", "2", "3") for grid in grids)
-    shown = {row[0]: row[1:] for grid in grids for row in grid.rows}
+    assert all(grid.headings == ("Reads", "1", "2", "3") for grid in numbers_of(card))
+    shown = {row[0]: row[1:] for grid in numbers_of(card) for row in grid.rows}
     hardware = hardware_outlook(readiness.kit, readiness.trip, on=readiness.on)
     (lasting, *_) = [rod.lasting for rod in hardware.rods if rod.lasting is not None]
     for column, name in enumerate(readiness.trip.bank):
-        for row in table([lasting], name):
+        rows = [row for row in table([lasting], name) if f"{row.volts_v:.2f} V" in shown]
+        assert rows
+        for row in rows:
             assert shown[f"{row.volts_v:.2f} V"][column] == str(row.rods[0])
+
+
+@pytest.mark.parametrize("readiness", [built.demo, awkward.cold], ids=["demo", "cold"])
+def test_where_no_reading_is_sure_of_a_rod_a_sentence_stands_in_place_of_a_table_of_zeros(readiness) -> None:
+    card = built.card(readiness())
+    assert numbers_of(card) == []
+    assert "Look up rods" not in " ".join(steps_of(card))
+    lines = [b for f in card.faces for b in f.blocks if isinstance(b, Lines)]
+    assert any(line.title == "Rods by volts:" and "sure of none" in line.lines[0] for line in lines)
+    table = built.card(awkward.twelve_repairs())
+    assert all(any(cell != "0" for cell in grid.rows[0][1:]) for grid in numbers_of(table))
+    assert any("Look up rods" in step for step in steps_of(table))
+
+
+def test_goggles_go_on_again_before_a_post_is_touched_after_the_last_rod() -> None:
+    card = document("BUILT_DEMO_CARD")
+    undo = [step.text for face in card.faces if face.number == "5" for step in face.steps]
+    assert undo.index("Goggles and gloves on") < undo.index("HOLDER off, then WORK off")
+
+
+@pytest.mark.parametrize("readiness", [awkward.pairs, awkward.two_pairs], ids=["one pair", "two pairs"])
+def test_vehicles_of_24_v_have_a_card_that_keeps_the_pair_apart_until_it_is_read(readiness) -> None:
+    card = built.card(readiness())
+    pdf.to_pdf(card)
+    steps = steps_of(card)
+    pairs = [v.name for v in readiness().kit.vehicles if v.system_v == 24]
+    for name in pairs:
+        assert f"{name} pair: chassis, bridge, + off" in steps
+        assert f"Bridge on, {name}" in steps
+    notes = [line for f in card.faces for b in f.blocks if isinstance(b, Lines) for line in b.lines]
+    assert f"Not the 24 V pair of {', '.join(pairs)}: it waits for its readings." in notes
+
+
+def test_twelve_repairs_leave_the_first_face_whole_and_stand_by_class_with_what_is_behind_each() -> None:
+    readiness = awkward.twelve_repairs()
+    card = built.card(readiness)
+    first = [face for face in card.faces if face.title == "Make safe"]
+    assert len(first) == 2
+    assert any("on face 7" in line for f in first for b in f.blocks if isinstance(b, Lines) for line in b.lines)
+    grids = [b for f in card.faces if f.title == "Tables" for b in f.blocks if isinstance(b, Grid) and not b.numbers]
+    assert sum(len(grid.rows) for grid in grids) == 12
+    never = {row[0] for grid in grids if grid.title == "NEVER weld" for row in grid.rows}
+    assert never == {"north tow hitch", "north wheel rim", "north fuel tank", "north brake pedal"}
+    assert all(grid.title for grid in grids)  # on every face that a class goes on to
+    hanger = next(
+        note
+        for grid in grids
+        for row, note in zip(grid.rows, grid.notes, strict=True)
+        if row[0] == "north spring hanger"
+    )
+    assert "Prepare: bare metal" in hanger
+    assert "Stock: flat 50×6" in hanger
+    assert "Behind it: brake line, wiring." in hanger
 
 
 def test_names_in_cyrillic_and_greek_print_in_their_script_and_names_that_no_family_has_still_differ() -> None:

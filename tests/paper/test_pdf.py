@@ -16,8 +16,8 @@ import pytest
 
 from kitlist.base import clean
 from kitlist.base.errors import PrintError
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import html, pdf, typeface
-from kitlist.faces.paper.document import Paper
 from paper import samples
 from paper.papers import CARDS, FORMS, LABELS, MM, SHEETS, chars_of, document, made, pages, pictures
 
@@ -152,7 +152,7 @@ def test_the_outer_four_millimetres_hold_no_ink(name: str) -> None:
 def test_hash_revision_and_dates_stand_on_every_page_and_face(name: str) -> None:
     paper = document(name)
     marks = (paper.content_hash(), f"rev {paper.marks.revision}", paper.marks.printed_on.isoformat())
-    until = f"to {paper.marks.valid_to.isoformat()}" if paper.marks.valid_to else "until the kit changes"
+    until = f"to {paper.marks.valid_to.isoformat()}" if paper.marks.valid_to else "until kit changes"
     texts = [page.extract_text() for page in pages(name)]
     if name in CARDS:
         count = len(paper.faces)

@@ -273,6 +273,8 @@ ONE_OF_TWO: tuple[Row, ...] = (
     ("bank-too-small", lambda: _hangers(1), None),
     ("bank-too-small", lambda: _hangers(2), FIX),  # three rods each, four are sure
     ("bank-too-small", lambda: _unsized(40), None),
+    ("bank-too-small", lambda: _leads(14), STOP),  # not one rod: the leads reach what their insulation bears
+    ("bank-too-small", lambda: _leads(16), None),  # one at a time, and the charge gives all that are packed
     ("bank-too-small", lambda: with_trip(bank=()), None),
     ("bank-too-small", lambda: with_kit(rods=(rod("a", count=40), rod("b", designation="X99", count=40))), FIX),
     ("battery-cover-missing", lambda: with_tool(ToolKind.BATTERY_COVER, count=2, insulating=None), FIX),
@@ -919,6 +921,11 @@ def _two_kinds(volts_v: float) -> Example:
     """A rod of each of two kinds, and a battery of these volts."""
     low = with_reading("north-main", volts_v=volts_v)
     return replace(low, kit=replace(low.kit, rods=(rod("a", count=1), rod("b", diameter_mm=3.2, count=1))))
+
+
+def _leads(area_mm2: float) -> Example:
+    """The whole kit with every lead of a section."""
+    return with_kit(leads=tuple(replace(lead, area_mm2=area_mm2) for lead in whole().kit.leads))
 
 
 def _hangers(count: int) -> Example:

@@ -3,11 +3,11 @@
 from kitlist.base.sources import table
 from kitlist.base.terms import Steel
 from kitlist.welding.repairs.parts import parts
-from kitlist.welding.repairs.working_rules import working_rules
+from kitlist.welding.repairs.working_rules import general_rules, rules_of_part, rules_of_steel
 
 
 def _words(part_name, steel=Steel.MILD):
-    return " ".join(rule.words for rule in working_rules(part_name, steel=steel))
+    return " ".join(rule.words for rule in (*rules_of_part(part_name), *rules_of_steel(steel)))
 
 
 def test_a_frame_is_stop_drilled_and_not_welded_square_across():
@@ -22,16 +22,14 @@ def test_zinc_is_ground_off_only_where_there_is_zinc():
 
 
 def test_every_weld_is_looked_at_again_and_looked_behind():
-    for known in parts():
-        words = _words(known.name)
-        assert "48 h" in words
-        assert "behind the weld" in words
+    words = " ".join(rule.words for rule in general_rules())
+    assert "48 h" in words
+    assert "behind the weld" in words
 
 
-def test_the_particular_rules_come_before_the_general_ones():
-    rules = working_rules("trailer drawbar", steel=Steel.MILD)
-    assert rules[0].words.startswith("Unload")
-    assert "Look again" in rules[-1].words
+def test_a_part_s_own_rules_are_its_own_alone():
+    assert [rule.words.split(";")[0] for rule in rules_of_part("trailer drawbar")] == ["Unload"]
+    assert not {rule.words for rule in general_rules()} & {r.words for p in parts() for r in rules_of_part(p.name)}
 
 
 def test_every_part_and_steel_named_in_the_table_exists():

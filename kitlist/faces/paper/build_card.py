@@ -40,6 +40,8 @@ from kitlist.welding.repairs.parts import RepairClass
 TABLES_FACE, WRONG_FACE, HURT_LABEL = 7, 8, "8b"
 FACES_A_LEAF = 2
 WORDS_LOOKED_UP = 1000  # on a face that nobody reads aloud: its height is what bounds it
+BLANKS_MOST = 9  # rules to write on that a face holds
+BEHIND_WORDS_MOST = 25  # recorded behind the welds: more of it is looked up beside the repairs, not read aloud
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +74,7 @@ def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
     drafts += _tables(facts)
     last = tuple(_wrong(wrong))
     if (len(drafts) + len(last)) % FACES_A_LEAF:
-        drafts.append(_notes())
+        drafts.append(_notes(facts))
     return Card(
         kit=facts.crew,
         bank=bank_words(facts.strings),
@@ -130,6 +132,9 @@ def _wrong(stage: WordedStage) -> Iterator[_Draft]:
 
 def _blocks(entries: Sequence[Worded], facts: CardFacts) -> Iterator[Block]:
     behind = [f"{entry.repair}: {entry.behind}" for entry in entries if isinstance(entry, WordedBehind)]
+    recorded = f"{'; '.join(behind)}."
+    if len(recorded.split()) > BEHIND_WORDS_MOST:
+        recorded = wording()["behind"]["elsewhere"].format(number=TABLES_FACE)
     for entry in entries:
         match entry:
             case WordedStep(do=Task.REST):
@@ -145,7 +150,7 @@ def _blocks(entries: Sequence[Worded], facts: CardFacts) -> Iterator[Block]:
                 signal = Signal(entry.signal)
                 yield Caution(signal=signal, hazard=entry.hazard, result=entry.result, avoid=entry.avoid)
             case WordedBehind() if behind:  # all of them in one paragraph, where the first stands
-                yield Lines(wording()["behind"]["title"], (f"{'; '.join(behind)}.",))
+                yield Lines(wording()["behind"]["title"], (recorded,))
                 behind = []
 
 
@@ -168,24 +173,43 @@ def _rods(facts: CardFacts, stage: WordedStage) -> Iterator[Block]:
 def _tables(facts: CardFacts) -> Iterator[_Draft]:
     """What is looked up: the bank's current against each rod's range, and the trip's repairs."""
     words = wording()["card"]
-    names = called.names_for(facts)
     blocks: list[Block] = []
     if drawn := _chart(facts):
         blocks.append(Bars(drawn))
     for volts in facts.volts:
         blocks.append(_by_volts(facts, volts))
         blocks.append(Lines("", (words["volts_note"],)))
-    if facts.repairs:
-        blocks.append(
-            Grid(
-                title=words["repairs_title"],
-                headings=("Repair", "Rod", "Runs", "Rods"),
-                rows=tuple((names[r.name], _with_rod(r), _count(r.runs), _count(r.rods)) for r in facts.repairs),
-                notes=tuple(r.rule for r in facts.repairs),
-            )
-        )
+    if not facts.volts:
+        none = words["volts_none"].format(stop_v=f"{facts.procedure.stop_v:g}")
+        blocks.append(Lines(words["volts_none_title"], (none,)))
+    blocks += _repairs(facts)
     for part in _looked_up(blocks):
         yield _Draft(TABLES_FACE, words["tables"], words["tables_when"], part)
+
+
+def _repairs(facts: CardFacts) -> Iterator[Grid]:
+    """A table for each class, best first: rod, runs, rods, and below what to heed, prepare, bring and look for."""
+    names = called.names_for(facts)
+    for repair_class in (*RepairClass, None):
+        found = tuple(repair for repair in facts.repairs if repair.repair_class is repair_class)
+        if found:
+            yield Grid(
+                title=wording()["card"]["repairs"][repair_class or "unknown"],
+                headings=("Repair", "Rod", "Runs", "Rods"),
+                rows=tuple((names[r.name], _with_rod(r), _count(r.runs), _count(r.rods)) for r in found),
+                notes=tuple(" ".join(_about(repair)) for repair in found),
+            )
+
+
+def _about(repair: CardRepair) -> Iterator[str]:
+    words = wording()["card"]
+    yield repair.rule
+    if repair.prepare:
+        yield words["prepare"].format(text=repair.prepare)
+    if repair.stock:
+        yield words["stock"].format(text=", ".join(repair.stock))
+    if repair.repair_class is not RepairClass.NEVER:
+        yield words["behind"].format(text=repair.behind or wording()["behind"]["unasked"])
 
 
 def _by_volts(facts: CardFacts, volts: CardVolts) -> Grid:
@@ -207,21 +231,21 @@ def _looked_up(blocks: Sequence[Block]) -> Iterator[tuple[Block, ...]]:
 
 
 def _short_grids(block: Block) -> Iterator[Block]:
-    """A table as tables of one row, so that they part between rows; `card_html` draws each under its own heading."""
+    """A table as tables of one row, so that they part between rows; each keeps the title that its table has."""
     if not isinstance(block, Grid) or len(block.rows) < 2:
         yield block
         return
     for place, row in enumerate(block.rows):
         first = place == 0
         notes = block.notes[place : place + 1]
-        yield replace(block, title=block.title if first else "", rows=(row,), notes=notes, headed=first)
+        yield replace(block, rows=(row,), notes=notes, headed=first)
 
 
 def _rejoined(blocks: Sequence[Block]) -> Iterator[Block]:
-    """The rows of one table that came to stand on one face, as one table again, under its headings on every face."""
+    """The rows of one table that came to stand on one face, as one table again, under title and headings there too."""
     rows: list[Grid] = []
     for block in (*blocks, None):
-        if rows and not (isinstance(block, Grid) and block.headings == rows[0].headings):
+        if rows and not (isinstance(block, Grid) and not block.headed):
             first = rows[0]
             yield replace(
                 first,
@@ -264,10 +288,12 @@ def _in_words(ranges: Sequence[tuple[str, tuple[float, float]]]) -> str:
     return "; ".join(f"{words} {low:.0f} to {high:.0f} A" for words, (low, high) in ranges) + "."
 
 
-def _notes() -> _Draft:
+def _notes(facts: CardFacts) -> _Draft:
     """A face to write on, where the number of faces would else be odd: a leaf has two."""
     words = wording()["card"]
-    return _Draft(TABLES_FACE, words["notes"], words["notes_when"], (Blanks(tuple(words["notes_blanks"])),))
+    batteries = (words["notes_battery"].format(number=battery.number) for battery in facts.procedure.bank)
+    blanks = (*words["notes_first"], *batteries, *words["notes_last"])
+    return _Draft(TABLES_FACE, words["notes"], words["notes_when"], (Blanks(blanks[:BLANKS_MOST]),))
 
 
 def _numbered(drafts: Sequence[_Draft]) -> Iterator[Face]:

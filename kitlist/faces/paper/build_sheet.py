@@ -11,9 +11,8 @@ from kitlist.base.measures import counted, told
 from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules
 from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
-from kitlist.faces.paper.build_trend import build_trend
 from kitlist.faces.paper.build_words import asks, bank_words, capital, steel_words
-from kitlist.faces.paper.charts import Chart
+from kitlist.faces.paper.charts import Chart, Trend
 from kitlist.faces.paper.document import (
     BankPanel,
     BatteryLine,
@@ -191,7 +190,11 @@ def bank_panel(readiness: Readiness, *, card: CardFacts | None = None, drawn: bo
         return BankPanel(title="The bank", none_because="No bank is chosen for this trip.")
     rows = tuple(
         _battery_row(
-            number, readiness.outlook.batteries[name], history_of(readiness.kit, name), go_v[number - 1 : number]
+            number,
+            readiness.outlook.batteries[name],
+            history_of(readiness.kit, name),
+            go_v[number - 1 : number],
+            drawn=drawn,
         )
         for number, name in enumerate(trip.bank, start=1)
         if name in readiness.outlook.batteries
@@ -273,7 +276,15 @@ def _losing(readiness: Readiness) -> Iterator[str]:
             yield f"{name}: {' '.join(told)}"
 
 
-def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory, go_v: tuple[float, ...]) -> BatteryLine:
+def _trend(name: str, history: BatteryHistory) -> Trend | None:
+    from kitlist.faces.paper.build_trend import build_trend
+
+    return build_trend(name, history)
+
+
+def _battery_row(
+    number: int, outlook: BatteryOutlook, history: BatteryHistory, go_v: tuple[float, ...], *, drawn: bool
+) -> BatteryLine:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
     return BatteryLine(
@@ -285,7 +296,7 @@ def _battery_row(number: int, outlook: BatteryOutlook, history: BatteryHistory, 
             "".join(f"≥ {volts:.2f} V" for volts in go_v),
             reading.taken_at.date().isoformat() if reading else "",
         ),
-        trend=build_trend(battery.name, history),
+        trend=_trend(battery.name, history) if drawn else None,
     )
 
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kitlist.base import clean
 from kitlist.faces.paper import typeface
-from kitlist.faces.paper.card_split import LIVE_WIDE_MM
+from kitlist.faces.paper.card_split import LIVE_WIDE_MM, STEP_PT, STEP_WIDE_MM
 from kitlist.faces.paper.document import Hookup
 from kitlist.faces.paper.hookup import name_room_mm
 from kitlist.outlook.card import CardFacts
 from kitlist.outlook.procedure import Behind, Deed
+from kitlist.outlook.procedure_terms import Task
+from kitlist.outlook.procedure_words import wording
 
 
 def names_for(facts: CardFacts) -> dict[str, str]:
@@ -23,12 +25,16 @@ def names_for(facts: CardFacts) -> dict[str, str]:
     vehicles = [deed.vehicle for deed in deeds if deed.vehicle]
     repairs = [entry.repair for entry in entries if isinstance(entry, Behind)]
     repairs += [repair.name for repair in facts.repairs]
-    return (
-        told_apart(repairs, REPAIR)
-        | told_apart(vehicles, VEHICLE)
-        | told_apart(others, OTHER)
-        | told_apart(own, BATTERY)
-    )
+    short = told_apart(vehicles, VEHICLE)
+    return told_apart(repairs, REPAIR) | short | told_apart(others, _beside(short)) | told_apart(own, BATTERY)
+
+
+def _beside(vehicles: Mapping[str, str]) -> NameRoom:
+    """The room for a battery in the step that names the vehicle it is freed on: what the longest of them leaves."""
+    step = str(wording()["step"][Task.FREE_WELDED]["do"])
+    said = (step.format(vehicle=vehicle, names="") for vehicle in vehicles.values())
+    taken_mm = max((typeface.width_mm(text, size_pt=STEP_PT) for text in said), default=0.0)
+    return NameRoom(wide_mm=STEP_WIDE_MM - taken_mm - SPARE_MM, size_pt=STEP_PT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,10 +91,10 @@ def _short(name: str, room: NameRoom, tail_ratio: float) -> str:
     return "…"
 
 
-BATTERY = NameRoom(wide_mm=34.0, size_pt=14.5)  # in a step, beside its number and its answer
+BATTERY = NameRoom(wide_mm=33.0, size_pt=14.5)  # in a step, beside its number and its answer
 VEHICLE = NameRoom(wide_mm=16.0, size_pt=14.5)  # in the step that frees its batteries
-OTHER = NameRoom(wide_mm=25.0, size_pt=14.5)  # one of these batteries, beside it
-REPAIR = NameRoom(wide_mm=30.0, size_pt=12.0, bold=True, lines=2)  # in the first column of its table
+SPARE_MM = 0.5  # what kerning may add to a line
+REPAIR = NameRoom(wide_mm=29.5, size_pt=12.0, bold=True, lines=2)  # in the first column of its table
 
 
 def box_room(hookup: Hookup) -> NameRoom:

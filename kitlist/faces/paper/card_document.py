@@ -48,7 +48,10 @@ class IfThenLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grid:
-    """A small table: under its headings a row a thing, numbers at the right; `notes` has a line below each row."""
+    """A small table: under its headings a row a thing, numbers at the right; `notes` has a line below each row.
+
+    Not `headed` is a piece that stands below another piece of the same table, without title and headings of its own.
+    """
 
     title: str
     headings: tuple[str, ...]

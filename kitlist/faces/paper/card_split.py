@@ -20,7 +20,8 @@ WORDS_A_FACE = WORDS_A_MINUTE * SECONDS_A_FACE // 60
 LIVE_WIDE_MM, LIVE_HIGH_MM = 86.0, 88.0  # of a face, between its head and its foot
 STEPS_HIGH_MM = 80.0  # of that, so that the rest stays white
 STEP_PT, SMALL_PT = 14.5, 12.0
-STEP_WIDE_MM = LIVE_WIDE_MM - 6.6
+NUMBER_MM = 7.6  # two digits at 14.5 pt and a space
+STEP_WIDE_MM = LIVE_WIDE_MM - NUMBER_MM
 SEE_GAP_MM = 3.0
 _STEP_LINE_MM, _LINE_MM = STEP_PT * 1.25 * typeface.MM_A_POINT, SMALL_PT * 1.25 * typeface.MM_A_POINT
 _GAP_MM = 1.2
@@ -91,12 +92,20 @@ def high_mm(block: Block) -> float:
             notes = sum(_lines_high(note, wide_mm=LIVE_WIDE_MM) for note in block.notes)
             first_mm = FIRST_OF_FOUR_MM if len(block.headings) > 2 and not block.numbers else LIVE_WIDE_MM * 0.7
             rows = sum(_lines_high(row[0], wide_mm=first_mm, bold=True) + ROW_GAP_MM for row in block.rows)
-            return (_LINE_MM + ROW_GAP_MM) * (bool(block.title) + block.headed) + rows + notes + _GAP_MM
+            return head_mm(block) * block.headed + rows + notes + _GAP_MM
         case Bars():
             title = _lines_high(block.chart.title, wide_mm=LIVE_WIDE_MM, bold=True) + 0.4
             return title + chart.draw(block.chart, width_mm=LIVE_WIDE_MM, size_pt=SMALL_PT).height + _GAP_MM
         case Blanks():
             return 9.0 * len(block.words)
+
+
+def head_mm(block: Block) -> float:
+    """How high title and headings of a table are, which it also has on a face that it goes on to; of others nothing."""
+    if not isinstance(block, Grid):
+        return 0.0
+    title = _lines_high(block.title, wide_mm=LIVE_WIDE_MM, bold=True) + ROW_GAP_MM if block.title else 0.0
+    return title + _LINE_MM + ROW_GAP_MM
 
 
 def _lines_high(text: str, *, wide_mm: float, bold: bool = False) -> float:
@@ -112,6 +121,8 @@ def parted(
     """
     units = list(_units(blocks))
     loads = [_load(unit) for unit in units]
+    # What is too long for any face stands alone, and the others are parted as if it just fitted.
+    full = max((_weight([load], spoken, high_most_mm, words_most) for load in loads), default=1.0)
 
     @cache
     def best(start: int, faces: int) -> tuple[float, tuple[int, ...]]:
@@ -126,7 +137,7 @@ def parted(
 
     for faces in range(1, len(units) + 1):
         weight, cuts = best(0, faces)
-        if weight <= 1.0 or faces == len(units):
+        if weight <= max(1.0, full) or faces == len(units):
             edges = (0, *cuts, len(units))
             return tuple(tuple(block for unit in units[one:other] for block in unit) for one, other in pairwise(edges))
     return ()
@@ -145,15 +156,18 @@ def _units(blocks: Iterable[Block]) -> Iterator[tuple[Block, ...]]:
         yield tuple(unit)
 
 
-def _load(unit: Sequence[Block]) -> tuple[int, int, float]:
+def _load(unit: Sequence[Block]) -> tuple[int, int, float, float]:
+    """Its steps, its words, its height, and what is added where a face begins with it."""
     return (
         sum(isinstance(block, Step) for block in unit),
         sum(words_of(block) for block in unit),
         sum(high_mm(block) for block in unit),
+        head_mm(unit[0]) if isinstance(unit[0], Grid) and not unit[0].headed else 0.0,
     )
 
 
-def _weight(loads: Sequence[tuple[int, int, float]], spoken: int, high_most_mm: float, words_most: int) -> float:
+def _weight(loads: Sequence[tuple[int, int, float, float]], spoken: int, high_most_mm: float, words_most: int) -> float:
     """How full a face is: 1 where it just keeps its tightest limit."""
     steps, words, high = (sum(load[place] for load in loads) for place in range(3))
+    high += loads[0][3] if loads else 0.0
     return max(steps / STEPS_A_FACE, (words + spoken) / words_most, high / high_most_mm)

@@ -7,7 +7,6 @@ cleaned when they are drawn (`kitlist.base.clean`), so a builder passes them thr
 from __future__ import annotations
 
 import dataclasses
-import hashlib
 import json
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -23,13 +22,6 @@ if TYPE_CHECKING:
 
 ITEMS_A_SECTION = 9  # ten or more are split by place (CAP 676 style of short groups)
 DEFER = "Local codes and licensed practice come first."
-
-
-class Paper(StrEnum):
-    """The size of the paper: every paper is made for both."""
-
-    A4 = "A4"
-    LETTER = "letter"
 
 
 class Signal(StrEnum):
@@ -131,7 +123,6 @@ class RodTable:
     """Rods by steel thickness, with the range of each and what this bank is for it."""
 
     rows: tuple[RodLine, ...]
-    verdict_heading: str = "This bank"
     note: str = ""
 
 
@@ -309,6 +300,8 @@ def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...
         ensure_ascii=False,
         separators=(",", ":"),
     )
+    import hashlib  # loads the cryptography of this machine: a screen has no digest
+
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
 

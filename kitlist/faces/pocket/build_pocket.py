@@ -143,6 +143,14 @@ def _steps(readiness: Readiness, *, on: date) -> tuple[tuple[WordedStage, ...], 
     return shown, [(clean.typeset(why), clean.typeset(cure)) for why, cure in why_barred(steps)]
 
 
+def basis_of(readiness: Readiness, *, on: date) -> str:
+    """The digest of the steps and tables that the page shows, as a card's; "" where no card would be made."""
+    try:
+        return card_facts(readiness.kit, readiness.trip, on=on).basis
+    except KitlistError:
+        return ""
+
+
 def _drawing(readiness: Readiness, *, on: date) -> Drawing | None:
     """The drawing of the bank; none where there is no card to make."""
     try:

@@ -11,7 +11,7 @@ from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
 from kitlist.welding.designation.designation import Designation
 from kitlist.welding.repairs.steel import CADMIUM, cadmium_named, zinc_named
-from kitlist.welding.repairs.working_rules import rules_of_steel
+from kitlist.welding.repairs.working_rules import general_rules, rules_of_part, rules_of_steel
 
 if TYPE_CHECKING:
     from kitlist.kit import Repair
@@ -62,13 +62,14 @@ def plain_designation(rod: Designation) -> dict[str, Any]:
 
 
 def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator[str]:
-    """The matrix, repair by repair: its class, then every packed rod with a verdict and its reason."""
+    """The matrix, repair by repair: its class, the rules of its part and steel, each packed rod with a verdict."""
+    welded = False
     for outlook in outlooks:
         repair = outlook.repair
         kind = outlook.repair_class or "not known"
         yield from _wrapped(f"{repair.name}: {kind.upper()}", columns, first="", rest=_INDENT)
         yield from _wrapped(outlook.part.rule if outlook.part else outlook.not_known, columns)
-        for words in _of_steel(repair) if kind != "never" else ():
+        for words in (*_of_part(outlook), *_of_steel(repair)) if kind != "never" else ():
             yield from _wrapped(words, columns)
         for cell in outlook.cells if kind != "never" else ():
             mark = "take" if cell is outlook.best else "-"
@@ -81,6 +82,12 @@ def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator
             stock = f" Stock: {', '.join(outlook.typical.stock)}."
             words = f"Prepare: {outlook.typical.preparation}. Do: {outlook.typical.approach}.{stock} (common practice)"
             yield from _wrapped(words, columns)
+        yield ""
+        welded = welded or kind != "never"
+    if welded:
+        yield "Every weld:"
+        for rule in general_rules():
+            yield from _wrapped(f"{rule.words} [{rule.source}]", columns)
         yield ""
 
 
@@ -127,6 +134,12 @@ def plain_book(book: DayBook) -> dict[str, Any]:
         ],
         "left_out": [{"repair": name, "why": why} for name, why in book.left_out],
     }
+
+
+def _of_part(outlook: RepairOutlook) -> Iterator[str]:
+    """What the part asks, whatever its steel and rod: stop holes, distances from edges, where to unload."""
+    if outlook.part is not None:
+        yield from (f"{rule.words} [{rule.source}]" for rule in rules_of_part(outlook.part.name))
 
 
 def _of_steel(repair: Repair) -> Iterator[str]:
@@ -182,6 +195,9 @@ def typical_lines(repairs: Iterable[TypicalRepair], *, columns: int) -> Iterator
         span = ""
         if repair.thickness_from_mm and repair.thickness_to_mm:
             span = f", {repair.thickness_from_mm:g} to {repair.thickness_to_mm:g} mm"
+        if repair.rod_from_mm and repair.rod_to_mm:
+            sizes = dict.fromkeys((f"{repair.rod_from_mm:g}", f"{repair.rod_to_mm:g}"))
+            span += f", rods of {' to '.join(sizes)} mm"
         yield from _wrapped(f"{repair.name}{span}: {repair.part.repair_class}", columns, first="", rest=_INDENT)
     yield from _wrapped("Thicknesses are usual, not measured (common practice): calipers decide.", columns, first="")
 

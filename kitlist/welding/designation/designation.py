@@ -193,6 +193,8 @@ class Designation:
             lines.append(DesignationFact("recovery", self.recovery_words, self.current_source))
         lines += [DesignationFact(f"mark {s.mark}", s.meaning, s.source) for s in self.suffixes]
         lines.append(DesignationFact("keep as", self.storage.value, self.covering_source))
+        if self.table_class and self.table_class != self.text:
+            lines.append(DesignationFact("amperes and grams as", self.table_class, self.table_class_source))
         lines += [
             DesignationFact(f"{'same' if e.exact else 'roughly'} in {e.system.value}", e.text, e.source)
             for e in self.equivalents

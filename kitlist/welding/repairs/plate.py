@@ -32,11 +32,9 @@ class Size(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class SizeFit:
-    """The judgement, the diameters that would be right, and why."""
+    """The judgement and why, with the diameters that would be right."""
 
     size: Size
-    right_from_mm: float
-    right_to_mm: float
     why: str
     source: Source
 
@@ -70,23 +68,23 @@ def fit_diameter(
     steel = f"{told(thickness_mm, 'mm')} steel"
     if thickness_mm < FLOOR_MM:
         why = f"{steel} burns through on batteries, {FLOOR_MM:g} mm is the floor: bolt or strap it"
-        return SizeFit(Size.STEEL_TOO_THIN, low_mm, high_mm, why, PRACTICE)
+        return SizeFit(Size.STEEL_TOO_THIN, why, PRACTICE)
     if size_mm < low_mm:
         why = f"{rod_mm:g} mm is thin for {steel}: shallow, many passes; {right} is usual"
-        return SizeFit(Size.TOO_THIN, low_mm, high_mm, why, source)
+        return SizeFit(Size.TOO_THIN, why, source)
     if size_mm <= high_mm and size_mm > thickness_mm:
         why = f"{rod_mm:g} mm is thicker than the {steel}: only at the low end, with a quick hand"
-        return SizeFit(Size.STRETCH, low_mm, high_mm, why, PRACTICE)
+        return SizeFit(Size.STRETCH, why, PRACTICE)
     if size_mm <= high_mm:
         root = " (root of the V)" if joint is Joint.SINGLE_V and size_mm in ROOT_RODS_MM else ""
-        return SizeFit(Size.RIGHT, low_mm, high_mm, f"{rod_mm:g} mm suits {steel}{root}", source)
+        return SizeFit(Size.RIGHT, f"{rod_mm:g} mm suits {steel}{root}", source)
     flat = position not in (Position.VERTICAL, Position.VERTICAL_DOWN, Position.OVERHEAD)
     stretch = [row for row in rows if row["stretch_rod_mm"] and float(row["stretch_rod_mm"]) == size_mm]
     if stretch and flat and joint is not Joint.SINGLE_V:
         why = f"{rod_mm:g} mm is big for {steel}: {stretch[-1]['stretch_words']}; {right} is usual"
-        return SizeFit(Size.STRETCH, low_mm, high_mm, why, PRACTICE)
+        return SizeFit(Size.STRETCH, why, PRACTICE)
     why = f"{rod_mm:g} mm is too thick for {steel}: it burns through or lies on top; {right} is usual"
-    return SizeFit(Size.TOO_THICK, low_mm, high_mm, why, source)
+    return SizeFit(Size.TOO_THICK, why, source)
 
 
 def plate_for_rod(*, rod_mm: float) -> tuple[float, float]:

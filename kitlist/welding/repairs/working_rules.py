@@ -20,16 +20,22 @@ class WorkingRule:
 HARDENABLE = (Steel.SPRING, Steel.HARDENED)
 
 
-def working_rules(part_name: str, *, steel: Steel) -> tuple[WorkingRule, ...]:
-    """The rules for a part (by its name in `parts`) and its steel: particular first, then general.
+def rules_of_part(part_name: str) -> tuple[WorkingRule, ...]:
+    """The rules that go with a part alone, by its name in the table of parts.
 
-    >>> [r.words.split(":")[0] for r in working_rules("frame rail", steel=Steel.MILD)][1]
+    >>> [r.words.split(":")[0] for r in rules_of_part("frame rail")][1]
     'No weld square across the rail'
     """
-    rows = table("working_rules")
-    own = [row for row in rows if part_name in row["parts"].split("; ")]
-    general = [row for row in rows if row["parts"] == "*"]
-    return (*_rules(own), *rules_of_steel(steel), *_rules(general))
+    return _rules([row for row in table("working_rules") if part_name in row["parts"].split("; ")])
+
+
+def general_rules() -> tuple[WorkingRule, ...]:
+    """The rules of every weld, whatever the part and the steel.
+
+    >>> general_rules()[0].words
+    'Bolt, strap or splint first, if that holds.'
+    """
+    return rules_of_part("*")
 
 
 def rules_of_steel(steel: Steel) -> tuple[WorkingRule, ...]:
