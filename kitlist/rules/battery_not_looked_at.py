@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.sources import PRACTICE
+from kitlist.base.sources import PRACTICE, Figure
 from kitlist.base.terms import Chemistry, Condition
 from kitlist.kit import Battery
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
+
+LIGHT_KG_PER_AH = Figure("lightest lead-acid battery for its capacity", 0.17, "kg/Ah", PRACTICE, 0.13, 0.20)
+"""Lead weighs 0.22 to 0.38 kg/Ah, lithium about half: between the two. Common practice."""
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -54,6 +57,13 @@ def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
             "nobody has looked it over for cracks, leaks and swelling",
             "Look it over, and write down what you see.",
             "condition=WORD",
+        )
+    light = LIGHT_KG_PER_AH.value * (battery.c20_ah or 0.0)
+    if battery.mass_kg is not None and battery.mass_kg < light:
+        yield (
+            f"{battery.mass_kg:g} kg for {battery.c20_ah:g} Ah is about half of what lead weighs; it may be lithium",
+            "Weigh it and read its label again.",
+            "mass=KG",
         )
 
 
