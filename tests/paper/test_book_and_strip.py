@@ -1,4 +1,4 @@
-"""The day's book stands in the annex and on the pocket page as `repairs` has it; a ballast strip's figures on the sheet."""
+"""The day's book in the annex and on the pocket page, and a ballast strip's figures on the sheet."""
 
 from __future__ import annotations
 
