@@ -8,7 +8,7 @@ from datetime import date
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedPaper:
-    """The newest print of a trip's sheet, or of its card for one bank (`strings`, in linking order).
+    """The newest print of a trip's sheet, or of its card or pocket page for one bank (`strings`, in linking order).
 
     `content_hash` stands on the paper. `basis` is a digest of what the card was made from, or of the readings
     on the sheet; "" on papers printed before it was kept.

@@ -44,7 +44,15 @@ class BankBar:
     @property
     def for_good(self) -> bool:
         """Whether it bars the bank whatever is charged or read: it then has no card, no steps, no arithmetic."""
+        if self.bar is Bar.APART:
+            return False
         return self.refusal is None or self.refusal.why.for_good
+
+    @property
+    def for_today(self) -> bool:
+        """Whether no step to link is shown today. Strings apart are levelled by charging; the card has them metered
+        before they are joined, and holds no reading, so that it is made all the same."""
+        return self.for_good or self.bar is Bar.APART
 
     def __str__(self) -> str:
         """As a sentence without its stop.

@@ -57,7 +57,7 @@ def procedure_for(kit: Kit, trip: Trip, outlook: Outlook, *, on: date) -> Proced
     read = [outlook.batteries[name] for name in trip.bank if name in outlook.batteries]
     known = [(b.battery.name, b.reading.volts_v) for b in read if b.reading and b.charge_when_read.known]
     hardware = hardware_outlook(kit, trip, on=on)
-    seen = tuple(bar for bar in outlook.bank.bars if bar.for_good) if outlook.bank else ()
+    seen = tuple(bar for bar in outlook.bank.bars if bar.for_today) if outlook.bank else ()
     return procedure(kit, trip, replace(hardware, bars=tuple(dict.fromkeys((*hardware.bars, *seen)))), read_v=known)
 
 

@@ -81,6 +81,7 @@ from kitlist.rules import (
     pack_behind_the_weld,
     parallel_strings_apart,
     plus_and_minus_together,
+    pocket_page_out_of_date,
     polarity_not_marked,
     post_brush_missing,
     preparation_tools_missing,
@@ -253,6 +254,7 @@ RULES: tuple[Rule, ...] = (
     preparation_tools_missing.RULE,
     # paper and process
     card_out_of_date.RULE,
+    pocket_page_out_of_date.RULE,
     check_off_unfinished.RULE,
     trips_overlap.RULE,
     acceptance_past_its_date.RULE,

@@ -14,6 +14,7 @@ from kitlist.base.terms import FireRules
 from kitlist.kit.printed import PrintedPaper
 from kitlist.outlook.charging import ChargeDo, ChargePlan, charge_plan
 from kitlist.readiness import Readiness
+from kitlist.rules.card_out_of_date import RULE as CARD
 from kitlist.rules.core import Gap
 from kitlist.rules.doing import Doing
 from kitlist.rules.fire_rules_not_asked import RULE as FIRE_RULES
@@ -109,7 +110,7 @@ def _at_the_door(readiness: Readiness, *, checked_off: bool) -> Iterator[Action]
     name = quoted(trip.name)
     day = Doing.PRINT.due_on(trip.starts_on)
     printed = {paper.paper: paper for paper in readiness.kit.printed if paper.trip == trip.name}
-    stale = any(gap.asks is Doing.PRINT for gap in readiness.gaps)
+    stale = any(gap.rule == CARD.name for gap in readiness.gaps)
     yield Action(
         word="check off",
         due_on=day,

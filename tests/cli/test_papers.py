@@ -44,6 +44,23 @@ def test_a_card_whose_kit_changed_is_a_gap_until_it_is_printed_again(demo: Path)
     assert not card_gap()
 
 
+def test_a_pocket_page_is_remembered_and_one_of_an_older_kit_is_a_gap_until_it_is_made_again(demo: Path) -> None:
+    def page_gap() -> bool:
+        return "(kitlist why pocket-page-out-of-date)" in kitlist("ready", "--on", "2027-05-05", store=demo).stdout
+
+    def make() -> None:
+        out = demo.with_name("pocket.html")
+        assert kitlist("print", "pocket", "--on", "2027-05-05", "--out", str(out), store=demo).returncode == 0
+
+    make()
+    assert not page_gap()
+    kitlist("tool", "edit", "isolator", "count=0", store=demo)
+    kitlist("lead", "edit", "holder lead", "end-a=plug", store=demo)
+    assert page_gap()
+    make()
+    assert not page_gap()
+
+
 def test_a_card_of_another_bank_can_be_printed_and_both_hold(demo: Path) -> None:
     assert "Free 3 plover-second" in printed(demo, "card")
     other = printed(demo, "card", "--bank", "plover-m,plover-s,heron")

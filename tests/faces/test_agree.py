@@ -201,13 +201,13 @@ def everything_on_the_welded_vehicle_is_freed(seen: Faces) -> Iterator[str]:
 
 
 def what_may_not_be_linked_has_no_way_to_it(seen: Faces) -> Iterator[str]:
-    """5. No card and no link step for a bank that may not be linked."""
+    """5. No link step for a bank that may not be linked today, and no card for one that never may."""
     bank = seen.readiness.outlook.bank
-    if bank is None or not any(bar.for_good for bar in bank.bars):
+    if bank is None or not any(bar.for_today for bar in bank.bars):
         return
     if seen.procedure is not None and seen.procedure.stages:
         yield f"steps to link what is barred: {[str(bar) for bar in bank.bars]}"
-    if seen.card is not None:
+    if seen.card is not None and any(bar.for_good for bar in bank.bars):
         yield f"a card for what is barred: {[str(bar) for bar in bank.bars]}"
 
 

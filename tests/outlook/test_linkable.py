@@ -7,7 +7,8 @@ import pytest
 from kitlist.base.terms import Chemistry
 from kitlist.kit.limits import standard
 from kitlist.outlook import look_out
-from kitlist.outlook.linkable import Bar, full_v, most_v
+from kitlist.outlook.linkable import BankBar, Bar, full_v, most_v
+from kitlist.outlook.refusal import Refusal, Why
 from kitlist.rules.example import Example, with_battery, with_trip
 
 TWO, THREE = ("north-main", "north-second"), ("north-main", "north-second", "south-second")
@@ -54,3 +55,18 @@ def test_a_refused_battery_bars_its_bank_and_parallel_strings_of_two_kinds_are_b
 def test_a_battery_of_unknown_kind_is_as_full_as_the_fullest() -> None:
     known = [full_v(kind) for kind in Chemistry if kind not in (Chemistry.UNKNOWN, Chemistry.LITHIUM)]
     assert full_v(Chemistry.UNKNOWN) == max(known)
+
+
+@pytest.mark.parametrize(
+    ("bar", "for_good", "for_today"),
+    [
+        (BankBar(bar=Bar.APART, volts_v=0.5, limit_v=0.2), False, True),  # charging levels them
+        (BankBar(bar=Bar.MIXED), True, True),
+        (BankBar(bar=Bar.BATTERY, battery="low", refusal=Refusal(why=Why.UNDER_RESERVE)), False, False),
+        (BankBar(bar=Bar.BATTERY, battery="worn", refusal=Refusal(why=Why.WORN)), True, True),
+    ],
+)
+def test_what_charging_lifts_bars_no_card_and_strings_apart_bar_the_steps_of_today(
+    bar: BankBar, for_good: bool, for_today: bool
+) -> None:
+    assert (bar.for_good, bar.for_today) == (for_good, for_today)

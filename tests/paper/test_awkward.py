@@ -10,9 +10,10 @@ import pdfplumber
 import pytest
 
 from kitlist.base import clean
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import html, pdf, sheet_fit, typeface
 from kitlist.faces.paper.build_sheet import build_sheet
-from kitlist.faces.paper.document import Paper, Sheet
+from kitlist.faces.paper.document import Sheet
 from kitlist.faces.paper.overflow import PX_A_MM
 from paper import awkward
 from paper.papers import MM, chars_of

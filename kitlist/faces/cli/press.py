@@ -91,6 +91,36 @@ def press_blank(store: Store, document: Document, path: Path, *, size: str = "A4
     return papers.write(document, path, size=size)
 
 
+def press_pocket(store: Store, readiness: Readiness, path: Path, *, on: date, replace: bool = False) -> None:
+    """The page for a phone, remembered by the kit that it was made from."""
+    from kitlist.faces.paper import placing
+    from kitlist.faces.pocket.build_pocket import basis_of, build_pocket
+    from kitlist.kit.digest import kit_digest
+    from kitlist.store import papers_kept
+
+    placing.check_free(path, store=store.path, replace=replace)
+    page = build_pocket(readiness, on=on)
+    trip = readiness.trip
+    content_hash = kit_digest(readiness.kit, trip)
+    number = papers_kept.numbering(
+        store, paper="pocket", trip=trip.name, content_hash=content_hash, strings=trip.strings
+    )
+
+    def remember() -> None:
+        papers_kept.remember(
+            store,
+            paper="pocket",
+            trip=trip.name,
+            content_hash=content_hash,
+            revision=number.revision,
+            on=on,
+            strings=trip.strings,
+            basis=basis_of(readiness, on=on),
+        )
+
+    placing.save(path, page.encode("utf-8"), before_name=remember)
+
+
 def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
     """The same trip with another bank of its batteries, named by any unambiguous start."""
     from dataclasses import replace
@@ -104,6 +134,13 @@ def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
         told = "; ".join(sentence for _, sentence in other.problems()) or "no battery is named"
         raise UsageError(told, hint="kitlist print card --bank FIRST,SECOND,THIRD")
     return other
+
+
+def paper_of(store: Store, given: str | None) -> str:
+    """The size that was asked for, else the one of the store's settings."""
+    from kitlist.store import settings
+
+    return given or settings.of(store).paper
 
 
 def make_folder(folder: Path) -> None:

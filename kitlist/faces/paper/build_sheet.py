@@ -12,9 +12,8 @@ from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules
 from kitlist.faces.paper import called, typeface
 from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
-from kitlist.faces.paper.build_trend import build_trend
 from kitlist.faces.paper.build_words import asks, bank_words, capital, steel_words
-from kitlist.faces.paper.charts import Chart
+from kitlist.faces.paper.charts import Chart, Trend
 from kitlist.faces.paper.document import (
     BankPanel,
     BatteryLine,
@@ -33,6 +32,7 @@ from kitlist.faces.paper.document import (
     VerdictBox,
 )
 from kitlist.outlook import BatteryOutlook, RodOutlook
+from kitlist.outlook.ballasts import ON_EARTH, BallastOutlook
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
@@ -80,6 +80,7 @@ def build_sheet(
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
+        book=tuple(_book(readiness)) if annex else (),
         bags=() if for_screen else tuple(_with_place(section) for section in bags(readiness, called=names)),
         recheck=Section(
             title="Recheck at the door",
@@ -112,6 +113,17 @@ def _days(actions: Iterable[Action]) -> Iterator[DayLine]:
     for action in actions:
         if not action.done and action.word != "print sheet":
             yield DayLine(day=action.due_on.isoformat(), what=action.what, late=action.late)
+
+
+def _book(readiness: Readiness) -> Iterator[str]:
+    """The day's book: what is sure over the reserve, then each repair in its turn, then what is not in it."""
+    from kitlist.outlook.days_book import day_book
+
+    book = day_book(readiness.kit, readiness.trip, readiness.outlook)
+    if book is not None:
+        yield f"{book.words}."
+        yield from (f"{number}. {turn.words}." for number, turn in enumerate(book.turns, start=1))
+        yield from (f"{words}." for words in book.left_out_words)
 
 
 def _accepted(readiness: Readiness) -> Iterator[GapLine]:
@@ -209,7 +221,8 @@ def bank_panel(
             readiness.outlook.batteries[name],
             history_of(readiness.kit, name),
             go_v[number - 1 : number],
-            called=(names or {}).get(name, name),
+            drawn=drawn,
+            name=(names or {}).get(name, name),
         )
         for number, name in enumerate(trip.bank, start=1)
         if name in readiness.outlook.batteries
@@ -223,7 +236,13 @@ def bank_panel(
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods, steel)), note=_hot_note(readiness.outlook.rods)),
         chart=_chart(readiness) if drawn else None,
-        remarks=(*_not_known(tuple(map(str, bank.not_known))), *_losing(readiness), *_left_on(readiness), MODEL),
+        remarks=(
+            *_not_known(tuple(map(str, bank.not_known))),
+            *_losing(readiness),
+            *_left_on(readiness),
+            *_strip_words(bank.ballast),
+            MODEL,
+        ),
     )
 
 
@@ -292,21 +311,33 @@ def _losing(readiness: Readiness) -> Iterator[str]:
             yield f"{name}: {' '.join(told)}"
 
 
+def _trend(name: str, history: BatteryHistory) -> Trend | None:
+    from kitlist.faces.paper.build_trend import build_trend
+
+    return build_trend(name, history)
+
+
 def _battery_row(
-    number: int, outlook: BatteryOutlook, history: BatteryHistory, go_v: tuple[float, ...], *, called: str
+    number: int,
+    outlook: BatteryOutlook,
+    history: BatteryHistory,
+    go_v: tuple[float, ...],
+    *,
+    drawn: bool,
+    name: str,
 ) -> BatteryLine:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
     return BatteryLine(
         (
             str(number),
-            f"{called}, {battery.chemistry.words}{size}",
+            f"{name}, {battery.chemistry.words}{size}",
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
             "".join(f"≥ {volts:.2f} V" for volts in go_v),
             reading.taken_at.date().isoformat() if reading else "",
         ),
-        trend=build_trend(battery.name, history),
+        trend=_trend(battery.name, history) if drawn else None,
     )
 
 
@@ -324,10 +355,29 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
     if bank.bead:
         yield Fact("Practice weld", bank.bead.name)
     yield Fact("Rod stuck", f"{round(bank.stuck_a, -2):.0f} A")
+    if bank.ballast is not None:
+        yield from _strip_facts(bank.ballast)
     lasting = [rod for rod in readiness.outlook.rods if rod.rods]
     shown = best_of(lasting) or next(iter(lasting), None)
     if shown is not None and shown.rods:
         yield Fact("Rods, at departure", f"{shown.rods.count.words}, of {shown.words}")
+
+
+def _strip_words(strip: BallastOutlook | None) -> tuple[str, ...]:
+    """All that is known of a ballast strip, and how it lies."""
+    return () if strip is None else (f"Ballast: {strip.words}. {ON_EARTH}.",)
+
+
+def _strip_facts(strip: BallastOutlook) -> Iterator[Fact]:
+    """A ballast strip in a few words: what it takes, how hot it gets at which duty, and where it lies."""
+    name = f"Strip {strip.ballast.name}"
+    if strip.melts:
+        yield Fact(name, f"burns through at {strip.current_a:.0f} A")
+        return
+    yield Fact(name, f"{strip.hot_ohm * 1000:.0f} mΩ, {strip.heat_w / 1000:.1f} kW")
+    heat = "not known" if strip.heat is None else f"{strip.heat.peak_c:.0f} °C, 1 min on, 2 off"
+    yield Fact("It gets", heat)
+    yield Fact("It lies", "bare earth, 3 m off, hands off 10 min")
 
 
 def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None]) -> Iterator[RodLine]:

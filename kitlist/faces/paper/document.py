@@ -7,7 +7,6 @@ cleaned when they are drawn (`kitlist.base.clean`), so a builder passes them thr
 from __future__ import annotations
 
 import dataclasses
-import hashlib
 import json
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -23,13 +22,6 @@ if TYPE_CHECKING:
 
 ITEMS_A_SECTION = 9  # ten or more are split by place (CAP 676 style of short groups)
 DEFER = "Local codes and licensed practice come first."
-
-
-class Paper(StrEnum):
-    """The size of the paper: every paper is made for both."""
-
-    A4 = "A4"
-    LETTER = "letter"
 
 
 class Signal(StrEnum):
@@ -274,6 +266,7 @@ class Sheet:
     gaps: tuple[GapLine, ...] = ()  # the same in full, for screens and the annex
     accepted: tuple[GapLine, ...] = ()
     days: tuple[DayLine, ...] = ()  # what is left to do, by day
+    book: tuple[str, ...] = ()  # the day's book for the annex: what it begins from, then each repair in its turn
     bags: tuple[Section, ...] = ()
     recheck: Section = Section(title="Recheck at the door", items=())
     cautions: tuple[str, ...] = ()  # general cautions: one unboxed block
@@ -293,7 +286,7 @@ class Sheet:
 
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
-        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex"))
+        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex", "book"))
 
 
 def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...]) -> str:
@@ -309,6 +302,8 @@ def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...
         ensure_ascii=False,
         separators=(",", ":"),
     )
+    import hashlib  # loads the cryptography of this machine: a screen has no digest
+
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
 

@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from kitlist.base import clean
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import card_html, chart, furniture, sheet_fit, trend, typeface
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.card_html import place_blocks
-from kitlist.faces.paper.document import Marks, Paper, Sheet
+from kitlist.faces.paper.document import Marks, Sheet
 from kitlist.faces.paper.figure import Drawing
 from kitlist.faces.paper.form import Form
 from kitlist.faces.paper.labels import LABELS_A_PAGE, LABELS_A_ROW, Label, Labels
@@ -77,6 +78,7 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         grave=shown.verdict.word.lower().startswith("not ready"),
         about=sheet_fit.about_line(shown),
         planned=planned,
+        fact_rows=sheet_fit.fact_rows(bank.facts, wide_mm=live_mm) if bank else (),
         hookup=sheet_fit.drawing(bank.hookup) if bank and bank.hookup else None,
         chart=chart.draw(bank.chart, width_mm=live_mm) if bank and bank.chart else None,
         trends=[trend.small(row.trend) if row.trend else None for row in bank.batteries] if bank else [],

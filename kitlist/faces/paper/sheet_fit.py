@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import chart, hookup, typeface
-from kitlist.faces.paper.document import BankPanel, GapLine, Hookup, Paper, Section, Sheet, SheetItem
+from kitlist.faces.paper.document import BankPanel, Fact, GapLine, Hookup, Section, Sheet, SheetItem
 from kitlist.faces.paper.figure import Drawing
 
 LIVE_WIDE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
@@ -22,6 +23,7 @@ EXTRAS = ("days", "joins", "chart", "trends", "remarks", "sources")
 BLANK_MOST_MM = 40.0  # more than that left of a side has rules to write on
 RULE_MM = 9.0
 CREW_MM = 28.0
+FACT_GAP_MM = 4.0
 MEND_IN_MM = 23.0  # from the edge to the words of a gap
 GAP_MM, COLUMN_GAP_MM, ITEM_IN_MM, DOOR_IN_MM = 0.55, 6.0, 13.2, 8.5
 COUNT_MM = 15.5  # of a column: "28 of 28" and its space
@@ -108,10 +110,25 @@ def _bank(bank: BankPanel | None, wide_mm: float) -> float:
         + why
         + cautions
         + (batteries + 5.7 if bank.batteries else 0.0)
-        + (9.9 if bank.facts else 0.0)
+        + 9.9 * len(fact_rows(bank.facts, wide_mm=wide_mm))
         + (rods + 0.8 if rods else 0.0)
         + note
     )
+
+
+def fact_rows(facts: Sequence[Fact], *, wide_mm: float) -> tuple[tuple[Fact, ...], ...]:
+    """Facts side by side, each whole on its line, in as many rows as they take."""
+    rows: list[list[Fact]] = []
+    used_mm = wide_mm
+    for fact in facts:
+        label_mm = typeface.width_mm(fact.label, size_pt=10)
+        long_mm = max(label_mm, typeface.width_mm(fact.value, size_pt=12, bold=True)) + FACT_GAP_MM
+        if used_mm + long_mm > wide_mm:
+            rows.append([])
+            used_mm = 0.0
+        rows[-1].append(fact)
+        used_mm += long_mm
+    return tuple(map(tuple, rows))
 
 
 @cache

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator
 
 from kitlist.base import clean
@@ -18,14 +17,13 @@ from kitlist.faces.paper.document import (
     Section,
     Sheet,
     SheetItem,
-    VerdictBox,
 )
 from kitlist.faces.paper.form import Form
 from kitlist.faces.paper.html import Document, marks_line
 from kitlist.faces.paper.labels import Label, Labels
+from kitlist.faces.paper.lines import gap_lines, verdict_lines, wrapped
 
 COLUMNS = 60
-_SEVERITY_WIDE = 6
 BLANK = "______"
 REASONS_SHOWN = 3
 
@@ -34,7 +32,7 @@ def render(document: Document, *, columns: int = COLUMNS) -> str:
     """The document as lines of at most `columns` characters."""
     shown = clean.for_terminal(document)
     marks = marks_line(document)
-    lines = [*_parts(shown, columns), "", *_wrapped(marks, columns)]
+    lines = [*_parts(shown, columns), "", *wrapped(marks, columns)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -51,24 +49,19 @@ def _parts(document: Document, columns: int) -> Iterator[str]:
             yield from _form(document, columns)
 
 
-def _wrapped(text: str, columns: int, *, first: str = "", rest: str | None = None) -> list[str]:
-    later = " " * len(first) if rest is None else rest
-    return textwrap.wrap(text, columns, initial_indent=first, subsequent_indent=later) or [first.rstrip()]
-
-
 def _heading(title: str, columns: int) -> list[str]:
-    lines = _wrapped(title.upper(), columns)
+    lines = wrapped(title.upper(), columns)
     return ["", *lines, "-" * max(len(line) for line in lines)]
 
 
 def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
-    yield from _wrapped(f"{sheet.title}: {sheet.trip}", columns)
+    yield from wrapped(f"{sheet.title}: {sheet.trip}", columns)
     if sheet.kit:
-        yield from _wrapped(sheet.kit, columns)
+        yield from wrapped(sheet.kit, columns)
     yield ""
     yield from verdict_lines(sheet.verdict, columns)
     for number, reason in enumerate(sheet.verdict.reasons[:REASONS_SHOWN], start=1):
-        yield from _wrapped(reason, columns, first=f"{number}. ")
+        yield from wrapped(reason, columns, first=f"{number}. ")
     left = len(sheet.verdict.reasons[REASONS_SHOWN:])
     if left:
         yield f"and {left} more, below."
@@ -85,72 +78,63 @@ def _sheet(sheet: Sheet, columns: int) -> Iterator[str]:
         yield from _heading("What is left to do, by day", columns)
         for line in sheet.days:
             mark, state = "*" if line.changed else "", "  late" if line.late else ""
-            yield from _wrapped(line.what, columns, first=f"{mark}{line.day}{state}  ", rest=" " * 12)
+            yield from wrapped(line.what, columns, first=f"{mark}{line.day}{state}  ", rest=" " * 12)
     for block in (*sheet.bags, sheet.recheck):
         for part in block.parts() if block.items else ():
             yield from _section(part, columns)
     yield ""
     for caution in (sheet.defer, *sheet.cautions):
-        yield from _wrapped(caution, columns)
+        yield from wrapped(caution, columns)
     if sheet.thresholds:
-        yield from _wrapped(f"Changed in this crew's rulebook: {'; '.join(sheet.thresholds)}.", columns)
+        yield from wrapped(f"Changed in this crew's rulebook: {'; '.join(sheet.thresholds)}.", columns)
     if sheet.sources:
-        yield from _wrapped(f"Sources: {'; '.join(sheet.sources)}.", columns)
+        yield from wrapped(f"Sources: {'; '.join(sheet.sources)}.", columns)
     if sheet.changes_since:
         gone = f" Lines gone since then: {sheet.gone}." if sheet.gone else ""
-        yield from _wrapped(f"An asterisk marks what changed since {sheet.changes_since}.{gone}", columns)
+        yield from wrapped(f"An asterisk marks what changed since {sheet.changes_since}.{gone}", columns)
     if sheet.card_hash:
         yield f"Card {sheet.card_hash}"
-
-
-def verdict_lines(verdict: VerdictBox, columns: int) -> Iterator[str]:
-    """The word with its counts, and what it asks of the crew."""
-    counts = ", ".join(f"{count.value} {count.label}" for count in verdict.counts if count.value != "0")
-    mark = "*" if verdict.changed else ""
-    yield from _wrapped(f"{mark}{verdict.word.upper()}{f' ({counts})' if counts else ''}", columns)
-    if verdict.meaning:
-        yield from _wrapped(verdict.meaning, columns)
 
 
 def _label(label: Label, columns: int) -> Iterator[str]:
     yield from _heading(label.title, columns)
     for line in (label.polarity.words if label.polarity else "", label.note):
         if line:
-            yield from _wrapped(line, columns)
+            yield from wrapped(line, columns)
     for item in label.items:
         yield from _item(item, columns)
     if label.facts:
         yield from _facts(label.facts, columns)
     for blank in label.blanks:
-        yield from _wrapped(f"{blank}: {BLANK}", columns)
+        yield from wrapped(f"{blank}: {BLANK}", columns)
 
 
 def _form(form: Form, columns: int) -> Iterator[str]:
-    yield from _wrapped(f"{form.title}: {form.trip}" if form.trip else form.title, columns)
+    yield from wrapped(f"{form.title}: {form.trip}" if form.trip else form.title, columns)
     for table in form.tables:
         yield from _heading(table.title, columns)
         if table.note:
-            yield from _wrapped(table.note, columns)
+            yield from wrapped(table.note, columns)
         for blank in table.blanks:
-            yield from _wrapped(f"{blank}: {BLANK}", columns)
+            yield from wrapped(f"{blank}: {BLANK}", columns)
         for row in table.filled():
             cells = (f"{heading}: {cell or BLANK}" for heading, cell in zip(table.headings, row, strict=True))
-            yield from _wrapped("; ".join(cells), columns, first="- ")
+            yield from wrapped("; ".join(cells), columns, first="- ")
     yield ""
-    yield from _wrapped(form.defer, columns)
+    yield from wrapped(form.defer, columns)
 
 
 def _facts(facts: tuple[Fact, ...], columns: int) -> Iterator[str]:
     wide = min(24, max(len(fact.label) for fact in facts) + 2)
     for fact in facts:
         label = f"*{fact.label}" if fact.changed else fact.label
-        yield from _wrapped(fact.value, columns, first=label[: wide - 1].ljust(wide))
+        yield from wrapped(fact.value, columns, first=label[: wide - 1].ljust(wide))
 
 
 def _section(section: Section, columns: int) -> Iterator[str]:
     yield from _heading(section.title, columns)
     if section.note:
-        yield from _wrapped(section.note, columns)
+        yield from wrapped(section.note, columns)
     for item in section.items:
         yield from _item(item, columns)
 
@@ -161,7 +145,7 @@ def _item(item: SheetItem, columns: int) -> Iterator[str]:
     gap = " ".join(filter(None, (f"[−{item.short_by}]" if item.short_by else "", item.gap_word)))
     tail = ", ".join(filter(None, (item.see, numbers, gap)))
     number = f"{item.number}. " if item.number else ""
-    yield from _wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] {number}")
+    yield from wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] {number}")
 
 
 def _gaps(gaps: tuple[GapLine, ...], columns: int) -> Iterator[str]:
@@ -169,91 +153,83 @@ def _gaps(gaps: tuple[GapLine, ...], columns: int) -> Iterator[str]:
         yield from gap_lines(gap, columns)
 
 
-def gap_lines(gap: GapLine, columns: int) -> Iterator[str]:
-    """A gap: its severity and what is wrong, then what to do and who took it on."""
-    mark = "*" if gap.changed else ""
-    yield from _wrapped(gap.what, columns, first=f"{mark}{gap.severity.upper()}".ljust(_SEVERITY_WIDE))
-    for line in filter(None, (gap.do, gap.accepted)):
-        yield from _wrapped(line, columns, first=" " * _SEVERITY_WIDE)
-
-
 def _bank(bank: BankPanel, columns: int) -> Iterator[str]:
     yield from _heading(bank.title, columns)
     if bank.none_because:
-        yield from _wrapped(bank.none_because, columns)
+        yield from wrapped(bank.none_because, columns)
     for caution in bank.cautions:
-        yield from _wrapped(f"{caution.signal}: {caution.sentences}", columns)
+        yield from wrapped(f"{caution.signal}: {caution.sentences}", columns)
     if bank.hookup:
-        yield from _wrapped(hookup.in_words(bank.hookup), columns)
+        yield from wrapped(hookup.in_words(bank.hookup), columns)
     for row in bank.batteries:
         first = "* " if row.changed else "  "
-        yield from _wrapped("  ".join(filter(None, row.cells)), columns, first=first, rest="     ")
+        yield from wrapped("  ".join(filter(None, row.cells)), columns, first=first, rest="     ")
     if bank.facts:
         yield from _facts(bank.facts, columns)
     if bank.rods:
         yield from _rods(bank.rods, columns)
     for join in bank.joins:
         words = f"{join.what}: {join.see}{f', {join.gap_word}' if join.gap_word else ''}"
-        yield from _wrapped(words, columns, first="* " if join.changed else "  ", rest="     ")
+        yield from wrapped(words, columns, first="* " if join.changed else "  ", rest="     ")
     if bank.chart:
-        yield from _wrapped(bank.chart.summary, columns)
+        yield from wrapped(bank.chart.summary, columns)
     for remark in bank.remarks:
-        yield from _wrapped(remark, columns, first="- ")
+        yield from wrapped(remark, columns, first="- ")
 
 
 def _rods(rods: RodTable, columns: int) -> Iterator[str]:
     for row in rods.rows:
         words = f"{row.steel}: {row.rod}, {row.amps}: {row.verdict}"
-        yield from _wrapped(words, columns, first="* " if row.changed else "  ", rest="     ")
+        yield from wrapped(words, columns, first="* " if row.changed else "  ", rest="     ")
     if rods.note:
-        yield from _wrapped(rods.note, columns)
+        yield from wrapped(rods.note, columns)
 
 
 def _card(card: Card, columns: int) -> Iterator[str]:
-    yield from _wrapped(f"{card.title}: {card.bank}", columns)
+    yield from wrapped(f"{card.title}: {card.bank}", columns)
     if card.kit:
-        yield from _wrapped(card.kit, columns)
+        yield from wrapped(card.kit, columns)
     for place, face in enumerate(card.faces, start=1):
         yield from _face(face, f"{place} of {len(card.faces)}", columns)
     yield ""
-    yield from _wrapped(card.defer, columns)
+    yield from wrapped(card.defer, columns)
 
 
 def _face(face: Face, place: str, columns: int) -> Iterator[str]:
     yield from _heading(f"{face.number} {face.title} ({place})", columns)
-    yield from _wrapped(face.when, columns)
+    yield from wrapped(face.when, columns)
     number = face.first_step - 1
     for block in face.blocks:
         match block:
             case Step():
                 number += 1
                 text = f"{block.text}: {block.see}" if block.see else block.text
-                yield from _wrapped(text, columns, first=f"{number}. ")
+                yield from wrapped(text, columns, first=f"{number}. ")
             case Caution():
-                yield from _wrapped(f"{block.signal}: {block.sentences}", columns, first="   ")
+                yield from wrapped(f"{block.signal}: {block.sentences}", columns, first="   ")
             case Hookup():
-                yield from _wrapped(hookup.in_words(block), columns)
+                yield from wrapped(hookup.in_words(block), columns)
             case Grid():
                 yield from _grid(block, columns)
             case Bars():
-                yield from _wrapped(f"{block.chart.title}: {block.chart.summary}", columns)
+                yield from wrapped(f"{block.chart.title}: {block.chart.summary}", columns)
             case PolarityBanner():
-                yield from _wrapped(block.polarity.words, columns)
+                yield from wrapped(block.polarity.words, columns)
             case IfThenLine():
-                yield from _wrapped(f"{block.trigger}: {block.then}", columns, rest="   ")
+                yield from wrapped(f"{block.trigger}: {block.then}", columns, rest="   ")
             case Blanks():
                 for word in block.words:
-                    yield from _wrapped(f"{word}: {BLANK}", columns)
+                    yield from wrapped(f"{word}: {BLANK}", columns)
             case Lines():
                 words = f"{block.title} {' '.join(block.lines)}".strip()
-                yield from _wrapped(words, columns, first="   ")
-    yield from _wrapped(face.next, columns)
+                yield from wrapped(words, columns, first="   ")
+    yield from wrapped(face.next, columns)
 
 
 def _grid(grid: Grid, columns: int) -> Iterator[str]:
     if grid.title:
-        yield from _wrapped(f"{grid.title}:", columns)
+        yield from wrapped(f"{grid.title}:", columns)
     notes = grid.notes or ("",) * len(grid.rows)
     for row, note in zip(grid.rows, notes, strict=True):
         cells = "; ".join(f"{heading}: {cell}" for heading, cell in zip(grid.headings[1:], row[1:], strict=True))
-        yield from _wrapped(" ".join(filter(None, (f"{row[0]}; {cells}.", note))), columns, rest="   ")
+        yield from wrapped(" ".join(filter(None, (f"{row[0]}; {cells}.", note))), columns, rest="   ")

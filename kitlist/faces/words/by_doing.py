@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from kitlist.base import clean
 from kitlist.faces.paper.document import Sheet
-from kitlist.faces.paper.text import verdict_lines
+from kitlist.faces.paper.lines import verdict_lines
 from kitlist.readiness import Readiness
 from kitlist.rules.core import Gap, Severity
 from kitlist.rules.doing import Doing

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from kitlist.base import clean
 from kitlist.base.measures import counted
 from kitlist.faces.paper.document import BankPanel, Fact, Sheet
-from kitlist.faces.paper.text import gap_lines, verdict_lines
+from kitlist.faces.paper.lines import gap_lines, verdict_lines
 from kitlist.readiness import Readiness
 
 _INDENT = " " * 6

@@ -6,8 +6,10 @@ so a strip is judged by its section and cut to length. Cold it has less resistan
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from math import ceil
 
 from kitlist.base.errors import OutOfRange
@@ -90,14 +92,35 @@ class Strip:
         """Resistance of a metre at a temperature, ohm."""
         return resistivity(metal=self.metal, temp_c=temp_c) * 1e-6 / self.area_m2
 
-    def warming_k_per_s(self, *, temp_c: float, current_a: float, ambient_c: float) -> float:
-        """How fast it warms, K/s: what the current makes in a metre less what air and radiation take from it."""
+    def warming(self, *, current_a: float, ambient_c: float) -> Callable[[float], float]:
+        """K/s by its temperature: what the current makes in a metre less what air and radiation take.
+
+        A function of °C, from -40 to 1000: three rods ask for it some thousand times.
+        """
         metal = _METALS[self.metal]
-        makes_w = current_a**2 * self.ohm_per_m(temp_c=min(temp_c, _MOST_C))
-        radiates_w = metal.emits * _STEFAN_BOLTZMANN * ((temp_c + 273.15) ** 4 - (ambient_c + 273.15) ** 4)
+        holds_j = metal.density * metal.heat_j * self.area_m2
         surface_m2 = self.cooled_ratio * 2 * (self.width_mm + self.thickness_mm) / 1000
-        loses_w = surface_m2 * (radiates_w + AIR_W_PER_M2_K.value * (temp_c - ambient_c))
-        return (makes_w - loses_w) / (metal.density * metal.heat_j * self.area_m2)
+        makes = current_a**2 * 1e-6 / self.area_m2 / holds_j
+        radiates = surface_m2 * metal.emits * _STEFAN_BOLTZMANN / holds_j
+        gives = surface_m2 * AIR_W_PER_M2_K.value / holds_j
+        ambient_4 = (ambient_c + 273.15) ** 4
+        lines = [
+            (t1, (r1 - r0) / (t1 - t0), r0 - t0 * (r1 - r0) / (t1 - t0))
+            for (t0, r0), (t1, r1) in pairwise(metal.points)
+        ]
+
+        last = metal.points[-1][1]
+
+        def k_per_s(temp_c: float) -> float:
+            at_c = min(temp_c, _MOST_C)
+            rho = last
+            for until_c, rise, foot in lines:
+                if at_c <= until_c:
+                    rho = foot + rise * at_c
+                    break
+            return makes * rho - radiates * ((temp_c + 273.15) ** 4 - ambient_4) - gives * (temp_c - ambient_c)
+
+        return k_per_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,11 +190,11 @@ def _ran(strip: Strip, temp_c: float, current_a: float, seconds: float, ambient_
     """Temperature after `seconds`, and its mean over them, °C; midpoint steps of half a second or less."""
     steps = max(1, ceil(seconds / _STEP_S))
     step_s, total = seconds / steps, 0.0
+    k_per_s = strip.warming(current_a=current_a, ambient_c=ambient_c)
     for _ in range(steps):
         before = temp_c
-        slope = strip.warming_k_per_s(temp_c=temp_c, current_a=current_a, ambient_c=ambient_c)
-        half_c = temp_c + slope * step_s / 2
-        temp_c += step_s * strip.warming_k_per_s(temp_c=half_c, current_a=current_a, ambient_c=ambient_c)
+        half_c = temp_c + k_per_s(temp_c) * step_s / 2
+        temp_c += step_s * k_per_s(half_c)
         if temp_c > _MOST_C:
             raise OutOfRange(
                 f"{current_a:g} A takes a strip of {strip.width_mm:g} x {strip.thickness_mm:g} mm over 1000 °C",
@@ -184,11 +207,12 @@ def _ran(strip: Strip, temp_c: float, current_a: float, seconds: float, ambient_
 def _held_on(strip: Strip, current_a: float, ambient_c: float) -> float | None:
     """Where the strip would end with the arc held on, °C; None past 1000."""
     low_c, high_c = ambient_c, _MOST_C
-    if strip.warming_k_per_s(temp_c=high_c, current_a=current_a, ambient_c=ambient_c) > 0.0:
+    k_per_s = strip.warming(current_a=current_a, ambient_c=ambient_c)
+    if k_per_s(high_c) > 0.0:
         return None
     for _ in range(50):
         middle_c = (low_c + high_c) / 2
-        warms = strip.warming_k_per_s(temp_c=middle_c, current_a=current_a, ambient_c=ambient_c) > 0.0
+        warms = k_per_s(middle_c) > 0.0
         low_c, high_c = (middle_c, high_c) if warms else (low_c, middle_c)
     return low_c
 
