@@ -101,12 +101,19 @@ def press_pocket(store: Store, readiness: Readiness, path: Path, *, on: date, re
     placing.check_free(path, store=store.path, replace=replace)
     page = build_pocket(readiness, on=on)
     trip = readiness.trip
-    about = {"paper": "pocket", "trip": trip.name, "content_hash": kit_digest(readiness.kit, trip)}
-    number = papers_kept.numbering(store, **about, strings=trip.strings)
+    digest = kit_digest(readiness.kit, trip)
+    number = papers_kept.numbering(store, paper="pocket", trip=trip.name, content_hash=digest, strings=trip.strings)
 
     def remember() -> None:
         papers_kept.remember(
-            store, **about, revision=number.revision, on=on, strings=trip.strings, basis=basis_of(readiness, on=on)
+            store,
+            paper="pocket",
+            trip=trip.name,
+            content_hash=digest,
+            revision=number.revision,
+            on=on,
+            strings=trip.strings,
+            basis=basis_of(readiness, on=on),
         )
 
     placing.save(path, page.encode("utf-8"), before_name=remember)
