@@ -208,7 +208,6 @@ def test_every_path_that_a_newcomer_is_shown_is_there() -> None:
 CALLED_FROM_OUTSIDE = {
     "_missing_": "the enum's own lookup",
     "emit": "the logging of the printer",
-    "settings": "what stands before a command: typer calls it",
     "format_commands": "the help of a group: typer calls it",
     "burn_rods": "the checks against other programs burn rods one by one",
     "first_broken": "the tests of the days' book read it",

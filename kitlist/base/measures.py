@@ -5,6 +5,9 @@ What is kept keeps every digit; this is only how it reads on a screen or on pape
 
 from __future__ import annotations
 
+import math
+from fractions import Fraction
+
 _DIGITS = {"mm": 1, "h": 1, "m": 2, "kg": 2, "l": 2, "L": 2}  # digits after the point; another unit keeps its own
 
 
@@ -33,6 +36,38 @@ def number(value: float, unit: str) -> str:
         digits = 1 if abs(value) < 100 else 0
     shown = value if digits is None else round(value, digits) + 0.0
     return f"{shown:g}".replace("-", "−")
+
+
+_AUGHTS = {0: "1/0", -1: "2/0", -2: "3/0", -3: "4/0"}
+_NEAR_MM = 0.06  # how far a size may be from a 32nd of an inch that the trade calls it by: 3.2 is 1/8, 2.5 is none
+
+
+def imperial(value: float, unit: str) -> str:
+    """The same in the units of inches, gauges and Fahrenheit, as it stands beside the metric; "" where none is used.
+
+    A section is the gauge that is not thicker than it.
+
+    >>> imperial(33.7, "mm²"), imperial(35, "mm²"), imperial(70, "mm²"), imperial(3.2, "mm"), imperial(2.5, "mm")
+    ('2 AWG', '2 AWG', '2/0 AWG', '1/8 in', '0.098 in')
+    >>> imperial(3, "m"), imperial(-6, "°C"), imperial(20, "kg"), imperial(12.7, "V")
+    ('9.8 ft', '21 °F', '44 lb', '')
+    """
+    if unit == "mm²" and value > 0:
+        diameter_mm = math.sqrt(4 * value / math.pi)
+        exact = 36 - 39 * math.log(diameter_mm / 0.127) / math.log(92)  # ASTM B258, as `awg_area_mm2` has it
+        gauge = math.ceil(exact - 0.02)
+        return f"{_AUGHTS.get(gauge, gauge)} AWG" if gauge >= min(_AUGHTS) else f"over {_AUGHTS[-3]} AWG"
+    if unit == "mm":
+        parts = round(value / 25.4 * 32)
+        if parts and abs(parts * 25.4 / 32 - value) <= _NEAR_MM:
+            share = Fraction(parts, 32)
+            whole, rest = divmod(share, 1)
+            return f"{f'{whole} ' if whole and rest else whole or ''}{rest or ''} in"
+        return f"{value / 25.4:.3f} in" if value < 10 else f"{value / 25.4:.1f} in"
+    factor, word, digits = {"m": (1 / 0.3048, "ft", 1), "kg": (1 / 0.45359237, "lb", 0)}.get(unit, (0.0, "", 0))
+    if unit == "°C":
+        return f"{round(value * 1.8 + 32):g} °F".replace("-", "−")
+    return f"{value * factor:.{digits}f} {word}" if word else ""
 
 
 def counted(count: float, one: str, several: str = "") -> str:

@@ -26,6 +26,7 @@ from kitlist.base.terms import (
     Joint,
     LeadUse,
     Mark,
+    Paper,
     Position,
     RodCondition,
     RodStorage,
@@ -33,6 +34,7 @@ from kitlist.base.terms import (
     Steel,
     Terminal,
     ToolKind,
+    Units,
 )
 
 NOT_KNOWN = frozenset(("?", "unknown", "not known", "not-known", "dont know", "don't know", "no idea"))
@@ -191,6 +193,8 @@ _SAME: dict[type[StrEnum], dict[StrEnum, str]] = {
         Steel.HIGH_STRENGTH: "high tensile, hss, chassis rail",
         Steel.SPRING: "spring steel, leaf spring",
     },
+    Paper: {Paper.LETTER: "us letter, american"},
+    Units: {Units.IMPERIAL: "inches, feet, fahrenheit, awg, us", Units.METRIC: "mm, celsius, si"},
 }
 _SEALED_BATTERY = "write agm, gel or calcium: the label or the maker's leaflet says which"
 _TWO: dict[type[StrEnum], dict[str, str]] = {

@@ -343,3 +343,17 @@ class Settled(StrEnum):
 
     REPAIRED = "repaired"
     REPLACED = "replaced"
+
+
+class Paper(StrEnum):
+    """The size of the paper: every paper is made for both."""
+
+    A4 = "A4"
+    LETTER = "letter"
+
+
+class Units(StrEnum):
+    """The units that lists show: metric, or the imperial ones beside them."""
+
+    METRIC = "metric"
+    IMPERIAL = "imperial"

@@ -19,11 +19,11 @@ from kitlist.outlook.leads import (
     Lack,
     Missing,
     arc_leads,
+    first_to_warm,
     in_row,
     link_ohm_20c,
     missing_or_unknown,
     packed_links,
-    thinnest,
 )
 from kitlist.outlook.linkable import BankBar, barred, full_v
 from kitlist.outlook.starters import takes_every_start
@@ -60,7 +60,7 @@ class BankOutlook:
         """What each battery keeps and what ends the rods, for one kind of them; None where it is not known."""
         if self.rig is None:
             return None
-        return lasting(self.rig, self.batteries, use, band, lead=thinnest(self.leads_used))
+        return lasting(self.rig, self.batteries, use, band, lead=first_to_warm(self.leads_used))
 
     @property
     def longest_mm(self) -> float | None:

@@ -339,6 +339,7 @@ def _refusal(
         chemistry=battery.chemistry,
         built_in_cutoff=battery.built_in_cutoff,
         condition=battery.condition,
+        words=f"{battery.name}; {battery.note}",
         rested_v=rested[0].volts_v if rested else None,
         lowest_v=min(low, default=None),
         measured_ohm=resistance.new_ohm.best if resistance and measured else None,

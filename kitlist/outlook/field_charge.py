@@ -6,12 +6,10 @@ bridged to the other half and level with it; twins share what the alternator giv
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
-from math import inf
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 
 from kitlist.base.errors import KitlistError
-from kitlist.base.measures import counted
 from kitlist.base.span import Span
 from kitlist.base.terms import BatteryPlace, StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Tool, Trip, Vehicle
@@ -20,10 +18,9 @@ from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.rods import RodOutlook, best_of
 from kitlist.outlook.starters import halves, vehicles_of
 from kitlist.physics import figures
-from kitlist.physics.bank.book import charges_in
 from kitlist.physics.bank.pairs import Rejoin
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
-from kitlist.physics.battery.charge import Charge, charge_at
+from kitlist.physics.battery.charge import charge_at
 from kitlist.physics.battery.gas import spark_distance_m
 from kitlist.physics.battery.recharge import (
     FULL_LEAVES,
@@ -35,7 +32,7 @@ from kitlist.physics.battery.recharge import (
     recharge_h,
 )
 
-_USUAL_COLD_C = 25.0  # where nobody wrote down how cold it gets, a warm battery's time is shown and said to be that
+USUAL_COLD_C = 25.0  # where nobody wrote down how cold it gets, a warm battery's time is shown and said to be that
 _STANDARD_C = 25.0
 _LEAST_SPARK_M = 0.5  # the last connection from any vent, as everywhere else
 
@@ -164,7 +161,7 @@ def field_charge(
     trip's coldest.
     """
     asked, known_c = rods is not None, temp_c is not None or trip.coldest_c is not None
-    battery_c = next((t for t in (temp_c, trip.coldest_c) if t is not None), _USUAL_COLD_C)
+    battery_c = next((t for t in (temp_c, trip.coldest_c) if t is not None), USUAL_COLD_C)
     rod, needed = hardest(outlook)
     aim = rods if rods is not None else needed
     ways = ways_to_charge(kit, trip)
@@ -191,6 +188,15 @@ def hardest(outlook: Outlook) -> tuple[RodOutlook | None, int]:
         return cell.rod, cell.needs.rods.to_pack if cell.needs else 1
     burns = [rod for rod in outlook.rods if rod.burn is not None]
     return best_of(burns) or next(iter(burns), None), 1
+
+
+def kept_ratio(battery: BatteryOutlook, rods: Iterable[RodOutlook]) -> float:
+    """The charge that a battery keeps on the trip's coldest, and down to which rods burn: its reserve, or what volts
+    on load ask of it with the rod that asks most; never over full."""
+    name = battery.battery.name
+    floors = [x.lasting.kept[name].floor for x in rods if x.lasting is not None and name in x.lasting.kept]
+    asked = [floor.at(battery.coldest_c) for floor in floors]
+    return min(1.0, max((battery.reserve_ratio, *asked)))
 
 
 def _rod_ah(rod: RodOutlook) -> Span:
@@ -236,7 +242,7 @@ class _Line:
             times=times,
             why_not=why_not,
             remark=self._remark(),
-            full_first=to_ratio is not None and self._wanted(rod, rods, more=more) > to_ratio + 1e-9,
+            full_first=bool(times) and to_ratio is not None and self._wanted(rod, rods, more=more) > to_ratio + 1e-9,
             spark_m=max(_LEAST_SPARK_M, spark_distance_m(capacity_ah=own.c20_ah) if own.c20_ah else 0.0),
             most_v=most_volts(own.chemistry),
         )
@@ -259,7 +265,7 @@ class _Line:
             raise AssertionError("left out by _not_known")
         kept = rod.lasting.kept.get(self.battery.battery.name) if rod.lasting is not None else None
         share = 1 / self.trip.bank_strings if kept is None else kept.share_ratio
-        floor = self.battery.reserve_ratio if kept is None else min(1.0, kept.floor.at(self.battery.coldest_c))
+        floor = kept_ratio(self.battery, (rod,))
         if more:
             return soc.best + rods * _rod_ah(rod).high * share / capacity
         marks = self._marks(rod, rods)
@@ -328,61 +334,19 @@ class _Line:
         return "a half of 24 V: alone on a charger until both, rested, are 0.05 V apart; not under the alternator"
 
 
+def times_of(
+    kit: Kit,
+    trip: Trip,
+    outlook: Outlook,
+    battery: BatteryOutlook,
+    *,
+    to_ratio: float,
+    ways: tuple[WayToCharge, ...],
+    temp_c: float,
+) -> tuple[FieldTime, ...]:
+    """What each way that is for a battery takes to a charge, from the one it has, at a temperature of its own."""
+    return tuple(_Line(kit, trip, outlook, battery, ways, temp_c).times(to_ratio))
+
+
 def _vehicle(kit: Kit, battery: Battery) -> Vehicle | None:
     return next((vehicle for vehicle in kit.vehicles if vehicle.name == battery.vehicle), None)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChargesNeeded:
-    """Rods beyond what one charge burns: how many charges on the trip, and hours of each for the slowest battery."""
-
-    charges: int
-    hours_each: Span
-    ways: tuple[str, ...]
-
-    @property
-    def words(self) -> str:
-        """As a rule says it: so many charges on the trip, of so many minutes each, by what."""
-        low, best, high = (60 * hours for hours in _ends(self.hours_each))
-        longest = "no end" if high == inf else f"{high:.0f}"
-        span = f"{best:.0f} min ({low:.0f} to {longest})"
-        return f"{counted(self.charges, 'charge')} on the trip, each about {span} by {'; '.join(self.ways)}"
-
-
-def charges_needed(
-    kit: Kit, trip: Trip, outlook: Outlook, *, total_ah: float, one_charge_ah: float
-) -> ChargesNeeded | None:
-    """How often the bank is charged on the trip so that rods of `total_ah` burn, and how long each charge takes.
-
-    `one_charge_ah` is what the bank gives down to its reserve as it is. Each battery goes by the quickest way it has,
-    from its reserve back up by that; the slowest governs. None where a battery of the bank has no way, or a time
-    cannot be told.
-    """
-    if one_charge_ah <= 0.0 or total_ah <= one_charge_ah or not trip.bank:
-        return None
-    ways, used, slowest = ways_to_charge(kit, trip), [], Span.exactly(0.0)
-    temp_c = _USUAL_COLD_C if trip.coldest_c is None else trip.coldest_c
-    back_ah = min(one_charge_ah, total_ah - one_charge_ah) / trip.bank_strings
-    for name in trip.bank:
-        battery = outlook.batteries.get(name)
-        if battery is None or battery.battery.c20_ah is None or battery.refusal:
-            return None
-        low = battery.reserve_ratio
-        emptied = _Line(kit, trip, outlook, _with_charge(battery, low), ways, temp_c)
-        times = list(emptied.times(min(1.0 - FULL_LEAVES.value, low + back_ah / battery.battery.c20_ah)))
-        best = min(times, key=lambda time: time.hours.best, default=None)
-        if best is None or best.hours.best == inf:
-            return None
-        used.append(best.way.words)
-        if best.hours.best >= slowest.best:
-            slowest = best.hours
-    charges = charges_in(total_ah=total_ah, spare_ah=one_charge_ah, one_charge_ah=one_charge_ah)
-    return ChargesNeeded(charges=charges, hours_each=slowest, ways=tuple(dict.fromkeys(used)))
-
-
-def _ends(hours: Span) -> tuple[float, float, float]:
-    return hours.low, hours.best, hours.high
-
-
-def _with_charge(battery: BatteryOutlook, ratio: float) -> BatteryOutlook:
-    return replace(battery, charge=Charge(Span.exactly(min(1.0, ratio))))

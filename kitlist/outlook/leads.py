@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from kitlist.base.terms import Conductor, Fitting, LeadUse, ToolKind
+from kitlist.base.terms import Fitting, LeadUse, ToolKind
 from kitlist.kit import Kit, Lead
 from kitlist.physics.bank.endurance import LeadHeat
 from kitlist.physics.bank.rig import Leads, leads_in_row
 from kitlist.physics.leads import cable
+from kitlist.physics.leads.warming import bears_a2s
 
 INSULATION_C = 70.0  # limit of common PVC insulation, where nobody wrote down another
 
@@ -106,16 +107,21 @@ def link_ohm_20c(links: Sequence[Lead]) -> float:
     return max((_ohm_20c(lead) for lead in links), default=0.0)
 
 
-def thinnest(leads: Sequence[Lead]) -> LeadHeat | None:
-    """The lead that warms most: the thinnest whose area and metal are known."""
-    known = [lead for lead in leads if lead.area_mm2 is not None and lead.conductor is not Conductor.UNKNOWN]
-    if not known:
-        return None
-    lead = min(known, key=lambda x: x.area_mm2 or 0.0)
-    return LeadHeat(
-        area_mm2=lead.area_mm2 or 0.0,
-        conductor=lead.conductor,
-        limit_c=lead.insulation_limit_c or INSULATION_C,
+def first_to_warm(leads: Sequence[Lead]) -> LeadHeat | None:
+    """The lead whose insulation reaches its limit first, by area, metal and limit; of those whose area is known."""
+    known = [
+        LeadHeat(
+            area_mm2=lead.area_mm2,
+            conductor=cable.taken_as(lead.conductor, cable.MetalUse.HEAT),
+            limit_c=lead.insulation_limit_c or INSULATION_C,
+        )
+        for lead in leads
+        if lead.area_mm2 is not None
+    ]
+    return min(
+        known,
+        key=lambda x: bears_a2s(area_mm2=x.area_mm2, conductor=x.conductor, limit_c=x.limit_c),
+        default=None,
     )
 
 
@@ -130,7 +136,7 @@ def _as_conductor(lead: Lead) -> cable.LeadRun:
     return cable.LeadRun(
         length_m=lead.length_m or 0.0,
         area_mm2=lead.area_mm2 or 1.5,
-        conductor=Conductor.COPPER if lead.conductor is Conductor.UNKNOWN else lead.conductor,
+        conductor=cable.taken_as(lead.conductor, cable.MetalUse.CURRENT),
         joints=tuple(end for end in (lead.end_a, lead.end_b) if end is Fitting.PLUG),
         measured_ohm=None if lead.measured_mohm is None else lead.measured_mohm / 1000,
     )

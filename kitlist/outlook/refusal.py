@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from kitlist.base.measures import told
+from kitlist.base.noted import noted
 from kitlist.base.span import Span
 from kitlist.base.terms import DAMAGED, Chemistry, Condition
 from kitlist.physics import figures
@@ -17,6 +18,8 @@ class Why(StrEnum):
     LITHIUM = "lithium"
     CUT_OFF = "built-in cut-off"
     DAMAGED = "damaged"
+    LABEL = "a word on its label"
+    NOTED = "damage in its note"
     SHORTED = "shorted cell"
     LOAD_TEST = "load test"
     WORN = "worn out"
@@ -45,6 +48,7 @@ class Refusal:
 
     why: Why
     condition: Condition | None = None
+    words: str = ""
     volts_v: float | None = None
     ohm: float | None = None
     limit_ohm: float | None = None
@@ -65,6 +69,8 @@ class Refusal:
             Why.LITHIUM: "lithium",
             Why.CUT_OFF: "it has a built-in cut-off",
             Why.DAMAGED: f"it is {self.condition}",
+            Why.LABEL: f"'{self.words}' stands in its name or note, which speaks of lithium or of electronics inside",
+            Why.NOTED: f"'{self.words}' stands in its note, and its condition is written down as another",
             Why.SHORTED: f"{volts} at rest: a shorted cell or ruined, {least} at the least",
             Why.LOAD_TEST: f"{volts} at rest lately, under {least}: it needs a load test before it counts as sound",
             Why.WORN: f"worn out: {ohm:.1f} mΩ, {limit:.1f} mΩ at the most for its rating",
@@ -84,6 +90,7 @@ def unfit(
     chemistry: Chemistry,
     built_in_cutoff: bool | None,
     condition: Condition,
+    words: str = "",
     rested_v: float | None = None,
     lowest_v: float | None = None,
     measured_ohm: float | None = None,
@@ -91,6 +98,7 @@ def unfit(
 ) -> Refusal | None:
     """Why the battery itself is unfit for any bank; None where it is fit.
 
+    `words` is what stands in its name and note, against which kind and condition are held;
     `rested_v` is its newest reading at rest; `lowest_v` the lowest that nobody has followed by a test on load;
     `measured_ohm` its resistance, full and at 25 °C, where it was measured, `reject_ohm` the most for its rating.
 
@@ -103,6 +111,10 @@ def unfit(
         return Refusal(why=Why.CUT_OFF)
     if condition in DAMAGED:
         return Refusal(why=Why.DAMAGED, condition=condition)
+    if label := noted("lithium label", words):
+        return Refusal(why=Why.LABEL, words=label)
+    if damage := noted("battery damage", words):
+        return Refusal(why=Why.NOTED, words=damage)
     if rested_v is not None and rested_v < figures.SHORTED_CELL_V.value:
         return Refusal(why=Why.SHORTED, volts_v=rested_v)
     if lowest_v is not None and lowest_v < figures.SHORTED_CELL_V.value:

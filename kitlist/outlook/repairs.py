@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kitlist.base.errors import KitlistError
+from kitlist.base.noted import answer
 from kitlist.base.terms import Position
 from kitlist.kit import Kit, Repair, Trip
 from kitlist.outlook import Outlook
@@ -66,8 +67,8 @@ def repair_outlook(repair: Repair, outlook: Outlook) -> RepairOutlook:
         known = part(repair.part)
     except KitlistError as error:
         not_known = error.message
-        if repair.allowed_by.strip():
-            known = allowed(repair.part, repair.allowed_by.strip())
+        if answer(repair.allowed_by):
+            known = allowed(repair.part, answer(repair.allowed_by))
     job = as_job(repair)
     return RepairOutlook(
         repair=repair,
@@ -89,7 +90,7 @@ def as_job(repair: Repair) -> Job:
         leg_mm=repair.leg_mm,
         weld_length_mm=repair.weld_length_mm,
         load_bearing=repair.load_bearing,
-        allowed_by=repair.allowed_by.strip(),
+        allowed_by=answer(repair.allowed_by),
     )
 
 

@@ -18,6 +18,7 @@ from kitlist.kit import Ballast, Kit, Lead, Rod, Trip
 from kitlist.outlook import Outlook, batteries_out, expect
 from kitlist.outlook.ballasts import strips_for
 from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.offerable import lost_by, serves
 from kitlist.outlook.repairs import Cell, repair_outlooks
 from kitlist.physics.arc.arc import arc_for, ballast_for
 from kitlist.physics.bank.network import thevenin
@@ -92,7 +93,7 @@ class ShapedWay:
         """In one line: what is done, what it costs, and what comes of it."""
         doing = [f"link {' → '.join(self.bank)}"] if self.other_bank else []
         doing += [self.added] if self.added else []
-        arc = f", short arc only, up to {self.longest_mm:.0f} mm" if self.short_arc else ""
+        arc = f", short arc only, up to {self.longest_mm:g} mm" if self.short_arc else ""
         return (
             f"{' and '.join(doing) or 'as it is'} ({self.cost.words}): {self.rod} in range, "
             f"{self.low_a:.0f} to {self.high_a:.0f} A, likely {self.middle_a:.0f}{arc}"
@@ -112,21 +113,28 @@ def ways_in_range(
 ) -> dict[str, tuple[ShapedWay, ...]]:
     """For each repair of the trip that may be welded, the few best ways to have a rod in range; the best first.
 
-    `offered` are other banks, plain series, that the planner found. Nothing that may not be linked is tried. A repair
+    `offered` are other banks, plain series, that the planner found. Nothing that may not be linked is tried, and no
+    other bank is a way that the packed leads do not join up, or that gives none of the rod. A repair
     for which a packed rod is in range on the trip's bank as it is has no ways: it needs none. Not `bought`, only what
     the crew owns is tried.
     """
     batteries = batteries_out(kit, trip, on=on)
     found: dict[str, list[ShapedWay]] = {}
+
     for bank in _banks(trip, offered):
         own = bank == trip.bank
         based = trip if own else replace(trip, bank=bank, bank_strings=1)
         for one in _tries(kit, based, batteries, on=on, own=own, bought=bought):
             seen = _outlook(one, batteries, on=on)
+            given: frozenset[str] | None = None
             for repair in seen.repairs if seen else ():
                 cells = [cell for cell in repair.cells if cell.fit.suits in _FIT]
                 best = min(cells, key=lambda cell: cell.fit.suits.rank, default=None)
                 if seen is not None and best is not None and repair.repair_class is not RepairClass.NEVER:
+                    if not own:
+                        given = _given(one, batteries, on=on) if given is None else given
+                        if best.rod.rod.name not in given:
+                            continue
                     way = _way(one, seen, repair.repair.name, best, own=own)
                     found.setdefault(repair.repair.name, []).append(way)
     return {name: _best(ways) for name, ways in found.items() if not any(way.as_it_is for way in ways)}
@@ -214,6 +222,13 @@ def _outlook(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) ->
     return replace(outlook, repairs=repair_outlooks(one.kit, one.trip, outlook))
 
 
+def _given(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) -> frozenset[str]:
+    """The packets of which the bank gives a rod, asked of the one that says whether a bank serves at all."""
+    found = expect(one.kit, one.trip, batteries, on=on)
+    served = lost_by(one.kit, one.trip, found) is None
+    return frozenset(rod.rod.name for rod in found.rods if served and serves(rod))
+
+
 def _way(one: _Try, seen: Outlook, repair: str, cell: Cell, *, own: bool) -> ShapedWay:
     band = cell.rod.band
     return ShapedWay(
@@ -226,7 +241,7 @@ def _way(one: _Try, seen: Outlook, repair: str, cell: Cell, *, own: bool) -> Sha
         low_a=band.low_a if band else 0.0,
         middle_a=band.middle_a if band else 0.0,
         high_a=band.high_a if band else 0.0,
-        longest_mm=seen.bank.longest_mm if seen.bank else None,
+        longest_mm=seen.bank.holds_mm if seen.bank else None,
     )
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.outlook.bank import BankOutlook
-from kitlist.outlook.field_charge import ChargesNeeded, charges_needed
 from kitlist.outlook.lasting import RodsInHand
+from kitlist.outlook.recharging import ChargesNeeded, charges_needed
 from kitlist.outlook.rods import RodOutlook
 from kitlist.physics.bank.endurance import Ending
 from kitlist.rules import example

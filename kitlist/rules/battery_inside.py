@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import BatterySite
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
-_WORDS = ("cabin", "under the seat", "under seat", "passenger seat", "driver seat", "behind the seat", "in the boot")
-
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each battery of the bank that sits in cabin or boot, by its field or by its note."""
     for outlook in case.outlook.bank_batteries:
         battery = outlook.battery
-        told = battery.sits is BatterySite.UNKNOWN and any(word in battery.note.casefold() for word in _WORDS)
+        told = battery.sits is BatterySite.UNKNOWN and noted("battery inside", battery.note)
         if battery.sits.inside or told:
             where = f"sits {battery.sits.words}" if battery.sits.inside else f"is noted as '{battery.note}'"
             yield Gap(

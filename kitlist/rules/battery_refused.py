@@ -11,22 +11,35 @@ from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
+_ASKED = {
+    Why.LOAD_TEST: "Load-test it: charged, half its cranking amps for 15 s. Write the volts and amps on load down; "
+    "until then take it out of the bank.",
+    Why.LABEL: "Read its label. Where it is lithium, or has a cut-off or electronics inside, out of the bank; where it "
+    "has neither, say so in its note without that word.",
+    Why.NOTED: "Look it over in daylight. Where it is so, write its condition down and take it out of the bank; where "
+    "it is not, put its note right.",
+}
+_COMMANDS = {
+    Why.LOAD_TEST: "kitlist volts {} VOLTS --load AMPS",
+    Why.LABEL: "kitlist battery edit {} note=WORDS",
+    Why.NOTED: "kitlist battery edit {} note=WORDS",
+}
+
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each battery of the bank that is refused, with the reason."""
     for battery in case.outlook.bank_batteries:
         if battery.refusal is None:
             continue
-        name, to_test = battery.battery.name, battery.refusal.why is Why.LOAD_TEST
+        name, why = battery.battery.name, battery.refusal.why
         yield Gap(
             subject=name,
             what=f"{name} must not be in a bank: {battery.refusal}",
-            remedy="Load-test it: charged, half its cranking amps for 15 s. Write the volts and amps on load down; "
-            "until then take it out of the bank."
-            if to_test
-            else "Take it out of the bank; a damaged one is not charged, jumped or carried loose either.",
-            command=f"kitlist volts {quoted(name)} VOLTS --load AMPS" if to_test else "",
-            doing=Doing.CHECK if to_test else None,
+            remedy=_ASKED.get(
+                why, "Take it out of the bank; a damaged one is not charged, jumped or carried loose either."
+            ),
+            command=_COMMANDS[why].format(quoted(name)) if why in _COMMANDS else "",
+            doing=Doing.CHECK if why in _ASKED else None,
         )
 
 

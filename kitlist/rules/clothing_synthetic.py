@@ -2,28 +2,37 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear
 
 _GARMENTS = (GearKind.JACKET, GearKind.APRON, GearKind.SLEEVES, GearKind.HEAD_COVER)
-_MELTS = re.compile(r"\b(polyester|nylon|fleece|acrylic|synthetic|polyamide|softshell)\b", re.IGNORECASE)
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each packed garment whose label or note names a synthetic cloth."""
     for garment in gear(case.kit, *_GARMENTS):
-        if found := _MELTS.search(f"{garment.protection} {garment.note} {garment.name}"):
+        said = (garment.protection, garment.note, garment.name)
+        if found := noted("melts", *said):
             yield Gap(
                 subject=garment.name,
-                what=f"{garment.name} is {found[0].lower()}: it melts into the skin",
+                what=f"{garment.name} is {found}: it melts into the skin",
                 remedy="Leave it at home; leather, wool or heavy cotton only, the layer beneath too.",
+            )
+        elif found := noted("may melt", ", ".join(said).replace(",", " ")):
+            yield Gap(
+                subject=garment.name,
+                what=f"{garment.name} is '{found}', which is synthetic or thin as a rule; its cloth is not known",
+                remedy="Read its label: leather, wool or heavy cotton, or leave it at home; then write the cloth down.",
+                command=f"kitlist gear edit {quoted(garment.name)} protection=CLASS",
+                known=False,
+                severity=Severity.FIX,
             )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import answer
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import FireRules
 from kitlist.rules import example
@@ -32,7 +33,16 @@ def check(case: Case) -> Iterator[Gap]:
             command=f"kitlist trip edit {quoted(case.trip.name)} fire-rules=ANSWER fire-rules-asked-on=DATE",
             known=False,
         )
-    if case.trip.fire_rules is FireRules.WITH_CONDITIONS and not case.trip.fire_answer.strip():
+    if case.trip.fire_answer.strip() and not answer(case.trip.fire_answer):
+        yield Gap(
+            subject="fire rules",
+            what=f"The fire rules are written down as {case.trip.fire_rules}, and their answer is: "
+            f"{case.trip.fire_answer.strip()}",
+            remedy="Ask until somebody answers, and write the answer down in the authority's own words.",
+            command=f"kitlist trip edit {quoted(case.trip.name)} fire-answer=WORDS",
+            known=False,
+        )
+    elif case.trip.fire_rules is FireRules.WITH_CONDITIONS and not case.trip.fire_answer.strip():
         yield Gap(
             subject="fire rules",
             what="Hot work is allowed with conditions, and nobody has written down which",

@@ -4,27 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.rules.packing import tools
+from kitlist.rules.packing import listed, tools
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the packed fire water is short, or its volume not known."""
     packed = tools(case.kit, ToolKind.WATER)
+    poured = [tool for tool in packed if noted("water that is not thrown", f"{tool.name} {tool.note}")]
+    packed = tuple(tool for tool in packed if tool not in poured)
     least_l = case.limits.water_least_l
     have_l = sum((tool.volume_l or 0) * tool.count for tool in packed)
     if have_l >= least_l:
         return
     unsaid = [tool for tool in packed if tool.volume_l is None]
     yield Gap(
-        subject=packed[0].name if packed else "fire water",
+        subject=(*packed, *poured)[0].name if packed or poured else "fire water",
         what=f"{unsaid[0].name}: how much it holds is not known; {least_l:g} L at the least"
         if unsaid
-        else f"{have_l:g} L of fire water, {least_l:g} L at the least",
+        else f"{have_l:g} L of fire water, {least_l:g} L at the least"
+        + (f"; {listed([tool.name for tool in poured])}: nothing that throws it" if poured else ""),
         remedy="Fill a knapsack pump or a pressure extinguisher of 9 L or more and keep it at hand: litres in a can do "
         "not count, they throw no water.",
         command=f"kitlist tool edit {quoted(unsaid[0].name)} volume=LITRES" if unsaid else "",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from math import inf
 
 from kitlist.base.sources import PRACTICE
@@ -15,58 +16,62 @@ from kitlist.rules.packing import missing, tools
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap where no packed fuse bears the bank's volts and the arc's current, and blows in a short."""
+    """A gap where no packed fuse bears the bank's volts and the arc's current, and blows in a short.
+
+    Of several the one with the fewest faults is named, with all of them: whoever buys another buys it once.
+    """
     packed = tools(case.kit, ToolKind.FUSE)
-    least_v, likely_a = case.limits.fuse_least_v, case.outlook.likely_a or 0.0
-    stuck_a = (case.outlook.bank.stuck_a if case.outlook.bank else None) or inf
-    bears_v = [fuse for fuse in packed if fuse.rating_v is not None and fuse.rating_v >= least_v]
-    bears_a = [fuse for fuse in bears_v if fuse.rating_a is not None and fuse.rating_a >= round(likely_a)]
     if not packed:
         yield missing("fuse", "Pack one of 250 to 300 A, 58 V DC or more, breaking 2 kA or more, with spares.")
-    elif not bears_v:
-        known = [fuse.rating_v for fuse in packed if fuse.rating_v is not None]
-        yield Gap(
-            subject=packed[0].name,
-            what=f"{packed[0].name}: {f'{max(known):g} V' if known else 'its DC volts are not known'}; "
-            f"{least_v:g} V DC at the least",
-            remedy="Read its DC rating; one for 12 V or for AC only goes on arcing inside.",
-            command=f"kitlist tool edit {quoted(packed[0].name)} rating-v=VOLTS",
-            measured=max(known, default=None),
-            required=least_v,
-            unit="V DC",
-            known=bool(known),
-        )
-    elif not bears_a:
-        amps = [fuse.rating_a for fuse in bears_v if fuse.rating_a is not None]
-        yield _wrong_amperes(
-            bears_v[0],
-            f"{f'{max(amps):g} A' if amps else 'its amperes are not known'}; {likely_a:.0f} A is likely at the arc",
-            "Pack one of 250 to 300 A: a lighter one blows at the first bead.",
-            measured=max(amps, default=None),
-            required=round(likely_a),
-        )
-    elif all((fuse.rating_a or 0.0) >= stuck_a for fuse in bears_a):
-        least = min(bears_a, key=lambda fuse: fuse.rating_a or 0.0)
-        yield _wrong_amperes(
-            least,
-            f"{least.rating_a:g} A; a short through the leads, about {round(stuck_a, -2):.0f} A, does not blow it",
-            "Pack one of 250 to 300 A: over the arc's current, well under a short's.",
-            measured=least.rating_a,
-            required=round(stuck_a),
-        )
-
-
-def _wrong_amperes(fuse: Tool, what: str, remedy: str, *, measured: float | None, required: float) -> Gap:
-    return Gap(
+        return
+    fuse, faults = min(((fuse, _faults(case, fuse)) for fuse in packed), key=lambda pair: len(pair[1]))
+    if not faults:
+        return
+    first = faults[0]
+    yield Gap(
         subject=fuse.name,
-        what=f"{fuse.name}: {what}",
-        remedy=remedy,
-        command=f"kitlist tool edit {quoted(fuse.name)} rating-a=AMPS",
-        measured=measured,
-        required=required,
-        unit="A",
-        known=measured is not None,
+        what=f"{fuse.name}: {'; '.join(fault.what for fault in faults)}",
+        remedy=" ".join(dict.fromkeys(fault.remedy for fault in faults)),
+        command=f"kitlist tool edit {quoted(fuse.name)} {' '.join(fault.typed for fault in faults)}",
+        measured=first.measured,
+        required=first.required,
+        unit=first.unit,
+        known=all(fault.measured is not None for fault in faults),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Fault:
+    """One thing for which a fuse does not suit the bank; `measured` is None where its rating is not known."""
+
+    what: str
+    remedy: str
+    typed: str
+    measured: float | None
+    required: float
+    unit: str
+
+
+def _faults(case: Case, fuse: Tool) -> list[_Fault]:
+    least_v, likely_a = case.limits.fuse_least_v, round(case.outlook.likely_a or 0.0)
+    stuck_a = (case.outlook.bank.stuck_a if case.outlook.bank else None) or inf
+    found = []
+    if fuse.rating_v is None or fuse.rating_v < least_v:
+        has = "its DC volts are not known" if fuse.rating_v is None else f"{fuse.rating_v:g} V"
+        remedy = "Read its DC rating; one for 12 V or for AC only goes on arcing inside."
+        found.append(
+            _Fault(f"{has}; {least_v:g} V DC at the least", remedy, "rating-v=VOLTS", fuse.rating_v, least_v, "V DC")
+        )
+    amps, typed = fuse.rating_a, "rating-a=AMPS"
+    if amps is None or amps < likely_a:
+        has = "its amperes are not known" if amps is None else f"{amps:g} A"
+        remedy = "Pack one of 250 to 300 A: a lighter one blows at the first bead."
+        found.append(_Fault(f"{has}; {likely_a} A is likely at the arc", remedy, typed, amps, likely_a, "A"))
+    elif amps >= stuck_a:
+        short = f"a short through the leads, about {round(stuck_a, -2):.0f} A, does not blow it"
+        remedy = "Pack one of 250 to 300 A: over the arc's current, well under a short's."
+        found.append(_Fault(f"{amps:g} A; {short}", remedy, typed, amps, round(stuck_a), "A"))
+    return found
 
 
 RULE = Rule(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import GearKind
 from kitlist.rules import example
@@ -32,6 +33,15 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=thing.name,
                 what=f"{thing.name}: unsound, and counts as not packed",
                 remedy="Replace it, or take it out of the bag so that nobody reaches for it.",
+            )
+        elif thing.count > 0 and thing.what in _LOOKED_AT and noted("gear damage", thing.note):
+            yield Gap(
+                subject=thing.name,
+                what=f"{thing.name}: its note says '{thing.note}'"
+                + (", and it is written down as sound" if thing.sound else ""),
+                remedy="Look at it in daylight: replace it, or put its note right.",
+                command=f"kitlist gear edit {quoted(thing.name)} sound=ANSWER note=WORDS",
+                known=False,
             )
     unseen = [t.name for t in case.kit.gear if t.sound is None and t.count > 0 and t.what in _LOOKED_AT]
     if unseen:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import answer, noted
 from kitlist.base.sources import Source, Tag
+from kitlist.kit import Trip
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -14,10 +16,9 @@ _NO_GAP = ("contact lens", "contact lenses", "contacts", "glasses", "spectacles"
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap for whoever is named, until the physician's answer is written down; a note after that."""
-    said = case.trip.keep_away.strip()
-    if not said or any(word in said.casefold() for word in _NO_GAP):
+    said, asked = _named(case.trip), answer(case.trip.keep_away_asked)
+    if not said:
         return
-    asked = case.trip.keep_away_asked.strip()
     yield Gap(
         subject="crew",
         what=f"Must not weld or stand near: {said}" + (f"; the physician's answer: {asked}" if asked else ""),
@@ -29,6 +30,17 @@ def check(case: Case) -> Iterator[Gap]:
         known=bool(asked),
         severity=Severity.NOTE if asked else None,
     )
+
+
+def _named(trip: Trip) -> str:
+    """Who must keep away: whoever the trip names for it, but for lenses alone, or whose implant the crew's line names.
+
+    Contact lenses beside a pacemaker are a pacemaker.
+    """
+    said = answer(trip.keep_away)
+    if noted("implant", said) or (said and not any(word in said.casefold() for word in _NO_GAP)):
+        return said
+    return next((text.strip() for text in (trip.crew, trip.note) if noted("implant", text)), "")
 
 
 RULE = Rule(

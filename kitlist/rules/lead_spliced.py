@@ -4,35 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import LeadUse
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
-_WORDS = (
-    "splice",
-    "tape",
-    "joined",
-    "join in",
-    "repaired",
-    "bare",
-    "nick",
-    "frayed",
-    "chafed",
-    "burnt",
-    "cut ",
-    "cracked",
-)
+_ARC = (LeadUse.HOLDER, LeadUse.EXTENSION)
+_CARRIES = (*_ARC, LeadUse.WORK, LeadUse.LINK)
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each packed holder lead or extension with an uninsulated splice that near, or a note of one."""
+    """A gap for each packed holder lead or extension with an uninsulated splice that near, or a note of one.
+
+    A note of wear counts on links and work lead too: a bare spot on any of them lies on steel.
+    """
     least_m = case.limits.splice_distance_m
     for lead in case.kit.leads:
-        if lead.count == 0 or lead.use not in (LeadUse.HOLDER, LeadUse.EXTENSION):
+        if lead.count == 0 or lead.use not in _CARRIES:
             continue
-        if lead.splice_m is not None and lead.splice_m < least_m and lead.splice_insulated is not True:
+        if (
+            lead.use in _ARC
+            and lead.splice_m is not None
+            and lead.splice_m < least_m
+            and lead.splice_insulated is not True
+        ):
             yield Gap(
                 subject=lead.name,
                 what=f"{lead.name}: a splice or bare spot {lead.splice_m:g} m off the holder; none under {least_m:g} m",
@@ -42,7 +39,16 @@ def check(case: Case) -> Iterator[Gap]:
                 required=least_m,
                 unit="m",
             )
-        elif lead.splice_m is None and any(word in f"{lead.note.casefold()} " for word in _WORDS):
+        elif lead.use not in _ARC:
+            if lead.splice_insulated is not True and noted("lead worn", lead.note):
+                yield Gap(
+                    subject=lead.name,
+                    what=f"{lead.name}: its note says '{lead.note}': a worn lead is not used",
+                    remedy="Cut the spot out, or insulate it like the cable; else the lead stays at home.",
+                    command=f"kitlist lead edit {quoted(lead.name)} splice-insulated=ANSWER",
+                    known=False,
+                )
+        elif lead.splice_m is None and (noted("lead join", lead.note) or noted("lead worn", lead.note)):
             yield Gap(
                 subject=lead.name,
                 what=f"{lead.name}: its note says '{lead.note}'; how far from the holder that is nobody has said",

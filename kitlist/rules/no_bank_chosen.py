@@ -23,6 +23,17 @@ def check(case: Case) -> Iterator[Gap]:
             required=2,
             unit="batteries",
         )
+        if case.trip.wet is None:
+            yield Gap(
+                subject=case.trip.name,
+                what=f"Nobody has said whether the welding may be wet: until then no bank over "
+                f"{case.limits.wet_limit_v:g} V is offered",
+                remedy="Write down whether it may be.",
+                command=f"kitlist trip edit {quoted(case.trip.name)} wet=ANSWER",
+                known=False,
+                severity=Severity.FIX,
+                doing=Doing.ASK,
+            )
         return
     travelling = {battery.name for battery in case.kit.travelling(case.trip)}
     for name in case.trip.bank:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import answer
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
@@ -15,7 +16,7 @@ def check(case: Case) -> Iterator[Gap]:
     """A gap for each such repair of which nobody who knows has said that it may be welded."""
     for outlook in case.outlook.repairs:
         repair, part = outlook.repair, outlook.part
-        if repair.allowed_by.strip() or (part is not None and (not part.ask or _never(part.repair_class))):
+        if answer(repair.allowed_by) or (part is not None and (not part.ask or _never(part.repair_class))):
             continue
         why = f"no part is known as {repair.part!r}" if part is None else f"{part.name}: {part.rule}"
         yield Gap(

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import RodCondition, RodStorage
 from kitlist.rules import example
-from kitlist.rules.core import Case, Gap, Rule, Severity
+from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.rod_damp import SPOILED
 from kitlist.welding.rods.storage import Fitness
@@ -19,7 +20,17 @@ def check(case: Case) -> Iterator[Gap]:
         packet, designation = rod.packet, rod.designation
         if packet is None or designation is None or designation.low_hydrogen or rod.rod.condition in SPOILED:
             continue
-        if packet.fitness is not Fitness.GOOD:
+        if noted("rod damage", rod.rod.note) and packet.fitness is Fitness.GOOD:
+            yield Gap(
+                subject=rod.rod.name,
+                what=f"{rod.rod.name} ({rod.words}): its note says '{rod.rod.note}', and it is written down as "
+                f"{rod.rod.condition}",
+                remedy="Bend and tap one: a covering that cracks, flakes or sounds dull is scrap. Then put its "
+                "condition or its note right.",
+                command=f"kitlist rod edit {quoted(rod.rod.name)} condition=WORD note=WORDS",
+                known=False,
+            )
+        elif packet.fitness is not Fitness.GOOD:
             yield Gap(
                 subject=rod.rod.name,
                 what=f"{rod.rod.name} ({rod.words}): {packet.fitness}. {packet.why}",

@@ -15,9 +15,10 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
+from kitlist.base.errors import BadData
 from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, Reading, entry
-from kitlist.store import changes, journalled, jsonfile, rows
+from kitlist.store import changes, journalled, jsonfile, rows, settings
 from kitlist.store.entries import Entry, WrongEntry, is_moment
 
 if TYPE_CHECKING:
@@ -71,6 +72,8 @@ class Batch:
                 self._note(item.line, item.sentence)
             elif item.kind == jsonfile.JOURNAL:
                 self._take_history(item)
+            elif item.kind == jsonfile.SETTINGS:
+                self._take_settings(item)
             else:
                 self._take(item)
         self._write_waiting()
@@ -84,6 +87,16 @@ class Batch:
             return
         if self._has_no_history and not self._wrong:
             self.change.noting.keep_history(came.at, came.words, came.who, came.changes)
+
+    def _take_settings(self, item: Entry) -> None:
+        """Another store's settings: taken where nothing is set here, for this machine's owner has set the rest."""
+        try:
+            came = settings.Settings().changed(item.values)
+        except BadData as error:
+            self._note(item.line, f"settings: {error.message}")
+            return
+        if settings.within(self.connection) == settings.Settings() and not self._wrong:
+            settings.edit_within(self.change, came.as_words)
 
     def wrong_in_order(self) -> tuple[str, ...]:
         """What is wrong, by file and line."""

@@ -12,7 +12,7 @@ from typing import Any, TextIO
 from kitlist.base.errors import StoreError, UsageError
 from kitlist.base.leftovers import clear, part_of
 from kitlist.kit import KINDS, PLURALS
-from kitlist.store import csvfile, journalled, jsonfile, rows
+from kitlist.store import csvfile, journalled, jsonfile, rows, settings
 from kitlist.store.opening import Store
 from kitlist.store.trouble import written
 
@@ -46,7 +46,13 @@ def export(store: Store, path: Path, *, kind: str | None = None, replace: bool =
                     counts[one] = csvfile.write(one, everything(connection, one), file)
                 else:
                     kinds = ((k, everything(connection, k)) for k in KINDS)
-                    counts = jsonfile.write(kinds, file, journal=journalled.everything(connection))
+                    kept = settings.within(connection)
+                    counts = jsonfile.write(
+                        kinds,
+                        file,
+                        journal=journalled.everything(connection),
+                        settings=kept.as_words if kept != settings.Settings() else None,
+                    )
     return counts
 
 

@@ -30,6 +30,7 @@ _TITLES = {
     "linked_battery": "{battery}, linked on {linked_on}",
     "sheet_item": "a number of the sheet {content_hash}",
     "printed": "the {paper} of {trip}, revision {revision}",
+    "setting": "the settings of the store",
     "reading": "the reading of {battery} at {taken_at}",
 }
 

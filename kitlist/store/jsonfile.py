@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any, TextIO
@@ -14,8 +14,10 @@ from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, plain
 from kitlist.store.entries import Entry, WrongEntry, unreadable
 
-FORMAT = 2  # the number that an export carries; a file of a higher one is refused; 2 has the journal
+FORMAT = 3  # the number that an export carries; a file of a higher one is refused; 2 has the journal, 3 settings
+WITHOUT_SETTINGS = 2  # of an export in which nothing is set: every kitlist with a journal reads it
 JOURNAL = "journal"
+SETTINGS = "settings"
 REMOVED = "removed_at"
 MAX_BYTES = 500_000_000
 LONGEST = 4_000_000  # characters of one thing of the kit, or of one line of its journal
@@ -44,14 +46,20 @@ _DECODER = json.JSONDecoder(object_pairs_hook=_once)
 
 
 def write(
-    kinds: Iterable[tuple[str, Iterable[tuple[Any, str | None]]]], file: TextIO, *, journal: Iterable[Any] = ()
+    kinds: Iterable[tuple[str, Iterable[tuple[Any, str | None]]]],
+    file: TextIO,
+    *,
+    journal: Iterable[Any] = (),
+    settings: Mapping[str, str] | None = None,
 ) -> dict[str, int]:
     """Write every kind, each thing with the moment of its removal if it was removed; returns how many of each.
 
     The journal stands first, a command a line: what was done before the import comes before the import.
     """
     counts: dict[str, int] = {}
-    file.write(f'{{\n"kitlist": {FORMAT}')
+    file.write(f'{{\n"kitlist": {FORMAT if settings else WITHOUT_SETTINGS}')
+    if settings:
+        file.write(f',\n"{SETTINGS}": {json.dumps(settings, ensure_ascii=False)}')
     lines = ",".join(f"\n{json.dumps(line, ensure_ascii=False)}" for line in journal)
     file.write(f',\n"{JOURNAL}": [{lines}\n]' if lines else "")
     for kind, things in kinds:
@@ -143,6 +151,10 @@ class _Walk:
             self._expect(":")
             if key == "kitlist":
                 yield from self._format(self._value(), line)
+            elif key == SETTINGS and isinstance(value := self._value(), dict):
+                yield Entry(SETTINGS, value, line)
+            elif key == SETTINGS:
+                yield WrongEntry(line, f"{SETTINGS} must be an object: {{ ... }}")
             elif key not in KINDS and key != JOURNAL:
                 self._value()
                 yield WrongEntry(line, f"{key[:60]!r} must be one of {', '.join(KINDS)}")

@@ -113,8 +113,17 @@ class Store:
 
         with explained(self.path), closing(connect(self.path)) as connection:
             connection.execute("BEGIN IMMEDIATE")
-            change = Writer(connection, self.signature)
+            change = Writer(connection, self._signed(connection))
             yield change
             if connection.in_transaction:  # it was not given up
                 change.noting.close()
                 connection.execute("COMMIT")
+
+    def _signed(self, connection: sqlite3.Connection) -> Signature | None:
+        """The command's signature; who gave it stands in the settings where nothing else says it."""
+        from kitlist.store.noting import Signature
+        from kitlist.store.settings import within
+
+        if self.signature is None or self.signature.who:
+            return self.signature
+        return Signature(self.signature.words, within(connection).by)

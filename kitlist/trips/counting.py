@@ -21,19 +21,37 @@ ON_THE_LABEL: dict[str, tuple[tuple[str, str], ...]] = {
     ToolKind.VOLTMETER: (("rating_v", "DC volts it reads to"),),
     ToolKind.ISOLATOR: (("rating_a", "amps on it"), ("rating_v", "DC volts on it")),
     ToolKind.FUSE: (("rating_a", "amps on it"), ("rating_v", "DC volts on it")),
-    ToolKind.EXTINGUISHER: (("amount_kg", "kilograms on its label"), ("expires_on", "the day on its label")),
+    ToolKind.EXTINGUISHER: (
+        ("amount_kg", "kilograms on its label"),
+        ("expires_on", "the day until which it may be relied on: its next test, or the end date on it"),
+    ),
     ToolKind.WATER: (("volume_l", "litres of water in all"),),
     ToolKind.EYE_WASH: (("volume_l", "litres in all"),),
 }
 """What decides whether a thing will do and stands on it: asked for when it is there, never filled in as usual."""
 
 
-def usual(line: Line) -> int:
-    """How many a careful crew carries (common practice); 0 where no number is usual, as of rods in a packet."""
+FOR_EYES = (GearKind.HELMET, GearKind.HELMET_AUTO, GearKind.HAND_SHIELD)
+
+
+def usual(line: Line, *, people: int | None = None) -> int:
+    """How many a careful crew of so many carries (common practice); 0 where no number is usual, as of rods in a packet.
+
+    With two people or more nobody's helmet is counted by habit: the second one needs one as well.
+    """
     what = getattr(line.thing, "what", None)
-    if line.kind in ("rod", "lead"):
+    if line.kind in ("rod", "lead") or (what in FOR_EYES and (people or 0) > 1):
         return 0
-    return _usual().get((line.kind, str(what)), 1)
+    many = _usual().get((line.kind, str(what)), 1)
+    return people or many if what is GearKind.SAFETY_GLASSES else many
+
+
+def whom_for(line: Line, *, people: int | None) -> str:
+    """Who needs one of these, where the number of people decides how many; "" for the rest."""
+    what = getattr(line.thing, "what", None)
+    if people is None or people < 2 or what not in (*FOR_EYES, GearKind.SAFETY_GLASSES):
+        return ""
+    return f"{people} people go: one each" + ("" if what is GearKind.SAFETY_GLASSES else " for who sees the arc")
 
 
 @cache

@@ -29,13 +29,21 @@ class NextStep:
     then: str = ""
 
 
-def no_store() -> NextStep:
-    """Nothing is kept yet."""
+def no_store(*, somebody_to_ask: bool = False) -> NextStep:
+    """Nothing is kept yet: where there is somebody to ask, being asked is the shortest way to a verdict."""
+    if somebody_to_ask:
+        return NextStep(
+            stands="No kit is kept here yet.",
+            do="Be asked for it: vehicles, batteries, leads, rods, the trip. Stop where you like and go on later.",
+            command="kitlist start",
+            then="Without questions, to fill in the usual bags and things: kitlist start --starter. "
+            "kitlist demo shows an invented crew's kit first.",
+        )
     return NextStep(
         stands="No kit is kept here yet.",
         do="Make a store, with the usual bags and things to fill in.",
         command="kitlist start --starter",
-        then="kitlist demo shows an invented crew's kit first.",
+        then="kitlist start at a terminal asks for everything; kitlist demo shows an invented crew's kit first.",
     )
 
 

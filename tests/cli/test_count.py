@@ -53,7 +53,7 @@ def test_the_walk_asks_bag_by_bag_for_what_stands_at_nothing_and_keeps_each_answ
 
 def test_there_means_the_usual_number_which_stands_beside_the_question(own: Path) -> None:
     done = kitlist("count", "gear", store=own, keys="tttt\ntt\n")
-    assert "fume masks (t: 4)" in done.stderr
+    assert "fume masks, t = 4:" in done.stderr
     assert {gear.name: gear.count for gear in kit(own).gear} == {
         "fume masks": 4,
         "jacket": 1,
@@ -67,15 +67,27 @@ def test_there_means_the_usual_number_which_stands_beside_the_question(own: Path
 def test_what_stands_on_a_thing_is_asked_for_and_never_filled_in(own: Path) -> None:
     done = kitlist("count", "gear", store=own, keys="ttttwet\n11\ntt\n")
     assert "shade number on it" in done.stderr
-    assert "shade = 'wet'" in " ".join(done.stderr.split())
+    assert "shade number on it: 'wet'" in " ".join(done.stderr.split())
     shades = {gear.name: gear.shade for gear in kit(own).gear}
     assert (shades["spare filter"], shades["welding helmet"]) == (11, None)
     assert all(gear.sound is None and gear.expires_on is None and gear.protection == "" for gear in kit(own).gear)
 
 
+def test_with_two_people_a_helmet_is_counted_by_its_number_and_glasses_by_the_people(own: Path) -> None:
+    running.kitlist("vehicle", "add", "Heron", store=own)
+    days = ("starts-on=2099-05-08", "ends-on=2099-05-09")
+    running.kitlist("trip", "add", "Dry lake", *days, "vehicles=Heron", "people=3", store=own)
+    done = kitlist("count", "gear", store=own, keys="tttt\ntt2\n\n")
+    said = " ".join(done.stderr.split())
+    assert "3 people go: one each 3 of 6: safety glasses, t = 3:" in said
+    assert "3 people go: one each for who sees the arc 6 of 6: welding helmet, a number:" in said
+    counts = {gear.name: gear.count for gear in kit(own).gear}
+    assert (counts["safety glasses"], counts["welding helmet"]) == (3, 2)
+
+
 def test_a_rod_or_a_lead_has_no_usual_number(own: Path) -> None:
     done = kitlist("count", "rods", store=own, keys="t28\n")
-    assert "general rods (a number)" in done.stderr
+    assert "general rods, a number:" in done.stderr
     assert [rod.count for rod in kit(own).rods] == [28]
 
 

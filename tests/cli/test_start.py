@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -12,19 +13,21 @@ from terminal import Terminal
 import running
 from kitlist.base.errors import BadFile
 from kitlist.kit import Kit
-from kitlist.store import Store, starting
+from kitlist.store import Store, settings, starting
 from kitlist.store.snapshot import snapshot
 from running import Done
 
-HERON = ("Heron", "single", "", "calcium", "75Ah", "720A EN", "sound", "post", "bonnet", "n", "")
-PLOVER_MAIN = ("Plover", "single", "", "= heron-main", "sound", "bonnet", "y")
-PLOVER = (*PLOVER_MAIN, "plover-second", "agm", "95Ah", "", "sound", "post", "boot", "y", "")
-LEADS = ("1", "35mm2", "5m", "copper", "4", "35mm2", "3m", "copper", "1", "378x0.3", "4m", "copper")
-RODS = ("E6013", "3.2mm", "28", "dry")
+HERON = ("Heron", "single", "", "Ca/Ca 12V 75Ah 720A EN", "sound, post, bonnet", "n", "")
+PLOVER_MAIN = ("Plover", "single", "", "= heron-main", "sound bonnet", "y")
+PLOVER = (*PLOVER_MAIN, "plover-second", "agm 95 Ah", "", "sound post boot", "y", "")
+LEADS = ("1", "", "35mm2 5m copper", "4", "", "35 mm2, 3 m, copper", "1", "", "378x0.3 4m copper")
+RODS = ("E6013 3.2mm", "28", "dry")
 TRIP = ("Dry lake", "tomorrow", "tomorrow", "4", "-6", "24", "2", "n", "1m")
 READ = ("overnight", "9C", "12.74", "12.76", "12.80")
-KIT = (*HERON, *PLOVER, "", "", *LEADS, *RODS)
-ALL = (*KIT, "n", *TRIP, "y", *READ, "", "y")
+SETTINGS = ("", "Ada")
+KIT = (*HERON, *PLOVER, "", "", *LEADS, *RODS, *TRIP, *SETTINGS)
+ALL = (*KIT, "n", "y", *READ, "y", "y")
+ON_LABELS = 12  # what the walk asks besides its keys where everything of the starter kit is there
 
 
 def start(*answers: str, store: Path) -> Done:
@@ -51,7 +54,7 @@ def exported(store: Path) -> Any:
 def test_from_nothing_to_a_verdict_and_a_sheet_in_seventy_answers(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
     done = start(*ALL, store=store)
-    assert len(ALL) <= 70
+    assert len(ALL) + ON_LABELS <= 70
     assert (done.returncode, "Error" in done.stderr, "must be" in done.stderr) == (0, False, False)
     assert "NOT READY" in done.stdout
     assert "3 of 3 batteries recorded." in done.stdout
@@ -106,27 +109,129 @@ def test_enter_alone_leaves_everything_not_known(tmp_path: Path) -> None:
 def test_back_asks_the_question_before_again_and_a_name_can_be_put_right(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
     done = start("Hron", "<", "Heron", "24", "<", "twin", store=store)
-    assert "Its name (Hron), Enter keeps it:" in done.stderr
+    assert "Its name (Hron):" in done.stderr
     (vehicle,) = kit(store).vehicles
     assert (vehicle.name, vehicle.system_v, vehicle.start_batteries) == ("Heron", 12, "twin")
 
 
-def test_what_cannot_be_taken_is_said_and_asked_again(tmp_path: Path) -> None:
+def test_back_at_the_trips_name_goes_to_the_rods_and_its_days_can_be_put_right(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
-    done = start(*HERON[:3], "wet", "calcium", store=store)
-    assert "write flooded where its caps open" in " ".join(done.stderr.split())
-    assert kit(store).battery["heron-main"].chemistry == "calcium"
+    before = KIT[: -len(TRIP + SETTINGS)]
+    start(*before, "<", "damp", "Dry lake", "2099-05-08", "2099-05-01", "2099-05-10", "<", "2099-05-11", store=store)
+    (trip,) = kit(store).trips
+    assert (trip.name, str(trip.starts_on), str(trip.ends_on)) == ("Dry lake", "2099-05-08", "2099-05-11")
+    assert [rod.condition for rod in kit(store).rods] == ["damp"]
+
+
+def test_back_at_the_count_and_at_the_readings_goes_to_the_part_before(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = start(*KIT, "<", "Bo", "n", "<", "<", "Cy", "n", "n", store=store)
+    assert done.stderr.count("Who types here") == 3
+    assert settings.of(Store(store)).by == "Cy"
+
+
+@pytest.mark.parametrize("word", ["y", "N", "yes", "no", "none"])
+def test_yes_and_no_are_no_names_and_the_name_is_asked_again(tmp_path: Path, word: str) -> None:
+    store = tmp_path / "kit.db"
+    done = start(word, "Heron", "", word, "heron-main", *("",) * 3, word, "", "", "", store=store)
+    assert done.stderr.count("is no name for") == 3
+    found = kit(store)
+    assert ([v.name for v in found.vehicles], list(found.battery)) == (["Heron"], ["heron-main"])
+
+
+def test_a_question_mark_is_never_an_answer(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = start("?", "Heron", "?", "", "?", "", store=store)
+    assert done.stderr.count("A short name") == 2
+    assert "Look for two" in done.stderr
+    found = kit(store)
+    assert ([v.name for v in found.vehicles], list(found.battery)) == (["Heron"], ["heron-main"])
+
+
+def test_brackets_hold_what_enter_takes_and_nothing_else(tmp_path: Path) -> None:
+    done = start(*ALL, store=tmp_path / "kit.db")
+    brackets = re.findall(r"\(([^)]*)\):", " ".join(done.stderr.split()))
+    assert set(brackets) == {
+        "single",
+        "heron-main",
+        "plover-main",
+        "post-clamp and holder",
+        "post-clamp and post-clamp",
+        "post-clamp and work-clamp",
+        "metric, A4",
+    }
+
+
+@pytest.mark.parametrize(
+    ("answer", "said"),
+    [
+        ("wet 75Ah", "What is inside: 'wet': write flooded where its caps open"),
+        ("75 agm", "75 of what? Say the unit. Wanted: what is inside, capacity, cranking amps"),
+        ("agm 9999Ah", "Capacity: '9999Ah': must be a number from 5 to 400 Ah"),
+        ("agm 680A", "needs its standard"),
+        ("Ca 680A", "can be read two ways"),
+        ("banana", "'banana' is not understood here"),
+    ],
+)
+def test_what_cannot_be_taken_is_said_in_the_questions_words_and_asked_again(
+    tmp_path: Path, answer: str, said: str
+) -> None:
+    store = tmp_path / "kit.db"
+    done = start(*HERON[:3], answer, "calcium 75Ah", store=store)
+    talk = " ".join(done.stderr.split())
+    assert said in talk
+    assert not re.search(r"c20_ah|cranking_a\b|area_mm2", talk)
+    battery = kit(store).battery["heron-main"]
+    assert (battery.chemistry, battery.c20_ah) == ("calcium", 75)
+
+
+def test_what_a_line_leaves_out_is_asked_for_alone(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = start(*HERON[:3], "75Ah", "agm", "", "sound", "", "boot", store=store)
+    assert "heron-main, cranking amps and their test" in " ".join(done.stderr.split())
+    battery = kit(store).battery["heron-main"]
+    assert (battery.chemistry, battery.c20_ah, battery.cranking_a) == ("agm", 75, None)
+    assert (battery.condition, battery.terminals, battery.sits) == ("sound", "unknown", "boot")
+
+
+def test_a_packet_counts_only_where_both_facts_were_read_off_it(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    before = KIT[: -len(RODS + TRIP + SETTINGS)]
+    done = start(*before, "E7018-1 H4R", "E7018-1 H4R 2.5", "12", "dry", store=store)
+    assert "The diameter too, please" in done.stderr
+    (rod,) = kit(store).rods
+    assert (rod.designation, rod.diameter_mm, rod.count) == ("E7018-1 H4R", 2.5, 12)
+
+
+def test_the_ends_of_a_lead_are_put_right(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    before = KIT[: -len(LEADS + RODS + TRIP + SETTINGS)]
+    start(*before, "1", "plug", "", "4", "m8 lug", "", "1", "earth clamp and m8 lug", store=store)
+    ends = {lead.name: (lead.end_a, lead.end_b) for lead in kit(store).leads}
+    assert ends == {
+        "holder lead": ("plug", "holder"),
+        "links": ("lug-m8", "lug-m8"),
+        "work lead": ("work-clamp", "lug-m8"),
+    }
 
 
 def test_a_question_mark_says_where_to_look(tmp_path: Path) -> None:
     done = start(*HERON[:3], "?", store=tmp_path / "kit.db")
-    assert "On the top or front label" in done.stderr
+    assert "on the top or front label" in done.stderr
 
 
-def test_a_lithium_battery_is_asked_for_its_electronics(tmp_path: Path) -> None:
+def test_a_lithium_battery_is_asked_for_its_electronics_and_for_no_cranking_amps(tmp_path: Path) -> None:
     store = tmp_path / "kit.db"
-    start(*HERON[:3], "LiFePO4", "y", store=store)
+    done = start(*HERON[:3], "LiFePO4 100Ah", "y", "sound post boot", store=store)
     assert kit(store).battery["heron-main"].built_in_cutoff is True
+    assert "cranking amps and their test" not in " ".join(done.stderr.split())
+
+
+def test_where_there_is_one_bank_it_is_taken_by_yes(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    done = start(*ALL[:-2], "y", store=store)
+    assert "Take this bank for the trip? y or n:" in done.stderr
+    assert kit(store).trips[0].bank == ("heron-main", "plover-main", "plover-second")
 
 
 def test_the_walk_through_what_is_packed_goes_by_single_keys(tmp_path: Path) -> None:
@@ -177,3 +282,11 @@ def test_an_empty_store_takes_the_starter_kit_later_and_one_with_things_does_not
     done = running.kitlist("import", "--starter", store=store)
     assert (done.returncode, "in its bags already" in done.stderr) == (3, True)
     assert running.kitlist("import", store=store).returncode == 2
+
+
+def test_with_no_store_a_person_is_sent_to_the_questions_and_a_script_to_the_starter_kit(tmp_path: Path) -> None:
+    store = tmp_path / "kit.db"
+    asked = running.kitlist(store=store, terminal=True).stdout
+    assert "> kitlist start\n" in asked
+    assert asked.index("kitlist start\n") < asked.index("kitlist start --starter")
+    assert "> kitlist start --starter\n" in running.kitlist(store=store).stdout

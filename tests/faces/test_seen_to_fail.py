@@ -27,6 +27,7 @@ from kitlist.faces.paper import build_items
 from kitlist.faces.words import bank_json
 from kitlist.kit.limits import standard
 from kitlist.outlook import card, hardware, procedure_steps
+from kitlist.outlook.offerable import Lost
 from kitlist.outlook.options import offer, plan
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.rods_by_volts import SureLikely
@@ -42,9 +43,9 @@ def _around(patch: Patch, home: Any, name: str, change: Callable[[Any], Any]) ->
 
 
 def offers_show_the_quick_band(patch: Patch) -> None:
-    def quick(made: offer.Offer | None) -> offer.Offer | None:
-        if made is None:
-            return None
+    def quick(made: offer.Offer | Lost) -> offer.Offer | Lost:
+        if isinstance(made, Lost):
+            return made
         option = made.option
         return replace(made, best=replace(made.best, band=Band(option.low_a, option.middle_a, option.high_a, 0.0)))
 
@@ -52,8 +53,8 @@ def offers_show_the_quick_band(patch: Patch) -> None:
 
 
 def offers_count_a_rod_more(patch: Patch) -> None:
-    def more(made: offer.Offer | None) -> offer.Offer | None:
-        if made is None or made.rods is None:
+    def more(made: offer.Offer | Lost) -> offer.Offer | Lost:
+        if isinstance(made, Lost) or made.rods is None:
             return made
         count = SureLikely(made.rods.sure + 1, made.rods.likely + 1)
         return replace(made, best=replace(made.best, rods=replace(made.rods, count=count)))

@@ -8,9 +8,10 @@ from dataclasses import replace
 
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Condition
+from kitlist.outlook.offerable import Lost
 from kitlist.outlook.options.demand import Demand
 from kitlist.outlook.options.fleet import Kind, Traveller
-from kitlist.outlook.options.weighing import KindFacts, Lost, Scales, SeriesString, Weighed
+from kitlist.outlook.options.weighing import KindFacts, Scales, SeriesString, Weighed
 from kitlist.outlook.refusal import Refusal, Why
 from kitlist.physics.battery.resistance import source_resistance
 

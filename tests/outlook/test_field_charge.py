@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
 from kitlist.base.terms import Chemistry, Condition, StartBatteries, ToolKind
-from kitlist.outlook.field_charge import charges_needed, field_charge, ways_to_charge
+from kitlist.faces.words.field_text import field_lines
+from kitlist.outlook.field_charge import field_charge, kept_ratio, ways_to_charge
+from kitlist.outlook.recharging import CHARGING_H_A_DAY, charges_needed
 from kitlist.physics.battery.recharge import Feed
 from kitlist.readiness import assess
 from kitlist.rules.example import tool, whole
@@ -131,3 +135,59 @@ def test_rods_beyond_one_charge_need_so_many_charges():
     assert found.hours_each.low < found.hours_each.best < found.hours_each.high
     assert needed(total_ah=30.0).hours_each.best < found.hours_each.best
     assert needed(kit=whole().kit, total_ah=76.0) is None
+
+
+def test_charges_start_at_what_volts_on_load_ask_to_be_kept_where_that_is_over_the_reserve():
+    example = equipped(tools=(CHARGER,))
+    outlook = assess(example.kit, example.trip, on=example.on).outlook
+
+    def raised(ratio):
+        def lifted(rod):
+            kept = {
+                name: replace(one, floor=replace(one.floor, always_ratio=ratio))
+                for name, one in rod.lasting.kept.items()
+            }
+            return replace(rod, lasting=replace(rod.lasting, kept=kept))
+
+        return replace(outlook, rods=tuple(lifted(rod) if rod.lasting else rod for rod in outlook.rods))
+
+    def hours(seen):
+        return charges_needed(example.kit, example.trip, seen, total_ah=40.0, one_charge_ah=10.0).hours_each.best
+
+    battery = outlook.batteries["north-main"]
+    assert kept_ratio(battery, raised(0.8).rods) == 0.8
+    assert kept_ratio(battery, ()) == battery.reserve_ratio
+    # The last of a charge goes in slowest: from a higher start the same ampere-hours take longer.
+    assert hours(raised(0.8)) > hours(outlook)
+
+
+def test_more_charging_than_the_days_of_the_trip_have_hours_for_is_no_way_to_burn_the_rods():
+    example = equipped(tools=(CHARGER,))
+    outlook = assess(example.kit, example.trip, on=example.on).outlook
+
+    def needed(days, total_ah):
+        trip = replace(example.trip, ends_on=example.trip.starts_on + timedelta(days=days - 1))
+        return charges_needed(example.kit, trip, outlook, total_ah=total_ah, one_charge_ah=10.0)
+
+    one = needed(1, 15.0)
+    assert one.charges == 1
+    most = int(CHARGING_H_A_DAY.value * 2 // (needed(9, 30.0).hours_each.best + 1.0))
+    assert needed(2, 10.0 * (most + 1)).charges == most
+    assert needed(2, 10.0 * (most + 2)) is None
+    assert needed(4, 10.0 * (most + 2)).charges == most + 1
+
+
+def test_a_battery_that_has_enough_is_said_to_have_enough_and_none_is_both_full_and_without_a_way():
+    full = equipped(volts=12.82, tools=(CHARGER,))
+    outlook = assess(full.kit, full.trip, on=full.on).outlook
+    text = "\n".join(field_lines(field_charge(full.kit, full.trip, outlook), columns=200))
+    for line in text.splitlines():
+        found = re.match(r"\S+: (\d+) % to (\d+) %", line)
+        assert found is None or int(found[1]) < int(found[2]), line
+    assert "has enough for that: nothing to put back" in text
+    bare = equipped(volts=12.45)
+    bare = replace(bare, kit=replace(bare.kit, vehicles=whole().kit.vehicles))
+    outlook = assess(bare.kit, bare.trip, on=bare.on).outlook
+    text = "\n".join(field_lines(field_charge(bare.kit, bare.trip, outlook, rods=90), columns=200))
+    assert "not charged: no way" in text
+    assert "full" not in text.partition("First:")[0]

@@ -13,6 +13,7 @@ from kitlist.outlook.leads import (
     Lack,
     Missing,
     arc_leads,
+    first_to_warm,
     in_row,
     link_ohm_20c,
     missing_or_unknown,
@@ -20,7 +21,6 @@ from kitlist.outlook.leads import (
     packed_links,
     parts_at_plug,
     parts_in_work_lead,
-    thinnest,
 )
 from kitlist.rules.example import lead, whole, with_kit, without_tool
 
@@ -150,15 +150,27 @@ def test_the_worst_of_the_links_stands_for_each() -> None:
     assert link_ohm_20c(()) == 0.0
 
 
-def test_the_thinnest_lead_of_known_area_and_metal_warms_first_up_to_what_its_insulation_bears() -> None:
+def test_the_lead_that_warms_first_is_found_by_area_metal_and_what_its_insulation_bears() -> None:
     thin = link("thin", area_mm2=16, insulation_limit_c=90)
-    heat = thinnest((HOLDER, thin, link("?", area_mm2=None), link("??", area_mm2=6, conductor=Conductor.UNKNOWN)))
+    heat = first_to_warm((HOLDER, thin, link("?", area_mm2=None)))
     assert heat is not None
     assert (heat.area_mm2, heat.limit_c, heat.conductor) == (16, 90, Conductor.COPPER)
-    assert thinnest((link("?", area_mm2=None), link("??", conductor=Conductor.UNKNOWN))) is None
+    aluminium = link("aluminium", area_mm2=35, conductor=Conductor.ALUMINIUM, insulation_limit_c=70)
+    heat = first_to_warm((link("copper", area_mm2=25, insulation_limit_c=70), aluminium))
+    assert heat is not None
+    assert heat.conductor is Conductor.ALUMINIUM
+    assert first_to_warm((link("?", area_mm2=None),)) is None
+
+
+def test_a_metal_that_nobody_wrote_down_is_copper_for_the_current_and_copper_clad_for_the_heat() -> None:
+    unknown = link("??", area_mm2=25, conductor=Conductor.UNKNOWN)
+    copper, clad = (replace(unknown, conductor=metal) for metal in (Conductor.COPPER, Conductor.COPPER_CLAD))
+    assert in_row((unknown,)) == in_row((copper,))
+    assert link_ohm_20c((unknown,)) == link_ohm_20c((copper,))
+    assert first_to_warm((unknown,)) == first_to_warm((clad,))
 
 
 def test_insulation_of_which_nothing_is_written_bears_what_common_pvc_does() -> None:
-    heat = thinnest((replace(HOLDER, insulation_limit_c=None),))
+    heat = first_to_warm((replace(HOLDER, insulation_limit_c=None),))
     assert heat is not None
     assert heat.limit_c == 70.0

@@ -11,8 +11,8 @@ from pathlib import Path
 import pdfplumber
 from PIL import Image
 
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import pdf
-from kitlist.faces.paper.document import Paper
 from kitlist.faces.paper.html import Document
 from paper import built, samples
 

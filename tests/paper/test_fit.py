@@ -10,9 +10,10 @@ from pathlib import Path
 import pytest
 
 from kitlist.base.errors import PrintError
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import card_split, html, overflow, pdf
 from kitlist.faces.paper.card_document import Card, Face, IfThenLine, Lines, Step
-from kitlist.faces.paper.document import Caution, Paper, Signal
+from kitlist.faces.paper.document import Caution, Signal
 from paper import samples
 
 WARNING = Caution(signal=Signal.WARNING, hazard="It falls.", result="It crushes.", avoid="Stand it on stands.")

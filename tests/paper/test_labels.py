@@ -10,11 +10,12 @@ import pytest
 
 from kitlist.base import resources
 from kitlist.base.errors import PrintError
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import pdf, text, typeface
 from kitlist.faces.paper.build_items import NO_BAG
 from kitlist.faces.paper.build_labels import build_labels
 from kitlist.faces.paper.build_sheet import build_sheet
-from kitlist.faces.paper.document import Paper, SheetItem
+from kitlist.faces.paper.document import SheetItem
 from kitlist.faces.paper.labels import LINES_A_LABEL, Label, Labels
 from kitlist.readiness import assess
 from kitlist.rules.example import whole

@@ -16,8 +16,8 @@ import pytest
 
 from kitlist.base import clean
 from kitlist.base.errors import PrintError
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import html, pdf, typeface
-from kitlist.faces.paper.document import Paper
 from paper import samples
 from paper.papers import CARDS, FORMS, LABELS, MM, SHEETS, chars_of, document, made, pages, pictures
 

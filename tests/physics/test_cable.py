@@ -42,9 +42,9 @@ def test_copper_clad_has_about_1_6_times_the_resistance():
     assert mohm(25, Conductor.COPPER_CLAD) == pytest.approx(1.248)
 
 
-def test_a_conductor_nobody_named_is_taken_for_the_worse():
-    assert mohm(25, Conductor.UNKNOWN) == mohm(25, Conductor.COPPER_CLAD)
-    assert conductor_factor(Conductor.UNKNOWN).low == 1.0
+def test_a_conductor_nobody_named_gives_the_current_of_copper():
+    assert mohm(25, Conductor.UNKNOWN) == mohm(25, Conductor.COPPER)
+    assert conductor_factor(Conductor.UNKNOWN) == conductor_factor(Conductor.COPPER)
 
 
 @pytest.mark.parametrize(("temp", "factor"), [(40, 0.926), (60, 0.862), (70, 0.833)])

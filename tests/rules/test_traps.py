@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from traps import Trap, behind, named_parts, things, trips
+from traps import Trap, behind, named_parts, said, things, trips
 
 from kitlist.readiness import assess
 from kitlist.rules import RULES
 
-ALL: tuple[Trap, ...] = (*behind.TRAPS, *named_parts.TRAPS, *trips.TRAPS, *things.TRAPS)
+ALL: tuple[Trap, ...] = (*behind.TRAPS, *named_parts.TRAPS, *trips.TRAPS, *things.TRAPS, *said.TRAPS)
 
 
 @pytest.mark.parametrize("trap", ALL, ids=lambda trap: trap.change)

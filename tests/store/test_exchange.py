@@ -168,14 +168,14 @@ def test_a_csv_as_a_spreadsheet_of_another_country_saves_it_is_read(store: Store
 def test_every_bad_thing_of_a_json_is_reported_with_the_line_it_stands_on(store: Store, tmp_path: Path) -> None:
     text = (
         '{\n"bag": [\n  {"name": "a",\n   "walk_order": 500},\n  {"name": "b", "name": "c"},\n  7\n],\n'
-        '"nonsense": [],\n"vehicle": {"name": "x"},\n"kitlist": 3,\n"reading": [\n{"battery": "zz", "volts_v": NaN,\n'
+        '"nonsense": [],\n"vehicle": {"name": "x"},\n"kitlist": 4,\n"reading": [\n{"battery": "zz", "volts_v": NaN,\n'
         '"taken_at": "2027-01-01T07:00+02:00"}]}'
     )
     lines = bad_lines(store, tmp_path / "kit.json", text)
     assert [line.split(":")[1] for line in lines] == ["4", "5", "6", "8", "9", "10", "12", "12", "13"]
     assert "walk_order = 500: must be a whole number from 0 to 99" in lines[0]
     assert "name is given twice" in lines[1]
-    assert "this kitlist reads formats 1 to 2" in lines[5]
+    assert "this kitlist reads formats 1 to 3" in lines[5]
     assert any("no battery is called that" in line for line in lines)
     assert "must be a time like 2026-11-25T07:30" in lines[8]
 

@@ -40,6 +40,7 @@ LANDED = {
     "0040_guide": "974b8ba3b64b4a9dac5f18c4e2c9163cd8f2b69319f577ae171151a8af4adc32",
     "0045_pocket": "49a36e2c905c32460458823fb6908a303b0aa4f3848b5de959df33704a17ca12",
     "0060_checksum": "8b1beb4c4f5944450a45dc90cc088d3e6309717b92e20f841cd15605576efe9b",
+    "0061_setting": "6fa8b9870d0c1073d2d9ca8a4acca26027df008b061794adc48daf1499ca3e86",
     "0076_pocket_printed": "05f5e1b48914e27fab2fd57bcd6273ea329f899aad0729c91fb900fda2f5fe6d",
 }
 
@@ -92,6 +93,7 @@ def test_every_table_is_strict_and_every_list_has_a_table(store: Store) -> None:
         "pocket_taken",
         "phone_port",
         "guide_answer",
+        "setting",
     }
     assert all(strict.values())
 

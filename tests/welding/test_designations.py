@@ -231,3 +231,29 @@ def test_decoding_loads_nothing_heavy():
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        ("A5.1M E4313", "E4313"),
+        ("AWS A5.1/A5.1M: E4918", "E4918"),
+        ("SFA-5.1 E7018", "E7018"),
+        ("ASME SFA 5.1 E7018-1", "E7018-1"),
+        ("AWS A5.1:2012 E6013", "E6013"),
+        ("A5.4 E309L-16", "E309L-16"),
+        ("AWS A5.4/A5.4M E312-17", "E312-17"),
+        ("EN 499 E 42 0 RR 12", "E 42 0 RR 12"),
+        ("ISO 2560-A:2020 E 42 0 RR 12", "E 42 0 RR 12"),
+        ("E6013 (AWS A5.1)", "E6013"),
+        ("E6013 / E 42 0 RR 12", "E6013"),
+        ("E 42 0 RR 12 / E6013", "E6013"),
+    ],
+)
+def test_a_standard_is_named_as_packets_name_it(written: str, read: str) -> None:
+    assert decode(written).text == read
+
+
+def test_two_kinds_of_rod_under_one_name_are_refused() -> None:
+    with pytest.raises(BadDesignation, match="two kinds: E6013 and E7018"):
+        decode("E6013 / E7018")

@@ -6,16 +6,19 @@ import io
 import os
 import sys
 import textwrap
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 import typer
 
-from kitlist.base.errors import KitlistError
+from kitlist.base.errors import BadData, KitlistError
 from kitlist.faces.cli.talk import say, width
 
 T = TypeVar("T")
-WAYS = "Enter alone: not known, or leave it as it is. < back one question, ? more about it, stop ends; answers stay."
+YES_OR_NO = ("y", "yes", "n", "no")
+WAYS = (
+    "Enter alone: not known, or what stands in brackets. < back one question, ? more about it, stop ends; answers stay."
+)
 
 
 class BackOne(Exception):
@@ -50,8 +53,8 @@ def ask(question: str, *, more: str = "") -> str:
             raise BackOne
         if answer.casefold() in ("stop", "quit"):
             raise Stopped
-        if answer == "?" and more:
-            say_wrapped(more)
+        if answer == "?":
+            say_wrapped(more or WAYS)
             continue
         return answer
 
@@ -77,18 +80,46 @@ def ask_until(question: str, take: Callable[[str], T], *, more: str = "") -> T:
         try:
             return take(ask(question, more=more))
         except KitlistError as error:
-            say_wrapped(error.message)
-            if error.hint:
-                say_wrapped(error.hint)
+            say_wrong(error.message, error.hint)
 
 
 def ask_yes(question: str, *, more: str = "") -> bool | None:
     """Yes, no, or None for Enter alone."""
     while True:
-        answer = ask(f"{question} (y/n)", more=more).casefold()
-        if answer in ("y", "yes", "n", "no", ""):
+        answer = ask(f"{question} y or n:", more=more).casefold()
+        if answer in YES_OR_NO or not answer:
             return answer.startswith("y") if answer else None
         say("y or n, or Enter alone.")
+
+
+def say_wrong(message: str, hint: str) -> None:
+    """What is wrong with an answer, and how to give it."""
+    say_wrapped(f"{message[:1].upper()}{message[1:]}{'' if message[-1:] in '.?!' else '.'}")
+    if hint:
+        say_wrapped(f"{hint[:1].upper()}{hint[1:]}")
+
+
+def in_words(error: KitlistError, called: Mapping[str, str]) -> str:
+    """What is wrong with an answer, in the words of the question: `called` has them by field."""
+    from kitlist.kit.entry import BadEntry
+
+    if not isinstance(error, BadEntry):
+        return error.message
+    sentences = []
+    for problem in error.problems:
+        words = called.get(problem.field, "")
+        said = problem.sentence
+        for own in (f"{problem.field} = ", f"{problem.field.replace('_', '-')} = "):
+            said = f"{words}: {said.removeprefix(own)}" if words and said.startswith(own) else said
+        sentences.append(said)
+    return "; ".join(sentences)
+
+
+def a_name(text: str, *, of: str) -> str:
+    """The answer as a name. Raises BadData for yes, no and what else answers another question."""
+    if text.casefold() in (*YES_OR_NO, "none", "-", "help"):
+        raise BadData(f"{text!r} is no name for {of}", hint="Type the name itself, or Enter alone.")
+    return text
 
 
 def say_wrapped(text: str, *, indent: str = "") -> None:

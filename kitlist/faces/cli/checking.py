@@ -9,7 +9,7 @@ import typer
 
 from kitlist.base.errors import UsageError
 from kitlist.faces.cli.judgement import Json
-from kitlist.faces.cli.talk import now, open_store, say, show, show_json, today, width
+from kitlist.faces.cli.talk import now, open_store, say, show, show_json, today, who, width
 from kitlist.faces.judging import judged
 
 if TYPE_CHECKING:
@@ -45,11 +45,11 @@ def check_off(
     names = [word for word in words or () if "=" not in word]
     trip, numbers = _trip(store, names, sheet)
     if answers:
-        _typed(store, trip, answers, numbers, by=by)
+        _typed(store, trip, answers, numbers, by=by or who(context, store))
     elif sheet is not None:
         raise UsageError("no answers from the sheet", hint=WORDS_HINT)
     elif not (listed or as_json):
-        _walk(store, trip, by=by, again=again)
+        _walk(store, trip, by=by or who(context, store), again=again)
     checked = kept.progress(store, trip)
     if as_json:
         show_json(trip_text.plain_check_off(trip, checked))

@@ -9,9 +9,9 @@ import typer
 
 from kitlist.base.errors import KitlistError, UsageError
 from kitlist.base.measures import counted as so_many
-from kitlist.faces.cli.asking import BackOne, Stopped, ask, at_terminal, say_wrapped
+from kitlist.faces.cli.asking import BackOne, Stopped, ask, at_terminal, in_words, say_wrapped
 from kitlist.faces.cli.keys import STOP, number_from, single_keys
-from kitlist.faces.cli.talk import open_store, say, show, show_json
+from kitlist.faces.cli.talk import open_store, say, show, show_json, today
 
 if TYPE_CHECKING:
     from kitlist.store import Store
@@ -54,11 +54,23 @@ def count(
     elif not waiting:
         say("Nothing stands at 0: kitlist count --all goes through everything." if not named else "Nothing is there.")
     elif at_terminal():
-        done = CountWalk(store, waiting).go()
+        done = CountWalk(store, waiting, people=_people(store)).go()
         show(f"{done} of {so_many(len(waiting), 'thing')} counted.")
     else:
         show("\n".join(f"{line.bag}: {line.name} = {line.thing.count}" for line in waiting))
         say('To count by typing: kitlist count "welding helmet=COUNT"')
+
+
+def _people(store: Store) -> int | None:
+    """How many go on the next trip, where that is known."""
+    from kitlist.base.errors import NotFound
+    from kitlist.kit import next_trip
+    from kitlist.store.snapshot import trips
+
+    try:
+        return next_trip(trips(store), on=today()).people
+    except NotFound:
+        return None
 
 
 def _typed(store: Store, words: Sequence[str]) -> None:
@@ -80,9 +92,10 @@ def _typed(store: Store, words: Sequence[str]) -> None:
 class CountWalk:
     """One walk; each answer is on disk before the next is asked."""
 
-    def __init__(self, store: Store, waiting: Sequence[Line]) -> None:
+    def __init__(self, store: Store, waiting: Sequence[Line], *, people: int | None = None) -> None:
         self.store = store
         self.waiting = waiting
+        self.people = people  # on the next trip
         self._kept: list[tuple[int, int]] = []  # places that were answered, each with the count before
         self._bag = ""
         self._there = False
@@ -109,15 +122,17 @@ class CountWalk:
     def _ask(self, at: int) -> str:
         """Ask for one thing and keep the answer; returns the key that ended it."""
         from kitlist.base import clean
-        from kitlist.trips.counting import usual
+        from kitlist.trips.counting import usual, whom_for
 
         line = self.waiting[at]
         if line.bag != self._bag:
             self._bag = line.bag
             say(f"\n{clean.plain(line.bag)}{f', {clean.plain(line.place)}' if line.place else ''}")
-        many = usual(line)
-        often = f" (t: {many})" if many else " (a number)"
-        typer.echo(f"{at + 1} of {len(self.waiting)}: {clean.plain(line.name)}{often} ", err=True, nl=False)
+        many = usual(line, people=self.people)
+        if whom := whom_for(line, people=self.people):
+            say_wrapped(whom)
+        often = f"t = {many}" if many else "a number"
+        typer.echo(f"{at + 1} of {len(self.waiting)}: {clean.plain(line.name)}, {often}: ", err=True, nl=False)
         while True:
             key = self._key()
             if key in _ENDS or key in ("s", "u"):
@@ -175,5 +190,5 @@ class CountWalk:
                 except Stopped:
                     return False
                 except KitlistError as error:
-                    say_wrapped(error.message, indent="    ")
+                    say_wrapped(in_words(error, {field: words}), indent="    ")
         return True

@@ -101,15 +101,17 @@ def press_pocket(store: Store, readiness: Readiness, path: Path, *, on: date, re
     placing.check_free(path, store=store.path, replace=replace)
     page = build_pocket(readiness, on=on)
     trip = readiness.trip
-    digest = kit_digest(readiness.kit, trip)
-    number = papers_kept.numbering(store, paper="pocket", trip=trip.name, content_hash=digest, strings=trip.strings)
+    content_hash = kit_digest(readiness.kit, trip)
+    number = papers_kept.numbering(
+        store, paper="pocket", trip=trip.name, content_hash=content_hash, strings=trip.strings
+    )
 
     def remember() -> None:
         papers_kept.remember(
             store,
             paper="pocket",
             trip=trip.name,
-            content_hash=digest,
+            content_hash=content_hash,
             revision=number.revision,
             on=on,
             strings=trip.strings,
@@ -132,6 +134,13 @@ def with_bank(kit: Kit, trip: Trip, bank: str, *, strings: int) -> Trip:
         told = "; ".join(sentence for _, sentence in other.problems()) or "no battery is named"
         raise UsageError(told, hint="kitlist print card --bank FIRST,SECOND,THIRD")
     return other
+
+
+def paper_of(store: Store, given: str | None) -> str:
+    """The size that was asked for, else the one of the store's settings."""
+    from kitlist.store import settings
+
+    return given or settings.of(store).paper
 
 
 def make_folder(folder: Path) -> None:

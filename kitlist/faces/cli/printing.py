@@ -16,7 +16,9 @@ if TYPE_CHECKING:
     from kitlist.faces.paper.pdf import Written
 
 Out = Annotated[Path | None, typer.Option(help="Where to write it: .pdf, .html or .txt; else NAME.pdf here.")]
-PaperSize = Annotated[str, typer.Option("--paper", help="A4 or letter.")]
+PaperSize = Annotated[
+    str | None, typer.Option("--paper", help="A4 or letter; else as set by start --settings.", show_default=False)
+]
 prints = typer.Typer(help="Print what a crew holds in the hand.", no_args_is_help=True, rich_markup_mode=None)
 
 
@@ -26,7 +28,7 @@ def sheet(
     trip: TripName = None,
     on: On = None,
     out: Out = None,
-    paper: PaperSize = "A4",
+    paper: PaperSize = None,
     replace: ReplacePaper = False,
     annex: Annotated[
         bool, typer.Option("--annex", help="With what is behind it: gaps in full, days, sources.")
@@ -40,11 +42,12 @@ def sheet(
     Example: kitlist print sheet --out sheet.pdf
     """
     store = open_store(context)
+    size = press.paper_of(store, paper)
     if all_trips:
-        _all_sheets(context, out or Path("sheets"), on=on, paper=paper, replace=replace)
+        _all_sheets(context, out or Path("sheets"), on=on, paper=size, replace=replace)
         return
     readiness = judged(store, trip, on=day(on))
-    written = press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=paper, replace=replace, annex=annex)
+    written = press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=size, replace=replace, annex=annex)
     _told(written)
 
 
@@ -69,7 +72,7 @@ def card(
     out: Out = None,
     bank: Annotated[str | None, typer.Option(help="Another bank than the trip's: FIRST,SECOND,THIRD.")] = None,
     strings: Annotated[int, typer.Option(min=1, max=4, help="Parallel strings in that bank.")] = 1,
-    paper: PaperSize = "A4",
+    paper: PaperSize = None,
     replace: ReplacePaper = False,
 ) -> None:
     """Print the glovebox card of the trip's bank.
@@ -82,7 +85,8 @@ def card(
     kit, meant = packed(store, trip, on=day(on))
     if bank is not None:
         meant = press.with_bank(kit, meant, bank, strings=strings)
-    written = press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on), size=paper, replace=replace)
+    size = press.paper_of(store, paper)
+    written = press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on), size=size, replace=replace)
     _told(written)
     press.say_stops(kit, meant, on=day(on))
 
@@ -103,8 +107,9 @@ def labels(
     store = open_store(context)
     readiness = judged(store, trip, on=day(on))
     baked = {rod.name: rod_events.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
-    paper_of = build_labels(readiness, baked_on=baked)
-    _told(press.press_blank(store, paper_of, out or Path("labels.pdf"), replace=replace))
+    size = press.paper_of(store, None)
+    built = build_labels(readiness, baked_on=baked)
+    _told(press.press_blank(store, built, out or Path("labels.pdf"), size=size, replace=replace))
 
 
 @prints.command("pocket")
@@ -134,7 +139,7 @@ def form(
     trip: TripName = None,
     on: On = None,
     out: Out = None,
-    paper: PaperSize = "A4",
+    paper: PaperSize = None,
     replace: ReplacePaper = False,
     companion: Annotated[
         bool, typer.Option("--companion", help="For a companion's vehicle instead: its batteries and their labels.")
@@ -148,14 +153,15 @@ def form(
 
     store = open_store(context)
     kit, meant = packed(store, trip, on=day(on))
+    size = press.paper_of(store, paper)
     if companion:
         from kitlist.faces.paper.build_companion_form import build_companion_form
 
-        paper_of = build_companion_form(meant, on=day(on))
-        _told(press.press_blank(store, paper_of, out or Path("companion.pdf"), size=paper, replace=replace))
+        built = build_companion_form(meant, on=day(on))
+        _told(press.press_blank(store, built, out or Path("companion.pdf"), size=size, replace=replace))
         return
     blank = build_form(kit, meant, on=day(on))
-    _told(press.press_blank(store, blank, out or Path("form.pdf"), size=paper, replace=replace))
+    _told(press.press_blank(store, blank, out or Path("form.pdf"), size=size, replace=replace))
 
 
 def demo(

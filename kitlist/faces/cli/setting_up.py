@@ -6,12 +6,20 @@ from typing import Annotated
 
 import typer
 
-from kitlist.faces.cli.talk import say, signature, store_path
+from kitlist.base.errors import UsageError
+from kitlist.faces.cli.talk import open_store, say, signature, store_path
 
 
 def start(
     context: typer.Context,
+    values: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[SETTING=VALUE...]", help="With --settings: what to set.", show_default=False),
+    ] = None,
     starter: Annotated[bool, typer.Option("--starter", help="Begin with the starter kit, every count at 0.")] = False,
+    settings: Annotated[
+        bool, typer.Option("--settings", help="Units, paper and who types, of the store that is there.")
+    ] = False,
 ) -> None:
     """Make a store; at a terminal, be asked for the kit.
 
@@ -24,11 +32,17 @@ def start(
     from kitlist.faces.cli.asking import at_terminal
     from kitlist.store.starting import start_with_starter
 
+    if values and not settings:
+        raise UsageError(f"{values[0]!r} is not expected here", hint="kitlist start --settings paper=letter")
+    if settings:
+        from kitlist.faces.cli.settings_asked import settings_of
+
+        settings_of(open_store(context), values or ())
+        return
     path = store_path(context)
     asked = at_terminal() and not starter
     if asked and path.is_file() and path.stat().st_size:
         from kitlist.faces.cli.guided_start import guided
-        from kitlist.faces.cli.talk import open_store
 
         guided(open_store(context))
         return

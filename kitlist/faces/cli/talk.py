@@ -60,6 +60,13 @@ def signature(context: typer.Context) -> Signature:
     return Signature(clean.plain(shlex.join(_own(context.obj.get("words", ())))), clean.plain(who))
 
 
+def who(context: typer.Context, store: Store) -> str:
+    """Who gives this command: --by before the command, else KITLIST_BY, else the store's setting; "" where none."""
+    from kitlist.store import settings
+
+    return signature(context).who or settings.of(store).by
+
+
 def _own(words: Sequence[str]) -> Sequence[str]:
     """The words from the command's own on: which store it was and who gave it stand elsewhere.
 

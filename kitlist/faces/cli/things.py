@@ -66,9 +66,10 @@ def commands(
         from kitlist.store import changes
 
         given = pairs(values)
-        thing = changes.add(open_store(context), kind, {"name": name} | by_the_clock(_class_of(kind), given))
+        store = open_store(context)
+        thing = changes.add(store, kind, {"name": name} | by_the_clock(_class_of(kind), given))
         say(f"Added {kind} {thing.name}.")
-        say_understood(thing, given)
+        say_understood(store, thing, given)
         _ask(kind, thing)
 
     made = None if add_with else f"Add a {kind}.\n\n\b\nExample: {EXAMPLES[kind]}"
@@ -77,11 +78,12 @@ def commands(
     def list_(context: typer.Context, as_json: Json = False) -> None:
         from kitlist.store import changes
 
-        things = changes.listed(open_store(context), kind)
+        store = open_store(context)
+        things = changes.listed(store, kind)
         if as_json:
             show_json([_as_dict(thing) for thing in things])
         elif things:
-            _show_table(kind, things)
+            _show_table(store, kind, things)
         else:
             say(f"No {several} yet. {blank(kind)}")
 
@@ -98,9 +100,13 @@ def commands(
             show_json(values | ({"history": list(history)} if history_with else {}))
             return
         from kitlist.faces.words.cell_text import cell
+        from kitlist.store import settings
 
+        units = settings.of(store).units
         for field in fields_of(_class_of(kind)):
-            show(f"{field.word:20} {cell(field, values[field.name]) or 'not known'}")
+            show(f"{field.word:20} {cell(field, values[field.name], units=units) or 'not known'}")
+        for answer in _answers(store, kind, [values]).values():
+            show(f"{'check-off':20} {answer}")
         for line in history:
             show(textwrap.fill(line, min(width(), 100), subsequent_indent="  "))
 
@@ -113,9 +119,10 @@ def commands(
                 "nothing to change", hint=f"Say what: {EXAMPLES[kind].split(' add ')[0]} edit NAME FIELD=VALUE"
             )
         given = pairs(values)
-        thing = changes.edit(open_store(context), kind, name, by_the_clock(_class_of(kind), given))
+        store = open_store(context)
+        thing = changes.edit(store, kind, name, by_the_clock(_class_of(kind), given))
         say(f"Changed {kind} {thing.name}.")
-        say_understood(thing, given)
+        say_understood(store, thing, given)
         if any(_is_day(field) or field == "part" for field in given):
             _ask(kind, thing)
 
@@ -195,11 +202,28 @@ def _as_dict(thing: Any) -> dict[str, Any]:
     return {f.name: plain(getattr(thing, f.name)) for f in fields_of(thing.__class__)}
 
 
-def _show_table(kind: str, things: tuple[Any, ...]) -> None:
-    """The things in as many columns as fit, and what is left out."""
+def _show_table(store: Store, kind: str, things: tuple[Any, ...]) -> None:
+    """The things in as many columns as fit, with what a check-off found of them, and what is left out."""
+    from kitlist.faces.cli.asking import say_wrapped
     from kitlist.faces.words.cell_text import table
+    from kitlist.store import settings
 
-    text, left_out = table(things, columns=width())
+    found = _answers(store, kind, [_as_dict(thing) for thing in things])
+    extra = {"check-off": [found.get(thing.name, "") for thing in things]} if found else {}
+    text, left_out = table(things, columns=width(), units=settings.of(store).units, extra=extra)
     show(text)
     if left_out:
-        say(f"Left out at this width: {', '.join(left_out)}. kitlist {kind} show NAME has all.")
+        say_wrapped(f"Left out at this width: {', '.join(left_out)}. kitlist {kind} show NAME has all.")
+
+
+def _answers(store: Store, kind: str, things: list[dict[str, Any]]) -> dict[str, str]:
+    """What the newest check-off found of things, by name, where it holds: the count recorded is the one it was of."""
+    from kitlist.store import checked_off
+    from kitlist.trips.check_off import KINDS
+
+    if kind not in KINDS:
+        return {}
+    counts = {thing["name"]: thing["count"] for thing in things}
+    with store.viewing() as connection:
+        newest = [answer for answer in checked_off.newest(connection) if answer.kind == kind]
+    return {a.name: f"{a.words} {a.checked_at:%Y-%m-%d}" for a in newest if counts.get(a.name) == a.expected}

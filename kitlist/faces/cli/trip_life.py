@@ -10,8 +10,9 @@ import typer
 
 from kitlist.base.errors import UsageError
 from kitlist.base.measures import counted
+from kitlist.faces.cli.asking import at_terminal
 from kitlist.faces.cli.judgement import Json, On, ReplacePaper, TripName
-from kitlist.faces.cli.talk import day, now, open_store, say, show, show_json, store_path, width
+from kitlist.faces.cli.talk import day, now, open_store, say, show, show_json, store_path, who, width
 from kitlist.faces.judging import judged
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ def _step(context: typer.Context, trip: str | None, *, on: date) -> NextStep:
     from kitlist.trips import next_step
 
     if not store_path(context).exists():
-        return next_step.no_store()
+        return next_step.no_store(somebody_to_ask=at_terminal())
     store = open_store(context)
     known = trips(store)
     if trip is None and all(t.ends_on < on for t in known):
@@ -112,8 +113,8 @@ def used(
     names = list(trip.bank) if linked == "bank" else [n.strip() for n in (linked or "").split(",") if n.strip()]
     if amounts or names:
         strings = trip.bank_strings if linked == "bank" else strings
-        who = by or checked_off.last_by(store, trip.name)
-        trip_use.record(store, trip.name, amounts, linked=names, strings=strings, on=day(on), by=who, at=now())
+        noted_by = by or who(context, store) or checked_off.last_by(store, trip.name)
+        trip_use.record(store, trip.name, amounts, linked=names, strings=strings, on=day(on), by=noted_by, at=now())
         say(f"Recorded {len(amounts)} of {trip.name}, {counted(len(names), 'battery', 'batteries')} linked.")
         for doubt in doubts(trip, on=day(on)):
             say(f"{doubt} Else: kitlist restock {quoted(trip.name)} --done")

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kitlist.base import days
 from kitlist.base.errors import BadData, UsageError
 from kitlist.base.fields import Field, fields_of, named_by
 from kitlist.faces.cli.talk import now, say
+
+if TYPE_CHECKING:
+    from kitlist.store import Store
 
 
 def pairs(values: Iterable[str] | None) -> dict[str, str]:
@@ -47,9 +50,10 @@ def _by_the_clock(field: Field, value: str) -> str:
     return value
 
 
-def say_understood(thing: Any, given: Mapping[str, Any]) -> None:
+def say_understood(store: Store, thing: Any, given: Mapping[str, Any]) -> None:
     """Show what was understood of values that were written otherwise than they are kept."""
     from kitlist.faces.words.cell_text import understood
+    from kitlist.store import settings
 
-    for line in understood(thing, given):
+    for line in understood(thing, given, units=settings.of(store).units):
         say(f"  {line}")

@@ -55,8 +55,8 @@ def _ask_shared(shared: dict[str, Any]) -> None:
     at = 0
     while at < 2:
         field, question, take = (
-            ("rested", "Rested how long (12h, overnight):", _rest),
-            ("battery_temp", "Battery temperature (4C, 40F):", _temperature),
+            ("rested", "Rested how long, for example 12h or overnight:", _rest),
+            ("battery_temp", "Battery temperature, for example 4C or 40F:", _temperature),
         )[at]
         try:
             if shared[field] is None or shared.get(f"asked {field}"):
@@ -94,10 +94,10 @@ def _ask_one(store: Store, battery: Battery, shared: dict[str, Any], *, before: 
     from kitlist.kit import entry
     from kitlist.store import readings
 
-    place = battery.vehicle or battery.bag or "loose"
+    place = f" in {battery.vehicle or battery.bag}" if battery.vehicle or battery.bag else ", loose"
     said = {k: v for k, v in shared.items() if v is not None and not k.startswith("asked ")}
-    said_before = f" (kept: {before.volts_v:g})" if before else ""
-    while answer := ask(f"{battery.name} ({place}), volts{said_before}:"):
+    said_before = f" ({before.volts_v:g})" if before else ""
+    while answer := ask(f"{battery.name}{place}, volts{said_before}:"):
         try:
             given = said | {"battery": battery.name, **_parts(answer)}
             reading: Reading = entry.build("reading", {"taken_at": before.taken_at if before else now()} | given)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from kitlist.base import clean
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import card_split, chart, furniture, hookup, typeface
 from kitlist.faces.paper.card_document import (
     Bars,
@@ -19,7 +20,7 @@ from kitlist.faces.paper.card_document import (
     PolarityBanner,
     Step,
 )
-from kitlist.faces.paper.document import Caution, Hookup, Paper
+from kitlist.faces.paper.document import Caution, Hookup
 from kitlist.faces.paper.figure import Drawing
 from kitlist.faces.paper.templating import fill
 

@@ -24,13 +24,6 @@ ITEMS_A_SECTION = 9  # ten or more are split by place (CAP 676 style of short gr
 DEFER = "Local codes and licensed practice come first."
 
 
-class Paper(StrEnum):
-    """The size of the paper: every paper is made for both."""
-
-    A4 = "A4"
-    LETTER = "letter"
-
-
 class Signal(StrEnum):
     """Signal words, by severity only (ANSI Z535.6). DANGER: death or grave injury unless avoided."""
 
@@ -272,6 +265,7 @@ class Sheet:
     gaps: tuple[GapLine, ...] = ()  # the same in full, for screens and the annex
     accepted: tuple[GapLine, ...] = ()
     days: tuple[DayLine, ...] = ()  # what is left to do, by day
+    book: tuple[str, ...] = ()  # the day's book for the annex: what it begins from, then each repair in its turn
     bags: tuple[Section, ...] = ()
     recheck: Section = Section(title="Recheck at the door", items=())
     cautions: tuple[str, ...] = ()  # general cautions: one unboxed block
@@ -291,7 +285,7 @@ class Sheet:
 
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
-        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex"))
+        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex", "book"))
 
 
 def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kitlist.faces.paper.document import Paper
+from kitlist.base.terms import Paper
 from kitlist.faces.paper.figure import Block, Drawing, Shape, Stroke, Text
 
 SIZES = {Paper.A4: (210.0, 297.0), Paper.LETTER: (215.9, 279.4)}

@@ -7,10 +7,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from kitlist.base import clean
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import card_html, chart, furniture, hookup, trend, typeface
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.card_html import place_blocks
-from kitlist.faces.paper.document import Marks, Paper, Sheet
+from kitlist.faces.paper.document import Marks, Sheet
 from kitlist.faces.paper.figure import Drawing
 from kitlist.faces.paper.form import Form
 from kitlist.faces.paper.labels import LABELS_A_PAGE, LABELS_A_ROW, Label, Labels

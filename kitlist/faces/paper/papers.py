@@ -10,9 +10,10 @@ from typing import TypeVar
 
 from kitlist.base import clean
 from kitlist.base.errors import UsageError
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import pdf, placing, text
 from kitlist.faces.paper.card_document import Card
-from kitlist.faces.paper.document import Paper, Sheet
+from kitlist.faces.paper.document import Sheet
 from kitlist.faces.paper.html import Document
 
 ENDINGS = (".pdf", ".html", ".htm", ".txt")

@@ -12,9 +12,10 @@ from pathlib import Path
 from typing import Any
 
 from kitlist.base.errors import PrintError
+from kitlist.base.terms import Paper
 from kitlist.faces.paper import html, overflow, typeface
 from kitlist.faces.paper.card_document import Card
-from kitlist.faces.paper.document import Paper, Sheet
+from kitlist.faces.paper.document import Sheet
 from kitlist.faces.paper.labels import Labels
 from kitlist.faces.paper.placing import save
 

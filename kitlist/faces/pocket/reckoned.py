@@ -80,7 +80,7 @@ def kinds_of_rods(bank: BankOutlook, rods: tuple[RodOutlook, ...], *, coldest_c:
 
 def _ladder(bank: BankOutlook, rod: RodOutlook, coldest_c: float) -> list[ColdStep]:
     from kitlist.outlook.lasting import lasting
-    from kitlist.outlook.leads import thinnest
+    from kitlist.outlook.leads import first_to_warm
     from kitlist.physics.bank.endurance import RodUse
 
     steps: list[ColdStep] = []
@@ -89,7 +89,7 @@ def _ladder(bank: BankOutlook, rod: RodOutlook, coldest_c: float) -> list[ColdSt
         batteries = {name: replace(one, coldest_c=temp_c) for name, one in bank.batteries.items()}
         covering = rod.designation.covering if rod.designation else None
         use = RodUse(charge_ah=rod.lasting.charge_ah, count=rod.rod.count, covering=covering)
-        found = lasting(bank.rig, batteries, use, rod.band, lead=thinnest(bank.leads_used))
+        found = lasting(bank.rig, batteries, use, rod.band, lead=first_to_warm(bank.leads_used))
         if found is not None:
             steps.append(ColdStep(temp_c=temp_c, lasting=_no_better(found, steps[-1].lasting) if steps else found))
         temp_c = max(temp_c - LADDER_K, COLDEST_KNOWN_C) if temp_c > COLDEST_KNOWN_C else temp_c - LADDER_K

@@ -28,9 +28,11 @@ def plain(
         "changes": [
             {
                 "change": found.change.words,
+                "strings": [list(string) for string in found.offer.strings],
                 "fit": str(found.offer.fit),
                 "rod": found.offer.best.words,
                 "rods_sure": found.offer.sure,
+                "rods_likely": found.offer.rods.likely if found.offer.rods else None,
             }
             for found in answer.changes
         ],

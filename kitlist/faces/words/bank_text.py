@@ -7,11 +7,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from kitlist.base.measures import counted
+from kitlist.base.names import quoted
 from kitlist.base.sources import row_source, sources_of, table
 from kitlist.faces.words.summary import stops_in_short
 from kitlist.outlook import Outlook
 from kitlist.outlook.beads import BeadOutlook
 from kitlist.outlook.charging import ChargeLine, ChargePlan
+from kitlist.outlook.offerable import Lost
 from kitlist.outlook.options.offer import Offer, why_behind
 from kitlist.outlook.options.plan import BankPlan, is_chosen
 from kitlist.outlook.procedure import Procedure
@@ -51,15 +53,18 @@ def plan_lines(answer: BankPlan, *, outlook: Outlook, columns: int) -> Iterator[
     for missed in answer.missed:
         names = [name for string in missed.nearest for name in string]
         nearest = f"; nearest {' | '.join(' → '.join(string) for string in missed.nearest)}"
-        if len(set(names)) < len(names):
+        if not names or len(set(names)) < len(names):
             nearest = ""  # a group ruled out by its bound before anybody looked which batteries it would take
         yield from _wrapped(f"out: {missed.count} more, {missed.why}{nearest}", columns, first="", rest=_INDENT)
+    if any(missed.why is Lost.WET_NOT_SAID for missed in answer.missed):
+        wet = f"Write down whether the welding may be wet: kitlist trip edit {quoted(answer.trip.name)} wet=ANSWER"
+        yield from _wrapped(wet, columns, first="", rest=_INDENT)
     yield from _chosen(outlook, columns)
     if answer.changes:
         yield "What one change would do:"
     for found in answer.changes:
         offer = found.offer
-        words = f"{found.change.words}: {offer.fit} with {offer.best.words}, {offer.best.rods_words}"
+        words = f"{found.change.words}; then {offer.words}: {fit_words(offer)}, {offer.best.rods_words}"
         yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
 
 
@@ -90,13 +95,12 @@ def _chosen(outlook: Outlook, columns: int) -> Iterator[str]:
 
 
 def _offer(number: int, offer: Offer, columns: int, *, chosen: bool) -> Iterator[str]:
-    order = " | ".join(" → ".join(string) for string in offer.strings)
-    yield from _wrapped(f"{order}{'  (chosen)' if chosen else ''}", columns, first=f"{number}.  ")
+    yield from _wrapped(f"{offer.words}{'  (chosen)' if chosen else ''}", columns, first=f"{number}.  ")
     shares = (
         f", strings share {' and '.join(f'{s * 100:.0f} %' for s in offer.shares)}" if len(offer.shares) > 1 else ""
     )
     yield from _wrapped(
-        f"{offer.rested_v:.1f} V at rest; {band_words(offer.band)}; {offer.fit} with {offer.best.words}; "
+        f"{offer.rested_v:.1f} V at rest; {band_words(offer.band)}; {fit_words(offer)}; "
         f"{offer.best.rods_words}; {counted(offer.option.links, 'link')}{shares}",
         columns,
     )
@@ -104,6 +108,12 @@ def _offer(number: int, offer: Offer, columns: int, *, chosen: bool) -> Iterator
         yield from _wrapped(f"warning: {lent}; both or neither", columns)
     for warning in offer.option.warnings:
         yield from _wrapped(f"warning: {warning}", columns)
+
+
+def fit_words(offer: Offer) -> str:
+    """How a bank runs the rod that it suits best, and how long an arc it lets be held where that is short."""
+    arc = "" if offer.short_mm is None else f", short arc only, up to {offer.short_mm:g} mm"
+    return f"{offer.fit} with {offer.best.words}{arc}"
 
 
 def band_words(band: Band) -> str:

@@ -13,6 +13,7 @@ from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
 from kitlist.physics.battery.recharge import SUN_H, Feed, panel_ah_a_day
 
 _INDENT = "    "
+_LONG_H = 5.0  # from here nobody thinks in minutes
 
 
 def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:
@@ -40,7 +41,8 @@ def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:
 
 def _line(line: FieldLine, columns: int) -> Iterator[str]:
     soc = "charge not known" if line.soc_ratio is None else f"{line.soc_ratio.best * 100:.0f} %"
-    to = "" if line.to_ratio is None else f" to {line.to_ratio * 100:.0f} %"
+    to = f" to {line.to_ratio * 100:.0f} %" if line.to_ratio is not None and line.put_back_ah else ""
+    to = "" if to == f" to {soc}" else to
     ah = f", {line.put_back_ah:.1f} Ah" if line.put_back_ah else ""
     go = "" if line.go_v is None else f", {line.go_v:.2f} V at rest after the load"
     limits = f"at most {line.most_v:g} V, sparks {line.spark_m:.1f} m away"
@@ -50,11 +52,11 @@ def _line(line: FieldLine, columns: int) -> Iterator[str]:
         words = f"not charged: {line.why_not}"
         yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
     if line.full_first:
-        yield from textwrap.wrap(
-            "full before that: no more than full goes in", columns, initial_indent="  - ", subsequent_indent=_INDENT
-        )
-    if line.times and not line.put_back_ah:
-        yield "  - nothing to put back for that"
+        words = "full before that: no more than full goes in" if line.put_back_ah else "full, and it gives no more"
+        yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
+    elif line.times and not line.put_back_ah:
+        yield "  - has enough for that: nothing to put back"
+    if not line.put_back_ah:
         return
     for time in line.times:
         words = f"{time.way.words}: {time_words(time.hours)}{_sun(time)}"
@@ -75,13 +77,18 @@ def time_words(hours: Span) -> str:
 
     >>> time_words(Span(0.14, 0.29, 1.54))
     '17 min (8 to 92)'
+    >>> time_words(Span(0.1, 1.3, 22.4))
+    '78 min (6 min to 22.4 h)'
     >>> time_words(Span(1.0, 4.64, float("inf")))
     '4.6 h (1.0 to no end)'
     """
     if hours.best == inf:
         return "never: it gives no more than the vehicle takes"
     if hours.best <= 2.0:
-        return f"{_one(hours.best * 60, 0)} min ({_one(hours.low * 60, 0)} to {_one(hours.high * 60, 0)})"
+        low, best = _one(hours.low * 60, 0), _one(hours.best * 60, 0)
+        if _LONG_H < hours.high < inf:
+            return f"{best} min ({low} min to {_one(hours.high, 1)} h)"
+        return f"{best} min ({low} to {_one(hours.high * 60, 0)})"
     return f"{_one(hours.best, 1)} h ({_one(hours.low, 1)} to {_one(hours.high, 1)})"
 
 

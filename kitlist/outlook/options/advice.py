@@ -107,8 +107,7 @@ def _charges_together(travellers: Sequence[Traveller], demand: Demand) -> Iterat
         alone = plan_bank(_charged(travellers, named), demand, few=1).best if named else None
         if alone is not None:
             which = f"{', '.join(named[:-1])} and {named[-1]}" if named[1:] else named[0]
-            order = " | ".join(" → ".join(string) for string in alone.strings)
-            yield Change(f"charge {which} full, each alone, then {order}", alone, Effort.CHARGE, batteries=tuple(named))
+            yield Change(f"charge {which} full, each alone", alone, Effort.CHARGE, batteries=tuple(named))
             return
 
 
@@ -123,10 +122,12 @@ def _more(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> Iterat
     likes = [b for b in travellers if b.name in plan.best.names] if plan.best else usable[:_FEW_LIKE]
     seen: set[Traveller] = set()
     for battery in likes:
-        like = replace(battery, name="", starts_engine=False)
-        if like in seen:
+        # New and full: of batteries that differ in their charge or their vehicle alone one more is the same thing.
+        like = replace(battery, name="", starts_engine=False, soc_ratio=_FULL, ocv_25_v=None, may_freeze=False)
+        same = replace(like, reserve_ratio=0.0)
+        if same in seen:
             continue
-        seen.add(like)
+        seen.add(same)
         more = replace(like, name=f"one more like {battery.name}")
         best = plan_bank([*travellers, more], demand, few=1).best
         if best is not None and any(name == more.name for name in best.names):

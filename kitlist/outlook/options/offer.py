@@ -10,9 +10,8 @@ from kitlist.base.measures import counted
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Expected, expect
 from kitlist.outlook.battery import BatteryOutlook
-from kitlist.outlook.hardware import said_polarity
-from kitlist.outlook.joining import joining
 from kitlist.outlook.lasting import RodsInHand
+from kitlist.outlook.offerable import Lost, lost_by, serves
 from kitlist.outlook.options.planner import Option
 from kitlist.outlook.options.weighing import worth_of
 from kitlist.outlook.rods import RodOutlook, best_of
@@ -48,6 +47,11 @@ class Offer:
         return self.best.band or Band(0.0, 0.0, 0.0, 1.0)
 
     @property
+    def words(self) -> str:
+        """Its batteries in linking order, as every face writes them."""
+        return " | ".join(" → ".join(string) for string in self.strings)
+
+    @property
     def rods(self) -> RodsInHand | None:
         """How many of that rod it gives."""
         return self.best.rods
@@ -56,6 +60,12 @@ class Offer:
     def sure(self) -> int:
         """Rods that can be counted on."""
         return self.rods.sure if self.rods else 0
+
+    @property
+    def short_mm(self) -> float | None:
+        """The longest arc that it holds, mm, where that is a short one; None where it holds well."""
+        bank = self.expected.bank
+        return bank.holds_mm if bank is not None and bank.short_arc else None
 
     @property
     def rested_v(self) -> float:
@@ -69,14 +79,17 @@ class Offer:
         return tuple(kept[string[0]].share_ratio for string in self.strings if string[0] in kept)
 
     @property
+    def rank(self) -> float:
+        """How it runs the rod and holds its arc, in the ranking; least is best."""
+        return rank_of(self.fit, short_arc=self.short_mm is not None)
+
+    @property
     def key(self) -> tuple[float, ...]:
         """What offers are ranked by, least first, as the planner ranks: but by what is expected."""
         quick = self.option.key
         worth = worth_of(self.best.counted, quick.warnings)
-        short = self.expected.bank is not None and self.expected.bank.short_arc
-        rank = rank_of(self.fit, short_arc=short)
         starts = (self.takes_every_start, len(self.parted))
-        return (*starts, rank, worth, quick.warnings, quick.links, quick.mass_kg)
+        return (*starts, self.rank, worth, quick.warnings, quick.links, quick.mass_kg)
 
 
 def with_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:
@@ -86,20 +99,14 @@ def with_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:
 
 def offer_of(
     kit: Kit, trip: Trip, option: Option, batteries: Mapping[str, BatteryOutlook], *, on: date
-) -> Offer | None:
-    """A bank of the planner's as it may be offered; None where something about it forbids to link it, or stops it."""
+) -> Offer | Lost:
+    """A bank of the planner's as it may be offered; or why it is not, as it is expected."""
     chosen = with_bank(trip, option.strings)
     found = expect(kit, chosen, batteries, on=on)
-    bank = found.bank
-    if bank is None or bank.bars or bank.not_known:
-        return None
-    rods = [rod for rod in found.rods if rod.welds and rod.rods is not None and rod.rods.likely > 0]
-    joined = joining(kit, chosen, polarity=said_polarity(found.rods))
-    if joined is None or joined.missing:
-        return None
-    best = best_of(rods)
-    if best is None:
-        return None
+    lost = lost_by(kit, chosen, found)
+    best = best_of(rod for rod in found.rods if serves(rod))
+    if lost is not None or best is None:
+        return lost or Lost.FIT
     return Offer(
         option=option,
         trip=chosen,
@@ -116,7 +123,9 @@ def why_behind(loser: Offer, winner: Offer) -> str:
         return "takes every starting battery: no vehicle could start"
     if len(loser.parted) > len(winner.parted):
         return f"takes {loser.parted[0]}"
-    if loser.fit is not winner.fit:
+    if loser.rank > winner.rank and loser.short_mm is not None and winner.short_mm is None:
+        return f"short arc only, up to {loser.short_mm:g} mm: it strikes hard and goes out when the hand lifts"
+    if loser.rank != winner.rank:
         return f"{loser.fit} with {loser.best.words}, not {winner.fit}"
     more = [sentence for sentence in loser.option.warnings if sentence not in winner.option.warnings]
     if more and loser.sure >= winner.sure:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from kitlist.base.errors import BadData, KitlistError
+from kitlist.base.span import Span
 from kitlist.base.terms import BatteryPlace, Covering
 from kitlist.kit import Kit, Trip
 from kitlist.kit.limits import Limits
@@ -17,19 +18,23 @@ from kitlist.outlook.bank import starting, temperatures
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links
 from kitlist.outlook.linkable import full_v, most_v
+from kitlist.outlook.offerable import Lost
 from kitlist.outlook.options.advice import Change, what_would_help
 from kitlist.outlook.options.demand import Demand, PackedRod
 from kitlist.outlook.options.fleet import Refused, Traveller
 from kitlist.outlook.options.offer import Offer, offer_of
-from kitlist.outlook.options.planner import Missed, Plan, plan_bank
+from kitlist.outlook.options.planner import Missed, Option, Plan, plan_bank
 from kitlist.outlook.options.supposed import supposed, with_ballast
+from kitlist.outlook.own_rods import rod_words, rods_taught
 from kitlist.outlook.rods import RodOutlook
+from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.battery.standing import may_freeze
 from kitlist.welding.rods.consumption import burn
 from kitlist.welding.rods.currents import current_range
 
 _OTHER_RODS = (("E6013", 3.2, 350.0), ("E6013", 4.0, 350.0), ("E6013", 2.5, 300.0))
 _CHANGES_SHOWN = 4
+_NOTHING = Plan((), (), ())
 _USUAL_A = 130.0  # for the heat of a strip while banks are ranked; each bank on offer then has its own
 
 
@@ -57,34 +62,72 @@ class BankPlan:
     not_known: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Look:
+    """One look at a kit: what was searched, and what came of it. `plan` has the options that are on offer alone."""
+
+    batteries: Mapping[str, BatteryOutlook]
+    out: tuple[Refused, ...]
+    not_known: tuple[str, ...] = ()
+    travellers: tuple[Traveller, ...] = ()
+    demand: Demand | None = None
+    rods: tuple[RodOutlook, ...] = ()
+    plan: Plan = _NOTHING
+    offers: tuple[Offer, ...] = ()
+
+
 def plan_for(
-    kit: Kit, trip: Trip, *, on: date, four: bool = False, ballast_mohm: float = 0.0, few: int = 5
+    kit: Kit,
+    trip: Trip,
+    *,
+    on: date,
+    four: bool = False,
+    ballast_mohm: float = 0.0,
+    few: int = 5,
+    changes: bool = True,
 ) -> BankPlan:
     """The best few banks for a trip, none of them one that may not be linked, each as it is to be expected.
 
-    `four` looks at four in series too, which needs ballast. Raises BadData for four without ballast, or in the wet.
+    `four` looks at four in series too, which needs ballast. Not `changes`, what one change would do is left out.
+    Raises BadData for four without ballast, or in the wet.
     """
     kit = without_slips(kit, on=on)
     if ballast_mohm > 0:
         kit, trip = with_ballast(kit, trip, mohm=ballast_mohm)
-    strip = packed_ballast(kit, trip)
-    if four and (strip is None or trip.wet is not False):
+    if four and (packed_ballast(kit, trip) is None or trip.wet is not False):
         raise BadData(
             "four in series is about 50 V: never where it may be wet, and only with ballast",
             hint="Say the ballast, --four --ballast 100mohm; and that it is dry, kitlist trip edit NAME wet=ANSWER",
         )
+    look = _look(kit, trip, on=on, four=four, few=few)
+    if look.demand is None:
+        return BankPlan(trip=trip, begun=False, refused=look.out, not_known=look.not_known)
+    return BankPlan(
+        trip=trip,
+        begun=True,
+        offers=look.offers,
+        refused=(*look.out, *look.plan.refused),
+        missed=look.plan.missed,
+        changes=tuple(_improvements(kit, trip, look, on=on, four=four, few=few)) if changes else (),
+    )
+
+
+def _look(kit: Kit, trip: Trip, *, on: date, four: bool, few: int) -> _Look:
+    """The banks of a kit as it stands."""
+    strip = packed_ballast(kit, trip)
     batteries = batteries_out(kit, trip, on=on)
     out = tuple(Refused(name, why) for name, b in batteries.items() if (why := b.not_now) and why.why.for_good)
     refused = {entry.name for entry in out}
     travellers = tuple(_traveller(b, trip, kit.limits) for name, b in batteries.items() if name not in refused)
     links = packed_links(kit)
     rods = expect(kit, replace(trip, bank=(), bank_strings=1), batteries, on=on).rods
-    packed = tuple(_packed(rod) for rod in rods if _plannable(rod))
+    taught = rods_taught(kit, on=on)
+    packed = tuple(_packed(rod, taught.get(rod_words(rod.rod))) for rod in rods if _plannable(rod))
     not_known = [*map(str, missing_or_unknown(arc_leads(kit), links)), *_missing(rods, travellers)]
     if rods and not packed:
         not_known.append("a packed rod that is fit to weld with, and whose range is known")
     if not_known:
-        return BankPlan(trip=trip, begun=False, refused=out, not_known=tuple(dict.fromkeys(not_known)))
+        return _Look(batteries=batteries, out=out, not_known=tuple(dict.fromkeys(not_known)))
     demand = Demand(
         rods=packed,
         leads=replace(
@@ -101,51 +144,88 @@ def plan_for(
     )
     # Twice as many as are shown: the ranking is quick and rough, and of those ranked some may not be linked.
     plan = plan_bank(travellers, demand, few=2 * few)
-    offers = _offers(kit, trip, plan, batteries, on=on, few=few)
-    return BankPlan(
-        trip=trip,
-        begun=True,
+    options = (*_chosen_option(trip, travellers, demand, plan), *plan.options)
+    offers, lost = _offers(kit, trip, options, batteries, on=on, few=few)
+    return _Look(
+        batteries=batteries,
+        out=out,
+        travellers=travellers,
+        demand=demand,
+        rods=rods,
+        plan=replace(plan, options=tuple(x.option for x in offers), missed=_missed(trip, plan, offers, lost)),
         offers=offers,
-        refused=(*out, *plan.refused),
-        missed=plan.missed,
-        changes=tuple(_improvements(kit, trip, travellers, demand, plan, rods, offers, on=on)),
     )
 
 
+def _chosen_option(trip: Trip, travellers: tuple[Traveller, ...], demand: Demand, plan: Plan) -> tuple[Option, ...]:
+    """The trip's bank where the quick search left it out for its current: a practice weld may know better."""
+    chosen = {frozenset(string) for string in trip.strings}
+    if not trip.bank or any({frozenset(x) for x in option.strings} == chosen for option in plan.options):
+        return ()
+    members = [battery for battery in travellers if battery.name in trip.bank]
+    size = len(trip.strings[0])
+    if len(members) != len(trip.bank) or size not in demand.in_series:
+        return ()
+    alone = plan_bank(members, replace(demand, worst_fit=Fit.NO_ARC, in_series=(size,), strings=trip.bank_strings))
+    return tuple(option for option in alone.options if {frozenset(x) for x in option.strings} == chosen)
+
+
 def _offers(
-    kit: Kit, trip: Trip, plan: Plan, batteries: Mapping[str, BatteryOutlook], *, on: date, few: int
-) -> tuple[Offer, ...]:
-    """The banks that may be offered, best first by what is expected of them."""
+    kit: Kit,
+    trip: Trip,
+    options: tuple[Option, ...],
+    batteries: Mapping[str, BatteryOutlook],
+    *,
+    on: date,
+    few: int,
+) -> tuple[tuple[Offer, ...], tuple[tuple[Lost, Option], ...]]:
+    """The banks that may be offered, best first by what is expected of them; and those that may not, with why."""
     found: list[Offer] = []
-    for option in plan.options:
+    lost: list[tuple[Lost, Option]] = []
+    for option in options:
         offer = offer_of(kit, trip, option, batteries, on=on)
-        if offer is not None:
+        if isinstance(offer, Lost):
+            lost.append((offer, option))
+        else:
             found.append(offer)
         if len(found) == few:
             break
-    return tuple(sorted(found, key=lambda offer: offer.key))
+    return tuple(sorted(found, key=lambda offer: offer.key)), tuple(lost)
 
 
-def _improvements(
-    kit: Kit,
-    trip: Trip,
-    travellers: tuple[Traveller, ...],
-    demand: Demand,
-    plan: Plan,
-    rods: tuple[RodOutlook, ...],
-    offers: tuple[Offer, ...],
-    *,
-    on: date,
-) -> Iterator[Improvement]:
-    """The changes that help most, each tried on the kit as it would then be: one that would not help is not named."""
+def _missed(
+    trip: Trip, plan: Plan, offers: tuple[Offer, ...], lost: tuple[tuple[Lost, Option], ...]
+) -> tuple[Missed, ...]:
+    """Why the other banks are out, by the search and by what is expected; never one that is on offer."""
+    offered = {frozenset(map(frozenset, offer.strings)) for offer in offers}
+    found: dict[Lost, Missed] = {}
+    for why, option in lost:
+        before = found.get(why)
+        found[why] = Missed(why, before.count + 1 if before else 1, before.nearest if before else option.strings)
+    for missed in plan.missed:
+        why = Lost.WET_NOT_SAID if missed.why is Lost.WET and trip.wet is None else missed.why
+        known = frozenset(map(frozenset, missed.nearest)) in offered
+        count, nearest = missed.count - known, () if known else missed.nearest
+        if count > 0:
+            before = found.get(why)
+            found[why] = Missed(why, count + before.count, before.nearest) if before else Missed(why, count, nearest)
+    return tuple(sorted(found.values(), key=lambda missed: -missed.count))
+
+
+def _improvements(kit: Kit, trip: Trip, look: _Look, *, on: date, four: bool, few: int) -> Iterator[Improvement]:
+    """The changes that help most. Each is looked at anew on the kit as it would then be, so that what is promised is
+    what the next look shows first; one that would not help is not named."""
+    if look.demand is None:
+        return
     shown = 0
-    for change in what_would_help(travellers, demand, plan, other_rods=tuple(_other_rods(rods))):
+    others = tuple(_other_rods(look.rods))
+    for change in what_would_help(look.travellers, look.demand, look.plan, other_rods=others):
         other = supposed(kit, trip, change, on=on)
         if other is None:
             continue
-        offer = offer_of(other, trip, change.option, batteries_out(other, trip, on=on), on=on)
-        if offer is not None and (not offers or offer.key < offers[0].key):
-            yield Improvement(change=change, offer=offer)
+        offers = _look(other, trip, on=on, four=four, few=few).offers
+        if offers and (not look.offers or offers[0].key < look.offers[0].key):
+            yield Improvement(change=change, offer=offers[0])
             shown += 1
         if shown == _CHANGES_SHOWN:
             return
@@ -190,10 +270,11 @@ def _plannable(rod: RodOutlook) -> bool:
     )
 
 
-def _packed(rod: RodOutlook) -> PackedRod:
+def _packed(rod: RodOutlook, taught_ah: Span | None) -> PackedRod:
+    """A packet as the planner takes it, with what own welds taught of it."""
     if rod.range is None or rod.designation is None:
         raise AssertionError(f"{rod.words} has no range")  # left out by _plannable
-    return packed_rod(
+    found = packed_rod(
         rod.words,
         rod.designation.table_class,
         covering=rod.designation.covering,
@@ -201,6 +282,7 @@ def _packed(rod: RodOutlook) -> PackedRod:
         length_mm=rod.rod.length_mm,
         count=rod.rod.count,
     )
+    return found if taught_ah is None else replace(found, charge_ah=taught_ah)
 
 
 def packed_rod(

@@ -15,12 +15,12 @@ from itertools import combinations_with_replacement
 from math import floor
 
 from kitlist.base.sources import PRACTICE, Source, Tag, sourced
+from kitlist.outlook.offerable import Lost
 from kitlist.outlook.options.demand import Demand, links_needed
 from kitlist.outlook.options.fleet import Kind, Refused, Traveller, alike, mismatches, refusal_of
 from kitlist.outlook.options.weighing import (
     Key,
     KindFacts,
-    Lost,
     Scales,
     SeriesString,
     Weighed,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cache
 from math import exp, log
 
@@ -25,13 +26,34 @@ def _class5_points(column: str) -> tuple[tuple[float, float], ...]:
     return tuple((float(row["area_mm2"]), float(row[column])) for row in table("conductor_resistance"))
 
 
+class MetalUse(StrEnum):
+    """What a conductor's metal is asked for."""
+
+    CURRENT = "the current that flows through it"
+    HEAT = "how hot it gets, and what it may carry"
+
+
+def taken_as(conductor: Conductor, use: MetalUse) -> Conductor:
+    """The metal to reckon with; of one that nobody named the careful one for the use.
+
+    For the current copper: less resistance, so more current on eyes, steel, switch and batteries, and less of a
+    measured drop that the conductor explains away. For heat copper-clad aluminium: it gets hotter and carries less.
+
+    >>> [taken_as(Conductor.UNKNOWN, use).value for use in MetalUse]
+    ['copper', 'copper-clad']
+    """
+    if conductor is not Conductor.UNKNOWN:
+        return conductor
+    return Conductor.COPPER if use is MetalUse.CURRENT else Conductor.COPPER_CLAD
+
+
 @sourced(Source(Tag.SECOND_HAND, "IEC 60228, class 5, largest at 20 °C"))
 def ohm_per_m(*, area_mm2: float, conductor: Conductor = Conductor.COPPER) -> float:
     """Largest DC resistance of a flexible conductor at 20 °C, ohm a metre.
 
     The table's areas exactly; between them (an AWG size, say) interpolated on the logarithms of area and resistance,
     which keeps the product of the two between that of its neighbours. Tinned copper has its own column; aluminium and
-    copper-clad aluminium are copper times a factor; a conductor nobody named is taken as copper-clad.
+    copper-clad aluminium are copper times a factor; a conductor nobody named is copper here (`taken_as`).
     1.5 to 150 mm², as entry takes them.
 
     >>> round(ohm_per_m(area_mm2=25.0) * 1000, 3)
@@ -54,7 +76,7 @@ def _log_between(points: tuple[tuple[float, float], ...], area_mm2: float) -> fl
 
 
 def conductor_factor(conductor: Conductor) -> Span:
-    """Resistance against copper of the same area, ratio. Unknown: from copper to copper-clad, the worse taken.
+    """Resistance against copper of the same area, ratio; of a metal nobody named that of copper (`taken_as`).
 
     >>> conductor_factor(Conductor.COPPER_CLAD).best
     1.6
@@ -65,8 +87,7 @@ def conductor_factor(conductor: Conductor) -> Span:
         Conductor.TINNED_COPPER: Span.exactly(1.0),
         Conductor.ALUMINIUM: Span.exactly(figures.ALUMINIUM_FACTOR.value),
         Conductor.COPPER_CLAD: clad,
-        Conductor.UNKNOWN: Span(1.0, clad.best, clad.high),
-    }[conductor]
+    }[taken_as(conductor, MetalUse.CURRENT)]
 
 
 @sourced(figures.COPPER_TEMP.source)

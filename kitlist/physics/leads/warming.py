@@ -13,6 +13,7 @@ from kitlist.base.sources import Source, Tag, sourced, table
 from kitlist.base.span import between
 from kitlist.base.terms import Conductor
 from kitlist.physics import figures
+from kitlist.physics.leads.cable import MetalUse, taken_as
 
 _ADIABATIC = {"copper": (226.0, 234.5), "aluminium": (148.0, 228.0)}
 _CABLE_LIMIT_C = 85.0
@@ -36,12 +37,30 @@ def rise_per_rod(
         raise OutOfRange(
             f"{current_a:g} A for {burn_s:g} s in {area_mm2:g} mm² is outside 0-3000 A, 0-600 s, over 0 mm²"
         )
-    is_copper = conductor in (Conductor.COPPER, Conductor.TINNED_COPPER)
-    k, beta = _ADIABATIC["copper" if is_copper else "aluminium"]
+    k, beta = _adiabatic(conductor)
     exponent = current_a**2 * burn_s / (k * area_mm2) ** 2
     if exponent > 1.0:
         raise OutOfRange(f"{current_a:g} A for {burn_s:g} s melts the insulation of {area_mm2:g} mm²: past the model")
     return (start_c + beta) * (exp(exponent) - 1)
+
+
+def _adiabatic(conductor: Conductor) -> tuple[float, float]:
+    is_copper = taken_as(conductor, MetalUse.HEAT) in (Conductor.COPPER, Conductor.TINNED_COPPER)
+    return _ADIABATIC["copper" if is_copper else "aluminium"]
+
+
+@sourced(Source(Tag.MEMORY, "IEC 60949, adiabatic; 226 and 234.5 for copper, 148 and 228 for aluminium"))
+def bears_a2s(*, area_mm2: float, conductor: Conductor, limit_c: float, start_c: float = 30.0) -> float:
+    """What takes a conductor to its insulation's limit with no cooling, A² s: the lead that bears least warms first.
+
+    >>> copper = bears_a2s(area_mm2=25.0, conductor=Conductor.COPPER, limit_c=70.0)
+    >>> copper > bears_a2s(area_mm2=35.0, conductor=Conductor.ALUMINIUM, limit_c=70.0)
+    True
+    """
+    if area_mm2 <= 0.0 or limit_c <= start_c:
+        return 0.0
+    k, beta = _adiabatic(conductor)
+    return (k * area_mm2) ** 2 * log((limit_c + beta) / (start_c + beta))
 
 
 def after_pause(*, rise_k: float, pause_s: float, area_mm2: float) -> float:
@@ -142,8 +161,7 @@ def _conductor_share(conductor: Conductor) -> float:
     factor = {
         Conductor.ALUMINIUM: figures.ALUMINIUM_FACTOR.value,
         Conductor.COPPER_CLAD: figures.COPPER_CLAD_FACTOR.value,
-        Conductor.UNKNOWN: figures.COPPER_CLAD_FACTOR.value,
-    }.get(conductor, 1.0)
+    }.get(taken_as(conductor, MetalUse.HEAT), 1.0)
     return sqrt(1 / factor)
 
 
@@ -178,10 +196,11 @@ def jumper_limit(*, area_mm2: float, conductor: Conductor, marked: bool = True) 
     >>> jumper_limit(area_mm2=25.0, conductor=Conductor.COPPER).allowed_a
     120.0
     """
-    if conductor in (Conductor.COPPER_CLAD, Conductor.UNKNOWN) and not marked:
+    metal = taken_as(conductor, MetalUse.HEAT)
+    if metal is Conductor.COPPER_CLAD and not marked:
         return JumperLimit(0.0, "unmarked conductor, likely copper-clad aluminium: it melts in minutes of arc")
     factor = {Conductor.ALUMINIUM: figures.ALUMINIUM_FACTOR.value}.get(conductor, 1.0)
-    if conductor in (Conductor.COPPER_CLAD, Conductor.UNKNOWN):
+    if metal is Conductor.COPPER_CLAD:
         factor = figures.COPPER_CLAD_FACTOR.value
     as_copper_mm2 = area_mm2 / factor
     rows = [row for row in table("jumper_leads") if float(row["area_mm2"]) <= as_copper_mm2]

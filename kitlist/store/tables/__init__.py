@@ -15,6 +15,7 @@ from kitlist.store.tables.happened_rows import (
     PocketTakenRow,
     PrintedRow,
     RodEventRow,
+    SettingRow,
     SheetItemRow,
     TripUseRow,
 )
@@ -60,6 +61,7 @@ __all__ = [
     "ReadingRow",
     "RodEventRow",
     "Row",
+    "SettingRow",
     "SheetItemRow",
     "TripUseRow",
 ]
@@ -110,5 +112,6 @@ ALL: tuple[type[Row], ...] = (
     PocketTakenRow,
     GuideAnswerRow,
     PhonePortRow,
+    SettingRow,
 )
 """Every row class, in an order in which each comes after those that it refers to."""

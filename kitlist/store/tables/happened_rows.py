@@ -121,3 +121,14 @@ class PhonePortRow(SQLModel, table=True):
 
     id: int = Field(default=1, primary_key=True)
     port: int
+
+
+class SettingRow(SQLModel, table=True):
+    """What the owner has set for all commands; one row, or none where everything is as a store begins."""
+
+    __tablename__ = "setting"
+
+    id: int = Field(default=1, primary_key=True)
+    units: str
+    paper: str
+    given_by: str

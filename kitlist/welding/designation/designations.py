@@ -11,10 +11,12 @@ from kitlist.welding.designation.designation import Designation, System
 from kitlist.welding.designation.writing import Writing, squeezed
 
 _STATED = re.compile(
-    r"\s*(?:(?P<aws>AWS\s+A5\.1M?)|(?P<aws4>AWS\s+A5\.4M?)|(?:EN\s+)?ISO\s+2560\s*-\s*(?P<iso>[AB])"
-    r"|AS/NZS\s+4855\s*-\s*(?P<asnzs>[AB])|(?P<old>AS/NZS\s+1553\.1))(?:\s*[:-]\s*|\s+)",
+    r"\s*(?:(?P<aws>(?:AWS\s+|ASME\s+)?S?F?A[\s-]?5\.1M?(?:\s*/\s*A?5\.1M)?)|(?P<aws4>(?:AWS\s+|ASME\s+)?S?F?A[\s-]?5\.4M?"
+    r"(?:\s*/\s*A?5\.4M)?)|(?:EN\s+)?ISO\s+2560\s*-\s*(?P<iso>[AB])|(?P<en499>EN\s+499)"
+    r"|AS/NZS\s+4855\s*-\s*(?P<asnzs>[AB])|(?P<old>AS/NZS\s+1553\.1))(?:\s*[:-]\s*(?:19|20)\d\d\b)?(?:\s*[:-]\s*|\s+)",
     re.IGNORECASE,
 )
+_SEVERAL = re.compile(r"\s+/\s+|\s*[();]\s*")
 _AWS_MARKS = ("H4", "H8", "H16", "R", "M")
 
 
@@ -33,11 +35,22 @@ def decode(text: str) -> Designation:
     'AC or DC: HOLDER TO +, WORK CLAMP TO −'
     """
     try:
-        return _read(text)
+        return _read_all(text)
     except BadDesignation as bad:
         near = bad.nearest or nearest(text)
         hint = f"Near: {', '.join(near)}." if near else "A designation looks like E6013, B-E4918 or E 42 4 B 42 H5."
         raise BadDesignation(bad.message, position=bad.position, nearest=near, hint=hint) from None
+
+
+def _read_all(text: str) -> Designation:
+    """One rod under several names, as packets have it, "E6013 / E 42 0 RR 12": all must be of one covering."""
+    pieces = [piece for piece in _SEVERAL.split(text) if piece.strip() and not _STATED.fullmatch(f"{piece} ")]
+    if len(pieces) < 2:
+        return _read(pieces[0] if pieces else text)
+    read = [_read(piece) for piece in pieces]
+    if len({(rod.covering, rod.low_hydrogen) for rod in read}) > 1:
+        raise BadDesignation(f"{text!r} names rods of two kinds: {' and '.join(rod.text for rod in read)}", position=1)
+    return next((rod for rod in read if rod.polarities), read[0])
 
 
 def _read(text: str) -> Designation:
@@ -49,6 +62,7 @@ def _read(text: str) -> Designation:
         stated = System.AWS_A5_1 if named["aws"] else stated
         stated = System.AWS_A5_4 if named["aws4"] else stated
         stated = System.AS_NZS_1553_1 if named["old"] else stated
+        stated = System.ISO_2560_A if named["en499"] else stated
     w = Writing(text, start=start)
     if w.done:
         w.fail("there is nothing to read")

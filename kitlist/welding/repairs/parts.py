@@ -10,6 +10,7 @@ from functools import cache
 
 from kitlist.base.errors import NotFound
 from kitlist.base.sources import PRACTICE, Source, row_source, table
+from kitlist.base.terms import Steel
 
 
 class RepairClass(StrEnum):
@@ -31,7 +32,8 @@ class Part:
     """A part as the table knows it: its class, the rule in a sentence, and the word by which it was recognised.
 
     `ask`: off the list until somebody who knows the part has said that it may be welded. `carries`: a bracket or a
-    beam, which takes the class of what hands its load on to it.
+    beam, which takes the class of what hands its load on to it. `steel`: the only kind that it is
+    made of, where there is one.
     """
 
     name: str
@@ -41,6 +43,7 @@ class Part:
     matched: str
     ask: bool = False
     carries: bool = False
+    steel: Steel | None = None
 
 
 _SPLIT = re.compile(
@@ -136,16 +139,35 @@ def _head(words: Sequence[str]) -> Part | None:
             row = _by_word().get(phrase) or _by_word().get(_singular(phrase))
             if row is not None:
                 return _loaded(_part(row, phrase), words[:start])
+        if words[end - 1] in _words("piece") or _singular(words[end - 1]) in _words("piece"):
+            return _whole(words[: end - 1], words[end - 1])
     return None
+
+
+def _whole(words: Sequence[str], piece: str) -> Part | None:
+    """The part that a piece belongs to: a coupling head is the coupling, a recovery loop takes what recovery pulls."""
+    if (found := _head(words)) is not None:
+        return found
+    served = _served(words, ("load", "serves"))
+    worst = max(served, key=lambda p: p.repair_class.rank, default=None)
+    return replace(worst, matched=f"{' '.join(words)} {piece}") if worst is not None else None
+
+
+def _served(words: Sequence[str], roles: Sequence[str]) -> list[Part]:
+    """The parts whose load, fluid or work a phrase names."""
+    text = f" {' '.join(words)} "
+    named = [part for role in roles for word, part in _words(role).items() if f" {word} " in text]
+    return [_part(_by_word()[_plain(name)], " ".join(words)) for name in named]
 
 
 def _loaded(found: Part, before: Sequence[str]) -> Part:
     """A bracket or beam as the part whose load it takes, where the words before it name one."""
     if not found.carries:
         return found
-    text, loads = f" {' '.join(before)} ", _words("load")
-    named = [loads[word] for word in loads if f" {word} " in text]
-    taken = [_part(_by_word()[_plain(name)], f"{' '.join(before)} {found.matched}") for name in named]
+    taken = [replace(load, matched=f"{load.matched} {found.matched}") for load in _served(before, ("load",))]
+    light = {word: but for word, but in _words("no load").items() if before and before[-1] in (word, f"{word}s")}
+    if light:  # the bracket of a cable, a lamp or a damper takes no load of what these belong to
+        taken = [load for load in taken if load.name in light.values()]
     worst = max([found, *taken], key=lambda p: p.repair_class.rank)
     return worst if worst is found else replace(worst, name=f"{found.matched} that takes the load of a {worst.name}")
 
@@ -166,6 +188,7 @@ def _part(row: Mapping[str, str], matched: str) -> Part:
         matched,
         ask=bool(row["ask"]),
         carries=bool(row["load"]),
+        steel=Steel(row["steel"]) if row["steel"] else None,
     )
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from kitlist.base.sources import PRACTICE, Source, Tag, sourced
+from kitlist.base.noted import first_of
+from kitlist.base.sources import PRACTICE, Source, Tag, sourced, table
 from kitlist.base.terms import Covering, Steel
 from kitlist.welding.designation.designation import Designation
 
@@ -34,6 +35,29 @@ def cadmium_named(words: str) -> bool:
     (True, False)
     """
     return _CADMIUM_NAMED.search(words.casefold()) is not None
+
+
+@dataclass(frozen=True, slots=True)
+class SteelNamed:
+    """A metal that somebody's words for a part name, and the words; `steel` is None for one that is no steel here."""
+
+    said: str
+    steel: Steel | None
+
+
+@sourced(PRACTICE)
+def steel_named(words: str) -> SteelNamed | None:
+    """The metal that somebody's words for a part name, None where they name none; galvanised is `zinc_named`.
+
+    >>> steel_named("aluminium bull bar bracket").steel.value, steel_named("boron steel sill").steel.value
+    ('aluminium', 'high-strength')
+    >>> steel_named("spring hanger"), steel_named("bronze bush").steel
+    (None, None)
+    """
+    for row in table("steel_words"):
+        if said := first_of(words, row["words"].split("; ")):
+            return SteelNamed(said, Steel(row["steel"]) if row["steel"] else None)
+    return None
 
 
 @dataclass(frozen=True, slots=True)
