@@ -12,7 +12,6 @@ from kitlist.base import resources
 from kitlist.store import Store, start
 from kitlist.store.importing import import_toml
 
-
 MEMORY, ENOUGH = Path("/dev/shm"), 2_000_000_000
 
 

@@ -147,14 +147,15 @@ def _rods(
     way = way_of(rested_h=typed.rested_h, bled=typed.bled)
     sure = likely = MOST_RODS if lasting.in_a_row is None else lasting.in_a_row
     volts = {one.battery.name: typed.volts[at] for at, one in enumerate(reckoned.batteries)}
-    read = [(kept, charges.get(name), volts.get(name)) for name, kept in lasting.kept.items()]
-    if way is None or any(charge is None or charge.soc_ratio is None or v is None for _, charge, v in read):
+    known = [charge is not None and charge.soc_ratio is not None for charge in map(charges.get, lasting.kept)]
+    read = [(kept, read_v) for name, kept in lasting.kept.items() if (read_v := volts.get(name)) is not None]
+    if way is None or not all(known) or len(read) < len(lasting.kept):
         return None  # before any of them is reckoned: one that is too cold is no answer for one that nobody read
-    for kept, _, read_v in read:
+    for kept, read_v in read:
         try:
             count = rods_by_volts(
                 kept,
-                volts_v=read_v or 0.0,
+                volts_v=read_v,
                 charge_ah=kind.charge_ah,
                 way=way,
                 temp_c=coldest_c,
