@@ -11,7 +11,7 @@ from kitlist.outlook.second_way import FUSE_CLEARS, second_way
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.rules.packing import tools
+from kitlist.rules.packing import said_ac, tools
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -26,9 +26,11 @@ def check(case: Case) -> Iterator[Gap]:
     if best.dc_v is None or best.rating_a is None:
         yield Gap(
             subject=best.name,
-            what=f"{best.name}: its DC volts and amperes are not known; {least_v:g} V{amps} at the least",
+            what=f"{best.name}: its DC volts and amperes are not known{said_ac(best)}; "
+            f"{least_v:g} V{amps} at the least",
             remedy="Read them off its body, and write them down.",
-            command=f"kitlist tool edit {quoted(best.name)} rating-v=VOLTS rating-a=AMPS",
+            command=f"kitlist tool edit {quoted(best.name)} rating-v=VOLTS rating-a=AMPS"
+            + (" note=WORDS" if said_ac(best) else ""),
             known=False,
         )
     elif (short_v := best.dc_v < least_v) or best.rating_a < round(likely_a):
