@@ -53,13 +53,14 @@ def cases() -> tuple[tuple[str, Case], ...]:
 
 def shown() -> Iterator[str]:
     """What every rule says of every case: first of its own bad example and rows, then of all the others."""
+    said: dict[str, tuple[dict[str, None], dict[str, None], dict[str, None]]] = {r.name: ({}, {}, {}) for r in RULES}
     for rule in RULES:
-        lines = dict.fromkeys(lines_of(rule, case(rule.bad())))
-        for own in (True, False):
-            for name, made in cases():
-                if (name == rule.name) is own:
-                    lines |= dict.fromkeys(lines_of(rule, made))
-        yield from lines
+        said[rule.name][0].update(dict.fromkeys(lines_of(rule, case(rule.bad()))))
+    for name, made in cases():
+        for gap in run(RULES, made):
+            said[gap.rule][1 if gap.rule == name else 2][line(gap)] = None
+    for first, own, others in said.values():
+        yield from first | own | others
 
 
 if __name__ == "__main__":
