@@ -103,7 +103,7 @@ function show() {
     const why = again ? "scan the code again" : trouble || "sending";
     parts.push(`${waits.length} ${waits.length === 1 ? "answer" : "answers"} not sent yet, ${where}: ${why}.`);
   }
-  for (const entry of refused) parts.push(`Not taken: ${entry.thing || entry.battery}: ${entry.said}.`);
+  for (const entry of refused) parts.push(`Not taken: ${entry.thing || entry.battery || entry.name}: ${entry.said}.`);
   strip.querySelector("p").textContent = parts.join(" ");
   strip.querySelector(".forget").hidden = !refused.length;
   strip.querySelector("textarea").value = as_text(entries, {});

@@ -1,7 +1,7 @@
 // What a phone brings back, as the one text that the paste box and `kitlist import` read.
 "use strict";
 const TEXT_FIELDS = ["kind", "thing", "answer", "was", "sure", "battery", "volts", "rested", "battery_temp", "load", "taken_at",
-  "rod", "repair", "amount"];
+  "rod", "repair", "amount", "name", "ballast", "before", "after", "after_rested", "current"];
 const WHOLE_FIELDS = ["count", "of", "rods"];
 const NUMBER_FIELDS = ["rest_v", "bank_v", "current_a", "holder_v", "before_v", "after_v"];
 const YES_FIELDS = ["charging", "quick_load"];

@@ -26,6 +26,13 @@ _USUAL = (
 )
 
 
+ON_EARTH = (
+    "On bare earth, 1 m clear all round, 3 m from batteries and fuel, on dry stones, ends doubled 150 mm; it is live, "
+    "and too hot to touch for 10 min after the last rod"
+)
+"""How a strip lies; common practice."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BallastOutlook:
     """A strip under a bank's current. `heat` is None where its section is not known, or no strip survives it."""
@@ -152,8 +159,7 @@ class StripAdvice:
         return (
             f"{self.length_m:.1f} m of {metal} strip {s.width_mm:g} x {s.thickness_mm:g} mm, bare, on edge: "
             f"{self.ohm * 1000:.0f} mΩ hot, {self.heat.peak_c:.0f} °C after three rods of 1 min with 2 min between, "
-            f"{held} with the arc held on. On bare earth, 1 m clear all round, 3 m from batteries and fuel, on dry "
-            "stones, ends doubled 150 mm; it is live, and too hot to touch for 10 min after the last rod"
+            f"{held} with the arc held on. {ON_EARTH}"
         )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from kitlist.base.measures import counted
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.recharging import ChargesNeeded, charges_needed
@@ -21,6 +22,17 @@ class Turn:
     rod: str
     charging: ChargesNeeded | None
 
+    @property
+    def words(self) -> str:
+        """In one line: what it takes and leaves, or where the reserve is met and what is put back before it."""
+        line = self.line
+        said = f"{line.job.name}: {counted(line.job.rods, 'rod')} {self.rod}, {line.job.takes_ah:.1f} Ah"
+        if not line.broken:
+            return f"{said}; leaves {line.left_ah:.1f} Ah"
+        back = f"put {line.put_back_ah:.1f} Ah back before it"
+        by = f", {self.charging.words}" if self.charging else ", each battery alone"
+        return f"{said}; the reserve is met after {counted(line.can, 'rod')}, {line.short} short: {back}{by}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayBook:
@@ -30,6 +42,19 @@ class DayBook:
     spare_ah: float
     turns: tuple[Turn, ...]
     left_out: tuple[tuple[str, str], ...]
+
+    @property
+    def words(self) -> str:
+        """What it begins from and what all of it takes, in one line."""
+        return (
+            f"Several in a row, in this order: {self.spare_ah:.0f} Ah are sure over the reserve, all of them take "
+            f"{self.total_ah:.0f} Ah (volts read again go before this sum)"
+        )
+
+    @property
+    def left_out_words(self) -> tuple[str, ...]:
+        """Each repair that is not in it, with the reason."""
+        return tuple(f"{name}: not in it, {why}" for name, why in self.left_out)
 
     @property
     def total_ah(self) -> float:

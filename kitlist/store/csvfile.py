@@ -79,8 +79,11 @@ def kind_of(path: Path, kind: str | None = None) -> str:
     return found
 
 
-def read(path: Path, kind: str) -> Iterator[Entry | WrongEntry]:
-    """The rows of a CSV file one after another, with their lines; commas, semicolons or tabs between cells."""
+def read(path: Path, kind: str, *, empties: bool = False) -> Iterator[Entry | WrongEntry]:
+    """The rows of a CSV file one after another, with their lines; commas, semicolons or tabs between cells.
+
+    An empty cell says nothing; with `empties` it says that the field is empty, and is there as None.
+    """
     number = 0
     lists = frozenset(f.name for f in fields_of(KINDS[kind]) if f.type is tuple)
     try:
@@ -98,7 +101,7 @@ def read(path: Path, kind: str) -> Iterator[Entry | WrongEntry]:
                 elif len(cells) != len(headings):
                     yield WrongEntry(line, f"{len(cells)} cells stand under {len(headings)} headings")
                 else:
-                    yield Entry(kind, _values(headings, cells, lists), line)
+                    yield Entry(kind, _values(headings, cells, lists, empties=empties), line)
     except UnicodeDecodeError as error:
         yield WrongEntry(number + 1, f"is not UTF-8 text ({error.reason}); save it as CSV UTF-8")
     except csv.Error as error:
@@ -124,12 +127,14 @@ def _headings(cells: list[str], kind: str, line: int) -> Generator[WrongEntry, N
     return found
 
 
-def _values(headings: list[str | None], cells: list[str], lists: frozenset[str]) -> dict[str, Any]:
+def _values(headings: list[str | None], cells: list[str], lists: frozenset[str], *, empties: bool) -> dict[str, Any]:
     values: dict[str, Any] = {}
     for word, cell in zip(headings, cells, strict=True):
         if word is not None and cell != "":
             text = as_written(cell) if cell[0] == "'" or ";" in cell else cell
             values[word] = _members(text) if word in lists else text
+        elif word is not None and empties:
+            values[word] = None
     return values
 
 

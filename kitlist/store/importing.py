@@ -42,7 +42,7 @@ def import_file(store: Store, path: Path, *, kind: str | None = None, dry_run: b
     Raises BadFile with file, line, value and what was allowed for every bad line; then nothing was imported.
     Before anything that is kept changes, a copy of the store is put aside.
     """
-    return _import(store, path, _files(path, kind), dry_run=dry_run)
+    return _import(store, path, files_of(path, kind), dry_run=dry_run)
 
 
 def import_toml(store: Store, path: Path, *, dry_run: bool = False) -> Imported:
@@ -79,7 +79,11 @@ def _import(store: Store, path: Path, files: Files, *, dry_run: bool) -> Importe
     return done
 
 
-def _files(path: Path, kind: str | None) -> Files:
+def files_of(path: Path, kind: str | None, *, empties: bool = False) -> Files:
+    """What a file or a folder holds, entry by entry; with `empties`, empty cells of a .csv are there as None.
+
+    Raises UsageError for a file of another ending.
+    """
     ending = path.suffix.lower()
     if path.exists() and not (path.is_file() or path.is_dir()):
         raise UsageError(f"{path.name} is neither a file nor a folder", hint="Name a .toml, .json or .csv file.")
@@ -90,20 +94,20 @@ def _files(path: Path, kind: str | None) -> Files:
     if ending == ".json":
         return [(path.name, jsonfile.read(path))]
     if ending == ".csv":
-        return [(path.name, csvfile.read(path, csvfile.kind_of(path, kind)))]
+        return [(path.name, csvfile.read(path, csvfile.kind_of(path, kind), empties=empties))]
     if path.is_dir():
-        return _folder(path)
+        return _folder(path, empties=empties)
     if not path.exists():
         raise unreadable(path, FileNotFoundError(2, "No such file or directory"))
     hint = "End it in .toml, .json or .csv, or name a folder of .csv files."
     raise UsageError(f"what kind of file {path.name} is cannot be told", hint=hint)
 
 
-def _folder(path: Path) -> Files:
+def _folder(path: Path, *, empties: bool) -> Files:
     """The CSV files of a folder, each after those that it refers to."""
     found = sorted(file for file in path.iterdir() if file.suffix.lower() == ".csv" and not file.name.startswith("."))
     if not found:
         raise BadFile(f"there is no .csv file in {path}", lines=(), hint="kitlist export FOLDER writes such a folder.")
     order = list(KINDS)
     by_kind = [(order.index(csvfile.kind_of(file)), file) for file in found]
-    return [(file.name, csvfile.read(file, order[at])) for at, file in sorted(by_kind)]
+    return [(file.name, csvfile.read(file, order[at], empties=empties)) for at, file in sorted(by_kind)]

@@ -195,8 +195,12 @@ def _bead(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
 def _weld(change: Writer, entry: PocketEntry, when: _When) -> Outcome:
     _known_trip(change, entry.trip)
     named = {"name": _name(entry, when), "welded_on": when.at.date(), "trip": entry.trip}
-    done = welds.add_weld_within(change, {**named, **entry.values})
+    given = {field: value for field, value in entry.values.items() if value != ""}
+    given |= {field: welds.added_up(given[field]) for field in ("before", "after") if field in given}
+    done = welds.add_weld_within(change, {**named, **given})
     said = f"weld {done.weld.name}: {done.weld.rods} rods, {done.rods_off} taken off {done.weld.rod}"
+    if "name" in given:  # of its own form: what follows is said there
+        said = ". ".join((said, *welds.what_follows(done)))
     return _outcome(entry, Fate.TAKEN, said)
 
 

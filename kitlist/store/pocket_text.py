@@ -61,7 +61,8 @@ _FIELDS: dict[PocketKind, dict[str, type | tuple[type, ...]]] = {
     },
     PocketKind.WELD: {
         "bank": list, "bank_strings": int, "rod": str, "rods": int, "repair": str, "before_v": (int, float),
-        "after_v": (int, float),
+        "after_v": (int, float), "name": str, "ballast": str, "before": str, "after": str, "after_rested": str,
+        "bank_v": (int, float), "current": str, "holder_v": (int, float),
     },
     PocketKind.USED: {"thing": str, "amount": str},
 }  # fmt: skip

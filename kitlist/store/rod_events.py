@@ -36,15 +36,6 @@ def opened(store: Store, name: str, *, on: date, storage: RodStorage = RodStorag
         return _happened(change, rod, "opened", on, opened_on=on, storage=storage)
 
 
-def used(store: Store, name: str, count: int, *, on: date) -> Rod:
-    """`count` rods of the packet were burnt or spoiled. Raises BadData where there are not so many."""
-    with store.writing() as change:
-        rod = changes.find(change.connection, "rod", name)
-        if not 1 <= count <= rod.count:
-            raise BadData(f"{count} rods of {rod.name}: it holds {rod.count}", hint="Count what is left and edit it.")
-        return _happened(change, rod, "used", on, used_count=count, count=rod.count - count)
-
-
 def taken(change: Writer, rod: Rod, *, count: int, left: int, on: date) -> Rod:
     """`count` rods of the packet were used and `left` remain, inside an open write."""
     return _happened(change, rod, "used", on, used_count=count, count=left)

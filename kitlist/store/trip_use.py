@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
 from kitlist.base.errors import BadData
-from kitlist.kit import entry, plain
+from kitlist.kit import Rod, entry, plain
 from kitlist.kit.checked import Answer
 from kitlist.store import changes, checked_off, rod_events, rows
 from kitlist.store.opening import Store
@@ -218,6 +218,40 @@ def take_rods(change: Writer, trip: str | None, rod: Any, count: int, on: date, 
             )
         )
     return off
+
+
+@dataclass(frozen=True, slots=True)
+class RodsUsed:
+    """Rods that somebody said were used: what is left, on which trip it counts (None: on none), how many it took off
+    now; the others had been said before, by a weld of that trip."""
+
+    rod: Rod
+    trip: str | None
+    off: int
+
+
+def used_rods(store: Store, name: str, count: int, *, on: date, trip: str | None = None) -> RodsUsed:
+    """`count` rods of a packet were burnt or spoiled on a day: on the trip named, else on the one under way then.
+
+    On a trip they are counted once with what its welds said. Raises BadData where there are not so many.
+    """
+    with store.writing() as change:
+        rod = changes.find(change.connection, "rod", name)
+        if not 1 <= count <= rod.count:
+            raise BadData(f"{count} rods of {rod.name}: it holds {rod.count}", hint="Count what is left and edit it.")
+        own = _under_way(change.connection, on) if trip is None else changes.find(change.connection, "trip", trip).name
+        off = take_rods(change, own, rod, count, on, said_by="used")
+        return RodsUsed(changes.find(change.connection, "rod", rod.name), own, off)
+
+
+def _under_way(connection: sqlite3.Connection, on: date) -> str | None:
+    """The trip under way on a day; of several the one that started last."""
+    found = connection.execute(
+        "SELECT name FROM trip WHERE starts_on <= ? AND ends_on >= ? AND removed_at IS NULL "
+        "ORDER BY starts_on DESC, name",
+        (on.isoformat(), on.isoformat()),
+    ).fetchone()
+    return None if found is None else str(found[0])
 
 
 def _found_count(connection: sqlite3.Connection, kind: str, thing: Any) -> int:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from kitlist.base.errors import BadData
-from kitlist.kit import Mend, Repair, Weld, entry, plain
+from kitlist.kit import Kit, Mend, Repair, Weld, entry, plain
 from kitlist.store import changes, rows, trip_use
 from kitlist.store.opening import Store
 
@@ -32,6 +32,33 @@ def add_weld(store: Store, values: Mapping[str, Any]) -> Welded:
     """
     with store.writing() as change:
         return add_weld_within(change, values)
+
+
+def added_up(value: str) -> str:
+    """The sum of volts read battery by battery; anything else as it is.
+
+    >>> added_up("12.64+12.60+12.66 V"), added_up("37.9V")
+    ('37.900', '37.9V')
+    """
+    parts = value.replace("V", "").replace("v", "").split("+")
+    try:
+        return f"{sum(float(part) for part in parts):.3f}" if len(parts) > 1 else value
+    except ValueError:
+        return value
+
+
+def repair_named(kit: Kit, name: str) -> str | None:
+    """The planned repair that a weld's name means; None where it is none of them."""
+    return next((x.name for x in kit.repairs if x.name.casefold() == name.strip().casefold()), None)
+
+
+def what_follows(done: Welded) -> tuple[str, ...]:
+    """What a weld that was kept leaves to do, and what it lacks to teach anything, as sentences."""
+    weld = done.weld
+    said = [f"Look at field repair {done.mend.name} ({done.mend.part}) after 5 km, 50 km and a day"]
+    if weld.after_v is not None and weld.after_rested_h is None:
+        said.append("How long the bank had rested before the volts after is not said: they teach nothing")
+    return tuple(said)
 
 
 def add_weld_within(change: Writer, values: Mapping[str, Any]) -> Welded:

@@ -18,7 +18,7 @@ from phone.conftest import NOW, Seen, threaded
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine: apt-get install chromium")
 TRIP = "Dry lake survey"
-PAGES = ("/", "/check-off", "/readings", "/card", "/paste")
+PAGES = ("/", "/check-off", "/readings", "/weld", "/card", "/paste")
 MOST_BYTES = 60_000
 
 

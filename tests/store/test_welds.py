@@ -96,3 +96,26 @@ def test_a_weld_on_no_trip_takes_its_rods_all_the_same(kit: Store) -> None:
     before = left(kit)
     assert weld(kit, 4, trip=None).rods_off == 4
     assert left(kit) == before - 4
+
+
+def test_rods_that_rod_used_says_of_the_trip_under_way_are_counted_once_with_its_welds(kit: Store) -> None:
+    before = left(kit)
+    weld(kit, 5)
+    done = trip_use.used_rods(kit, RODS, 4, on=DAY)
+    assert (done.trip, done.off, left(kit)) == (TRIP, 0, before - 5)
+    done = trip_use.used_rods(kit, RODS, 3, on=DAY)
+    assert (done.off, left(kit)) == (2, before - 7)
+    assert weld(kit, 1, "other").rods_off == 0
+
+
+def test_rods_used_on_no_trip_come_off_whatever_a_trip_said_and_a_named_trip_counts_on_any_day(kit: Store) -> None:
+    before = left(kit)
+    weld(kit, 5)
+    at_home = trip_use.used_rods(kit, RODS, 2, on=date(2027, 1, 1))
+    assert (at_home.trip, at_home.off, left(kit)) == (None, 2, before - 7)
+    later = trip_use.used_rods(kit, RODS, 5, on=date(2027, 6, 1), trip=TRIP)
+    assert (later.trip, later.off, left(kit)) == (TRIP, 0, before - 7)
+    with pytest.raises(BadData, match="it holds"):
+        trip_use.used_rods(kit, RODS, before, on=DAY)
+    with pytest.raises(BadData, match="it holds"):
+        trip_use.used_rods(kit, RODS, 0, on=DAY)

@@ -123,16 +123,26 @@ def opened(
 
 
 def used(
-    context: typer.Context, rod: RodName, count: Annotated[int, typer.Argument(show_default=False)], on: On = None
+    context: typer.Context,
+    rod: RodName,
+    count: Annotated[int, typer.Argument(show_default=False)],
+    trip: Annotated[
+        str | None, typer.Option(help="The trip they were used on; else the one under way.", show_default=False)
+    ] = None,
+    on: On = None,
 ) -> None:
     """Record that rods of a packet were burnt or spoiled.
 
+    On a trip they are counted once with what its welds said.
+
     Example: kitlist rod used "general rods" 4
     """
-    from kitlist.store import rod_events
+    from kitlist.store import trip_use
 
-    packet = rod_events.used(open_store(context), rod, count, on=day(on))
-    say(f"{packet.name}: {packet.count} left.")
+    done = trip_use.used_rods(open_store(context), rod, count, on=day(on), trip=trip)
+    again = count - done.off
+    said = f", {again} of the {count} had been said by its welds" if again else ""
+    say(f"{done.rod.name}: {done.rod.count} left{f' ({done.trip}{said})' if done.trip else ''}.")
 
 
 def baked(context: typer.Context, rod: RodName, on: On = None) -> None:

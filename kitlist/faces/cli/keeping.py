@@ -50,23 +50,40 @@ def import_(
         str | None, typer.Option(help="The trip that a companion's file joins; else the next.", show_default=False)
     ] = None,
     starter: Annotated[bool, typer.Option("--starter", help="The starter kit, into a kit without things.")] = False,
+    update: Annotated[
+        bool, typer.Option("--update", help="An export that was changed: show what differs, ask, write it.")
+    ] = False,
+    remove: Annotated[bool, typer.Option("--remove", help="With --update: take out what the file leaves out.")] = False,
+    yes: Annotated[bool, typer.Option("--yes", help="With --update: write it without asking.")] = False,
 ) -> None:
     """Import a kit from files: all of it, or nothing.
+
+    Many changes at once: export, change the file in an editor, import it with --update. What the file does not say
+    stays. null, or an empty cell of a .csv, empties a field.
 
     A companion's file, made with `kitlist share`, joins a trip: guests are kept apart from the kit's own. What a
     phone brings back, pocket.toml, is taken in entry by entry, each once.
 
     Example: kitlist import kit.toml --dry-run
     """
-    from kitlist.faces.cli import from_phone, sharing
+    from kitlist.faces.cli import from_phone, sharing, updating_asked
     from kitlist.store import clock, importing
 
+    if (remove or yes) and not update:
+        raise UsageError("--remove and --yes are for --update", hint="kitlist import kit.json --update")
+    if update and file is None:
+        raise UsageError("--update needs the file that was changed", hint="kitlist import kit.json --update")
     if starter is (file is not None):
         raise UsageError("one file, or --starter", hint="kitlist import kit.toml, or kitlist import --starter")
     if file is None:
         from kitlist.store.starting import take_starter
 
         say(f"{take_starter(open_store(context), dry_run=dry_run).words}.".capitalize())
+        return
+    if update:
+        if trip is not None:
+            raise UsageError("--trip is for a companion's file, --update for an export of your own")
+        updating_asked.update(context, file, kind=kind, remove=remove, yes=yes, dry_run=dry_run)
         return
     if from_phone.taken_in(context, file, dry_run=dry_run):
         return

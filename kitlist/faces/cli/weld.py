@@ -28,27 +28,20 @@ def add(context: typer.Context, name: Name, values: Values = None) -> None:
     """
     from kitlist.kit import Weld
     from kitlist.store.snapshot import snapshot
-    from kitlist.store.welds import add_weld
+    from kitlist.store.welds import add_weld, added_up
 
     store = open_store(context)
     typed = by_the_clock(Weld, pairs(values))
-    given = {word.replace("-", "_"): _added_up(value) for word, value in typed.items()}
+    given = {word.replace("-", "_"): added_up(value) for word, value in typed.items()}
     kit = snapshot(store)
     filled = _from_trip(kit, given, name, on=today())
     _report(add_weld(store, {"name": name} | filled | given))
 
 
-def _added_up(value: str) -> str:
-    """The sum of volts read battery by battery, `12.64+12.60+12.66`; anything else as it is."""
-    parts = value.replace("V", "").replace("v", "").split("+")
-    try:
-        return f"{sum(float(part) for part in parts):.3f}" if len(parts) > 1 else value
-    except ValueError:
-        return value
-
-
 def _from_trip(kit: Kit, given: dict[str, str], name: str, *, on: date) -> dict[str, Any]:
     """What the kit itself says of a weld, where nobody said otherwise."""
+    from kitlist.store.welds import repair_named
+
     filled: dict[str, Any] = {"welded_on": on.isoformat(), "rods": 0}
     trip = _under_way(kit, given.get("trip"), on)
     if trip is not None:
@@ -57,9 +50,8 @@ def _from_trip(kit: Kit, given: dict[str, str], name: str, *, on: date) -> dict[
             filled |= {"bank": list(trip.bank), "bank_strings": trip.bank_strings}
         if trip.ballast and "bank" not in given:
             filled["ballast"] = trip.ballast
-    named = [repair.name for repair in kit.repairs if repair.name.casefold() == name.strip().casefold()]
-    if named:
-        filled["repair"] = named[0]
+    if (named := repair_named(kit, name)) is not None:
+        filled["repair"] = named
     packets = [rod.name for rod in kit.rods if rod.count > 0]
     if len(packets) == 1:
         filled["rod"] = packets[0]

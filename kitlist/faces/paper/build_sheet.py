@@ -31,6 +31,7 @@ from kitlist.faces.paper.document import (
     VerdictBox,
 )
 from kitlist.outlook import BatteryOutlook, RodOutlook
+from kitlist.outlook.ballasts import ON_EARTH, BallastOutlook
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.history import BatteryHistory, history_of
@@ -74,6 +75,7 @@ def build_sheet(
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
+        book=tuple(_book(readiness)) if annex else (),
         bags=() if for_screen else tuple(_with_place(section) for section in bags(readiness)),
         recheck=Section(
             title="Recheck at the door", items=() if for_screen else recheck(readiness, card_hash=card_hash)
@@ -103,6 +105,17 @@ def _days(actions: Iterable[Action]) -> Iterator[DayLine]:
     for action in actions:
         if not action.done and action.word != "print sheet":
             yield DayLine(day=action.due_on.isoformat(), what=action.what, late=action.late)
+
+
+def _book(readiness: Readiness) -> Iterator[str]:
+    """The day's book: what is sure over the reserve, then each repair in its turn, then what is not in it."""
+    from kitlist.outlook.days_book import day_book
+
+    book = day_book(readiness.kit, readiness.trip, readiness.outlook)
+    if book is not None:
+        yield f"{book.words}."
+        yield from (f"{number}. {turn.words}." for number, turn in enumerate(book.turns, start=1))
+        yield from (f"{words}." for words in book.left_out_words)
 
 
 def _accepted(readiness: Readiness) -> Iterator[GapLine]:
@@ -207,7 +220,13 @@ def bank_panel(readiness: Readiness, *, card: CardFacts | None = None, drawn: bo
         joins=tuple(_joins(readiness)),
         rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods, steel)), note=_hot_note(readiness.outlook.rods)),
         chart=_chart(readiness) if drawn else None,
-        remarks=(*_not_known(tuple(map(str, bank.not_known))), *_losing(readiness), *_left_on(readiness), MODEL),
+        remarks=(
+            *_not_known(tuple(map(str, bank.not_known))),
+            *_losing(readiness),
+            *_left_on(readiness),
+            *_strip_words(bank.ballast),
+            MODEL,
+        ),
     )
 
 
@@ -314,10 +333,29 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
     if bank.bead:
         yield Fact("Practice weld", bank.bead.name)
     yield Fact("Rod stuck", f"{round(bank.stuck_a, -2):.0f} A")
+    if bank.ballast is not None:
+        yield from _strip_facts(bank.ballast)
     lasting = [rod for rod in readiness.outlook.rods if rod.rods]
     shown = best_of(lasting) or next(iter(lasting), None)
     if shown is not None and shown.rods:
         yield Fact("Rods to reserve", f"{shown.rods.count.words}, of {shown.words}")
+
+
+def _strip_words(strip: BallastOutlook | None) -> tuple[str, ...]:
+    """All that is known of a ballast strip, and how it lies."""
+    return () if strip is None else (f"Ballast: {strip.words}. {ON_EARTH}.",)
+
+
+def _strip_facts(strip: BallastOutlook) -> Iterator[Fact]:
+    """A ballast strip in a few words: what it takes, how hot it gets at which duty, and where it lies."""
+    name = f"Strip {strip.ballast.name}"
+    if strip.melts:
+        yield Fact(name, f"burns through at {strip.current_a:.0f} A")
+        return
+    yield Fact(name, f"{strip.hot_ohm * 1000:.0f} mΩ, {strip.heat_w / 1000:.1f} kW")
+    heat = "not known" if strip.heat is None else f"{strip.heat.peak_c:.0f} °C, 1 min on, 2 off"
+    yield Fact("It gets", heat)
+    yield Fact("It lies", "bare earth, 3 m off, hands off 10 min")
 
 
 def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None]) -> Iterator[RodLine]:

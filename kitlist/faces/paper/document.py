@@ -265,6 +265,7 @@ class Sheet:
     gaps: tuple[GapLine, ...] = ()  # the same in full, for screens and the annex
     accepted: tuple[GapLine, ...] = ()
     days: tuple[DayLine, ...] = ()  # what is left to do, by day
+    book: tuple[str, ...] = ()  # the day's book for the annex: what it begins from, then each repair in its turn
     bags: tuple[Section, ...] = ()
     recheck: Section = Section(title="Recheck at the door", items=())
     cautions: tuple[str, ...] = ()  # general cautions: one unboxed block
@@ -284,7 +285,7 @@ class Sheet:
 
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
-        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex"))
+        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex", "book"))
 
 
 def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...]) -> str:

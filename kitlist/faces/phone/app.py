@@ -13,7 +13,7 @@ from starlette.routing import Route
 
 from kitlist.faces.paper.document import DEFER
 from kitlist.faces.paper.html import fill
-from kitlist.faces.phone import kept_page, plain_pages, rows_page, volts_page
+from kitlist.faces.phone import kept_page, plain_pages, rows_page, volts_page, weld_page
 from kitlist.faces.phone.guard import Door, Guard
 from kitlist.faces.phone.page import Page, View, answering
 from kitlist.store import Store
@@ -34,6 +34,8 @@ def build(path: Path, *, door: Door, now: Callable[[], datetime], rulebook: Path
         _get(page, "/readings", volts_page.show_readings),
         _post(page, "/readings", volts_page.save_readings),
         _post(page, "/readings/take-back", volts_page.take_back),
+        _get(page, "/weld", weld_page.show_weld),
+        _post(page, "/weld", weld_page.save_weld),
         _post(page, "/kept", kept_page.take_kept),
         _get(page, "/paste", kept_page.show_paste),
         _post(page, "/paste", kept_page.take_paste),

@@ -56,7 +56,7 @@ def _outcome(page: Page, outcome: Outcome) -> dict[str, str]:
     if entry.kind is PocketKind.CHECK:
         shown["key"] = forms.key(entry.values["kind"], entry.values["thing"])
     else:
-        shown["key"] = str(entry.values.get("battery", ""))
+        shown["key"] = str(entry.values.get("battery", entry.values.get("name", "")))
     if outcome.reading is not None:
         shown["said"] = clean.typeset(clean.plain(taking.meaning(page.store, outcome.reading)))
         shown["reading"] = f"{outcome.reading.battery}@{outcome.reading.taken_at.isoformat(' ', 'microseconds')}"
@@ -102,6 +102,7 @@ def _groups(done: tuple[Outcome, ...]) -> list[tuple[str, list[str]]]:
 
 
 def _line(outcome: Outcome) -> str:
-    about = str(outcome.entry.values.get("thing", outcome.entry.values.get("battery", "")))
+    values = outcome.entry.values
+    about = str(values.get("thing", values.get("battery", values.get("name", ""))))
     said = outcome.sentence
     return clean.plain(said if said.startswith(about) else f"{about}: {said}")

@@ -26,7 +26,7 @@ from kitlist.store import Store
 from kitlist.store.snapshot import trips
 
 TOLD_KEPT = 64
-ADDRESSES = ("/", "/check-off", "/readings", "/card", "/paste")
+ADDRESSES = ("/", "/check-off", "/readings", "/weld", "/card", "/paste")
 COOKIE_S = 30 * 24 * 3600  # longer than a trip
 NIGHT = ("", "day", "night")  # as the phone is set, or as somebody chose
 

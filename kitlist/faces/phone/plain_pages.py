@@ -21,6 +21,7 @@ FILES = {
     "phone.js": ("text/javascript", ("pocket_text.js", "phone.js")),
     "phone_rows.js": ("text/javascript", ("phone_rows.js",)),
     "phone_volts.js": ("text/javascript", ("phone_volts.js",)),
+    "phone_weld.js": ("text/javascript", ("phone_weld.js",)),
 }
 
 

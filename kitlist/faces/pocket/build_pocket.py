@@ -26,6 +26,7 @@ from kitlist.faces.pocket.reckoned import Reckoned, exported, kinds_of_rods
 from kitlist.kit.digest import kit_digest
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.card import card_facts
+from kitlist.outlook.days_book import day_book
 from kitlist.outlook.lasting import table
 from kitlist.outlook.procedure_steps import procedure_for
 from kitlist.outlook.procedure_words import WordedStage, always, why_barred, worded
@@ -73,7 +74,7 @@ def build_pocket(readiness: Readiness, *, on: date) -> str:
         "bank": [name for string in reckoned.bank for name in string],
         "bank_strings": len(reckoned.bank),
         "packed": _packed(readiness),
-        "answers": [[typed.as_data(), _short(answer(reckoned, typed))] for typed in asked(reckoned)],
+        "answers": [[typed.as_data(), _short(_once(answer(reckoned, typed)))] for typed in asked(reckoned)],
     }
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     text = text.replace("<", "\\u003c")  # nothing in it ends the script that holds it
@@ -107,9 +108,21 @@ def build_pocket(readiness: Readiness, *, on: date) -> str:
         tables=_tables(reckoned),
         bars=_bars(reckoned),
         repairs=_repairs(readiness),
+        book=_book(readiness),
         bags=_bags(readiness),
         cautions=[clean.typeset(clean.plain(text)) for text in wording()["cautions"]],
     )  # fmt: skip
+
+
+def _once(answered: dict[str, Any]) -> dict[str, Any]:
+    """An answer with each current once: kinds of rods that share a covering share it, and the page computes it once."""
+    seen: list[Any] = []
+    kinds = []
+    for kind in answered["kinds"]:
+        band = kind["band"]
+        kinds.append({name: value for name, value in kind.items() if name != "band" or band not in seen})
+        seen.append(band)
+    return answered | {"kinds": kinds}
 
 
 def _short(value: Any) -> Any:
@@ -219,6 +232,15 @@ def _repairs(readiness: Readiness) -> list[dict[str, str]]:
             }
         )
     return shown
+
+
+def _book(readiness: Readiness) -> list[str]:
+    """The day's book: what it begins from, then each repair in its turn, then what is not in it."""
+    book = day_book(readiness.kit, readiness.trip, readiness.outlook)
+    if book is None:
+        return []
+    turns = [f"{number}. {turn.words}" for number, turn in enumerate(book.turns, start=1)]
+    return [clean.typeset(clean.plain(f"{line}.")) for line in (book.words, *turns, *book.left_out_words)]
 
 
 def _bags(readiness: Readiness) -> list[dict[str, Any]]:

@@ -93,25 +93,11 @@ def repair_lines(outlooks: Iterable[RepairOutlook], *, columns: int) -> Iterator
 
 def book_lines(book: DayBook, *, columns: int) -> Iterator[str]:
     """The day's book: which repair first, what each leaves, where the reserve is met and what is put back before it."""
-    yield from _wrapped(
-        f"Several in a row, in this order: {book.spare_ah:.0f} Ah are sure over the reserve, all of them take "
-        f"{book.total_ah:.0f} Ah (volts read again go before this sum)",
-        columns,
-        first="",
-        rest=_INDENT,
-    )
+    yield from _wrapped(book.words, columns, first="", rest=_INDENT)
     for number, turn in enumerate(book.turns, start=1):
-        line = turn.line
-        words = f"{line.job.name}: {counted(line.job.rods, 'rod')} {turn.rod}, {line.job.takes_ah:.1f} Ah"
-        if line.broken:
-            back = f"put {line.put_back_ah:.1f} Ah back before it"
-            by = f", {turn.charging.words}" if turn.charging else ", each battery alone"
-            words += f"; the reserve is met after {counted(line.can, 'rod')}, {line.short} short: {back}{by}"
-        else:
-            words += f"; leaves {line.left_ah:.1f} Ah"
-        yield from _wrapped(words, columns, first=f"  {number}. ", rest="     ")
-    for name, why in book.left_out:
-        yield from _wrapped(f"{name}: not in it, {why}", columns, first="  -  ", rest="     ")
+        yield from _wrapped(turn.words, columns, first=f"  {number}. ", rest="     ")
+    for words in book.left_out_words:
+        yield from _wrapped(words, columns, first="  -  ", rest="     ")
 
 
 def plain_book(book: DayBook) -> dict[str, Any]:
