@@ -114,6 +114,7 @@ class Battery:
     stays_connected: Annotated[bool | None, About("is it left connected to the vehicle between trips?")] = None
     mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90, also=("weight",))] = None
     sits: Annotated[BatterySite, About("where in the vehicle it sits")] = BatterySite.UNKNOWN
+    welded_on: Annotated[date | None, About("last day it welded elsewhere; earlier readings count no more")] = None
     bag: BagName = None
     note: Note = ""
 
