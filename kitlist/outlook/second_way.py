@@ -27,9 +27,9 @@ class SecondWay(StrEnum):
 def clearing_fuse(kit: Kit, *, stuck_a: float, likely_a: float) -> Tool | None:
     """The packed fuse that bears the welding current and the bank's volts, and that a stuck rod blows within 5 s."""
     for fuse in kit.tools:
-        if fuse.what is not ToolKind.FUSE or fuse.count < 1 or fuse.rating_a is None or fuse.rating_v is None:
+        if fuse.what is not ToolKind.FUSE or fuse.count < 1 or fuse.rating_a is None or fuse.dc_v is None:
             continue
-        bears = fuse.rating_v >= kit.limits.fuse_least_v and fuse.rating_a >= round(likely_a)
+        bears = fuse.dc_v >= kit.limits.fuse_least_v and fuse.rating_a >= round(likely_a)
         if bears and fuse.rating_a <= stuck_a / FUSE_CLEARS.value:
             return fuse
     return None
