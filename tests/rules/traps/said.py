@@ -20,6 +20,7 @@ from kitlist.rules.example import (
     with_repair,
     with_tool,
     with_trip,
+    without_tool,
 )
 from traps import Trap
 
@@ -299,6 +300,7 @@ FIRE: tuple[Group, ...] = (
             "not on total fire ban days",
             "welding allowed outside total fire ban days",
             "no welding after noon",
+            "welding prohibited outside the cleared area",
             "no welding within 20 m of scrub",
             "ban on campfires only, welding allowed on bare ground",
             "not under any fire ban",
@@ -315,10 +317,20 @@ STEEL: tuple[Group, ...] = (
     ),
     (None, None, "nothing else said", ("steel bracket", "mild steel bracket")),
 )
+CREW: tuple[Group, ...] = (
+    ("implant-near-the-arc", FIX, "an implant in other words", ("Bo (ICD)", "Lee: insulin pump", "Kim, cochlear")),
+    (None, None, "none that current passes", ("two, nobody with implants", "Bo (hip implant)", "no pacemakers")),
+)
 TOOL: tuple[Group, ...] = (
     ("gear-unsound", FIX, "it may do nothing", ("gauge in the red", "half discharged in May", "pin missing")),
     (None, None, "sound", ("gauge in the green", "never used", "not broken")),
 )
+
+
+def _water_extinguisher(amount_kg: float, expires_on: date) -> Example:
+    """A water extinguisher of so many kilograms in place of the pump."""
+    water = tool("water", ToolKind.EXTINGUISHER, agent=Extinguishant.WATER, amount_kg=amount_kg, expires_on=expires_on)
+    return without_tool(ToolKind.WATER, also=(water,))
 
 
 def _bag(place: str) -> Example:
@@ -378,6 +390,49 @@ TRAPS = (
         "fire-water-short",
         FIX,
         "a can throws nothing",
+    ),
+    Trap(
+        "a water extinguisher of 9 L in date",
+        lambda: _water_extinguisher(9, date(2029, 1, 31)),
+        None,
+        None,
+        "stored pressure of 9 L throws it as a pump does",
+    ),
+    Trap(
+        "a water extinguisher of 9 L past its date",
+        lambda: _water_extinguisher(9, date(2027, 3, 8)),
+        "fire-water-short",
+        FIX,
+        "it may throw nothing",
+    ),
+    Trap(
+        "a water extinguisher of 6 L",
+        lambda: _water_extinguisher(6, date(2029, 1, 31)),
+        "fire-water-short",
+        FIX,
+        "9 L at the least",
+    ),
+    Trap(
+        "gloves EN12477 A",
+        lambda: with_gear(GearKind.GLOVES, protection="EN12477 A"),
+        None,
+        None,
+        "the same type in other letters",
+    ),
+    Trap(
+        "gloves EN 12477 A/B",
+        lambda: with_gear(GearKind.GLOVES, protection="EN 12477 A/B"),
+        "gloves-not-for-stick",
+        FIX,
+        "which of the two?",
+    ),
+    *_of("crew's line", CREW, lambda words: with_trip(crew=words)),
+    Trap(
+        "whom to ask about bans",
+        lambda: with_trip(fire_authority="Total Fire Ban hotline"),
+        None,
+        None,
+        "a telephone number is no ban",
     ),
     Trap(
         "a can with a pump",
