@@ -16,6 +16,7 @@ from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.card_document import Card, IfThenLine, Step
 from kitlist.faces.paper.document import Hookup, Sheet
 from kitlist.faces.paper.overflow import PX_A_MM
+from kitlist.readiness import stops
 from paper import awkward, built
 from paper.papers import MM, chars_of
 
@@ -177,3 +178,9 @@ def test_names_of_any_script_stay_apart_on_card_and_sheet(name: str) -> None:
     shown = clean.for_paper(sheet(name), has=typeface.has)
     assert shown.bank
     assert len({row.cells[:2] for row in shown.bank.batteries}) == 3
+
+
+@pytest.mark.parametrize("name", ["demo", "minimal", "seventy-two-gaps", "sound", "twelve-repairs", "wet-pair"])
+def test_the_stops_by_themselves_are_those_of_the_whole_judgement(name: str) -> None:
+    case = awkward.KITS[name]()
+    assert stops(case.kit, case.trip, on=case.on) == case.stops
