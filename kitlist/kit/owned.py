@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Annotated
 
 from kitlist.base.fields import About
+from kitlist.base.noted import noted
 from kitlist.base.terms import (
     BallastMetal,
     BatteryPlace,
@@ -287,6 +288,12 @@ class Tool:
     expires_on: ExpiresOn = None
     bag: BagName = None
     note: Note = ""
+
+    @property
+    def dc_v(self) -> float | None:
+        """The DC volts it is rated for; None where they are not known, as where its name or note speaks of AC alone."""
+        alternating = noted("ac rating", self.name, self.note) and not noted("dc rating", self.name, self.note)
+        return None if alternating else self.rating_v
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

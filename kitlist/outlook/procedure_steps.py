@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from kitlist.base.errors import KitlistError
 from kitlist.base.terms import StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Trip
+from kitlist.outlook.fire_water import fire_water
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
 from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
 from kitlist.outlook.linkable import Bar
@@ -128,7 +129,7 @@ class _Builder:
         self.pairs = tuple(
             v.name for v in kit.vehicles if v.name in touched and v.start_batteries is StartBatteries.PAIR
         )
-        water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
+        water_l = fire_water(kit, until=trip.ends_on).litres_l
         self.water_l = max(water_l, LEAST_WATER_L.value, kit.limits.water_least_l)
 
     def built(self) -> Procedure:
@@ -320,7 +321,7 @@ class _Builder:
         """What frees a stuck rod: an isolator that breaks its current, else that and a second way, if there is one."""
         stuck_a = inf if self.hardware.bank.stuck_a is None else self.hardware.bank.stuck_a
         breaks = any(
-            (tool.rating_v or 0) >= self.kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
+            (tool.dc_v or 0) >= self.kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
             for tool in self.kit.tools
             if tool.what is ToolKind.ISOLATOR and tool.count
         )
