@@ -211,10 +211,12 @@ def history(
     full = names.resolve(name, [battery.name for battery in changes.listed(store, "battery")], what="battery")
     found = _history(store, full)
     if chart is not None:
-        from kitlist.faces.paper.build_trend import trend_svg
+        from kitlist.faces.paper.build_trend import levels_of, trend_svg
         from kitlist.faces.paper.figure import write_svg
+        from kitlist.store.snapshot import snapshot
 
-        write_svg(chart, lambda: trend_svg(full, found), store=store.path, replace=replace)
+        levels = levels_of(changes.one(store, "battery", full), snapshot(store).limits)
+        write_svg(chart, lambda: trend_svg(full, found, levels=levels), store=store.path, replace=replace)
         say(f"Wrote {chart}.")
     if as_json:
         show_json({"battery": full, "volts_v": found.volts, "resistance_mohm": found.resistance_mohm,
