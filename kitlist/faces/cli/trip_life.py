@@ -184,13 +184,13 @@ def history_of_battery(store: Store, name: str) -> tuple[str, ...]:
 
 def _history(store: Store, name: str) -> BatteryHistory:
     from kitlist.outlook.history import battery_history
-    from kitlist.store import changes, snapshot, trip_use
+    from kitlist.store import changes, snapshot, welded
 
     battery = changes.one(store, "battery", name)
     with store.viewing() as connection:
         readings = snapshot.newest(connection, name, READINGS_OF_HISTORY)
     elsewhere = (battery.welded_on,) if battery.welded_on else ()
-    return battery_history(battery, readings, welded_on=(*trip_use.welded_on(store, name), *elsewhere))
+    return battery_history(battery, readings, welded_on=(*welded.welded_on(store, name), *elsewhere))
 
 
 def history(
