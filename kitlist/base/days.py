@@ -14,6 +14,7 @@ _NAMED = re.compile(
     r"(?:[a-z]+,? )?(?:(\d{1,2})(?:st|nd|rd|th)?[ -]([a-z]+)|([a-z]+) (\d{1,2})(?:st|nd|rd|th)?),?[ -](\d{4})"
 )
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(?: ?([ap])\.?m\.?)?")
+FIRST_YEAR, LAST_YEAR = 1950, 2199  # the oldest battery in use, and as far ahead as anybody means
 _FROM_TODAY = {"today": 0, "yesterday": -1, "tomorrow": 1}
 
 
@@ -51,9 +52,17 @@ def _from_numbers(text: str, first: str, second: str, third: str, *, dots: bool)
 
 def _made(text: str, year: int, month: int, on: int) -> date:
     try:
-        return date(year, month, on)
+        made = date(year, month, on)
     except ValueError:
         raise BadData(f"there is no day {text[:40]!r}", hint=f"write it like {DAY}") from None
+    if not is_meant(made):
+        raise BadData(f"nobody means {text[:40]!r}", hint=f"give a year from {FIRST_YEAR} to {LAST_YEAR}, like {DAY}")
+    return made
+
+
+def is_meant(when: date) -> bool:
+    """Whether a day or a moment is of years in which somebody has batteries; others are slips of a key."""
+    return FIRST_YEAR <= when.year <= LAST_YEAR
 
 
 def moment(text: str, *, now: datetime | None = None) -> datetime:

@@ -8,12 +8,13 @@ from enum import StrEnum
 
 
 class Answer(StrEnum):
-    """What was found: there and sound, missing, damaged, or so many sound ones counted."""
+    """What was found: there and sound, missing, damaged, or so many sound ones counted; or left at home on purpose."""
 
     THERE = "there"
     MISSING = "missing"
     DAMAGED = "damaged"
     COUNTED = "counted"
+    HOME = "home"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,4 +46,4 @@ class CheckedOff:
         """
         if self.answer is Answer.COUNTED:
             return f"{self.count} of {self.expected}"
-        return str(self.answer)
+        return "left at home" if self.answer is Answer.HOME else str(self.answer)

@@ -179,7 +179,8 @@ def _model(kind: str) -> type[BaseModel]:
         elif field.type is tuple:
             rules = (tuple[Annotated[str, Strict()], ...], BeforeValidator(raw_values.names))
         elif field.type in (date, datetime):
-            rules = (date if field.type is date else NaiveDatetime, BeforeValidator(raw_values.moment(field)))
+            day_or_moment = date if field.type is date else NaiveDatetime
+            rules = (day_or_moment, AfterValidator(raw_values.meant), BeforeValidator(raw_values.moment(field)))
         elif issubclass(field.type, StrEnum):
             rules = (field.type, BeforeValidator(raw_values.choice(field)))
         else:

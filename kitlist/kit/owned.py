@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Annotated
 
 from kitlist.base.fields import About
+from kitlist.base.noted import noted
 from kitlist.base.terms import (
     BallastMetal,
     BatteryPlace,
@@ -113,6 +114,7 @@ class Battery:
     stays_connected: Annotated[bool | None, About("is it left connected to the vehicle between trips?")] = None
     mass_kg: Annotated[float | None, About("what it weighs", low=1, high=90, also=("weight",))] = None
     sits: Annotated[BatterySite, About("where in the vehicle it sits")] = BatterySite.UNKNOWN
+    welded_on: Annotated[date | None, About("last day it welded elsewhere; earlier readings count no more")] = None
     bag: BagName = None
     note: Note = ""
 
@@ -286,6 +288,12 @@ class Tool:
     expires_on: ExpiresOn = None
     bag: BagName = None
     note: Note = ""
+
+    @property
+    def dc_v(self) -> float | None:
+        """The DC volts it is rated for; None where they are not known, as where its name or note speaks of AC alone."""
+        alternating = noted("ac rating", self.name, self.note) and not noted("dc rating", self.name, self.note)
+        return None if alternating else self.rating_v
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

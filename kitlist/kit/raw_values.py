@@ -115,6 +115,13 @@ def moment(field: Field) -> Any:
     return convert
 
 
+def meant(value: date) -> date:
+    """A day or a moment of a year that somebody can mean."""
+    if not days.is_meant(value):
+        raise ValueError(f"write a year from {days.FIRST_YEAR} to {days.LAST_YEAR}")
+    return value
+
+
 def _is_standard(value: str) -> bool:
     """Whether a day or a moment is written as the standard has it, to the microsecond: that needs no understanding."""
     try:

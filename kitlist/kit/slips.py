@@ -13,6 +13,7 @@ from kitlist.kit import Kit
 
 PAST = (  # kind, field, the other fields that say nothing without it
     ("battery", "in_service_since", ()),
+    ("battery", "welded_on", ()),
     ("rod", "opened_on", ()),
     ("gear", "tested_on", ()),
     ("gear", "cell_changed_on", ()),

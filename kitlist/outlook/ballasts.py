@@ -54,7 +54,7 @@ class BallastOutlook:
         """What it has and how hot it gets, in one line."""
         if self.melts:
             return f"{self.ballast.name}: burns through at {self.current_a:.0f} A"
-        has = f"{self.ballast.name}: {self.hot_ohm * 1000:.0f} mohm at {self.current_a:.0f} A"
+        has = f"{self.ballast.name}: {self.hot_ohm * 1000:.0f} mΩ at {self.current_a:.0f} A"
         if self.heat is None:
             return f"{has}, {self.heat_w / 1000:.1f} kW; how hot it gets is not known"
         held = "burns through" if self.heat.held_c is None else f"{self.heat.held_c:.0f} °C"
@@ -158,7 +158,7 @@ class StripAdvice:
         held = "burns through" if self.heat.held_c is None else f"{self.heat.held_c:.0f} °C"
         return (
             f"{self.length_m:.1f} m of {metal} strip {s.width_mm:g} x {s.thickness_mm:g} mm, bare, on edge: "
-            f"{self.ohm * 1000:.0f} mohm hot, {self.heat.peak_c:.0f} °C after three rods of 1 min with 2 min between, "
+            f"{self.ohm * 1000:.0f} mΩ hot, {self.heat.peak_c:.0f} °C after three rods of 1 min with 2 min between, "
             f"{held} with the arc held on. {ON_EARTH}"
         )
 

@@ -320,7 +320,7 @@ class _Builder:
         """What frees a stuck rod: an isolator that breaks its current, else that and a second way, if there is one."""
         stuck_a = inf if self.hardware.bank.stuck_a is None else self.hardware.bank.stuck_a
         breaks = any(
-            (tool.rating_v or 0) >= self.kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
+            (tool.dc_v or 0) >= self.kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
             for tool in self.kit.tools
             if tool.what is ToolKind.ISOLATOR and tool.count
         )

@@ -32,7 +32,7 @@ def second_way(kit: Kit, *, stuck_a: float, likely_a: float) -> SecondWay | None
     """
     fuses = (tool for tool in kit.tools if tool.what is ToolKind.FUSE and tool.count > 0)
     for fuse in fuses:
-        if fuse.rating_a is None or fuse.rating_v is None or fuse.rating_v < kit.limits.fuse_least_v:
+        if fuse.rating_a is None or fuse.dc_v is None or fuse.dc_v < kit.limits.fuse_least_v:
             continue
         if round(likely_a) <= fuse.rating_a <= stuck_a / FUSE_CLEARS.value:
             return SecondWay.FUSE

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import PRACTICE
 from kitlist.kit import Bag, Kit
 from kitlist.rules import example
@@ -15,7 +16,7 @@ from kitlist.rules.packing import stowed
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each bag with something in it that rides in a vehicle of the kit that is not on this trip."""
+    """A gap for each bag with something in it that rides in a vehicle that is not on this trip, or stands at home."""
     filled = {thing.bag for thing in stowed(case.kit)} | {battery.bag for battery in case.kit.batteries}
     for bag in case.kit.bags:
         vehicle = rides_in(bag, case.kit)
@@ -24,6 +25,13 @@ def check(case: Case) -> Iterator[Gap]:
                 subject=bag.name,
                 what=f"{bag.name} rides in {vehicle}, and {vehicle} does not go",
                 remedy="Move it into a vehicle that goes, and write down where; or take the vehicle along.",
+                command=f"kitlist bag edit {quoted(bag.name)} place=WHERE",
+            )
+        elif bag.name in filled and not vehicle and noted("at home", bag.place):
+            yield Gap(
+                subject=bag.name,
+                what=f"{bag.name} stands at home, in '{bag.place}', and in no vehicle that goes",
+                remedy="Load it into a vehicle that goes, and write down where.",
                 command=f"kitlist bag edit {quoted(bag.name)} place=WHERE",
             )
 

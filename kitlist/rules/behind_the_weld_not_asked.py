@@ -27,6 +27,7 @@ def check(case: Case) -> Iterator[Gap]:
             remedy="Look and feel behind each, both sides and 300 mm round: fuel, brake line, wiring, airbag, battery, "
             "a closed tube. Write it down, or 'nothing'.",
             command=f"kitlist repair edit {quoted(unasked[0])} behind=WORDS",
+            also=tuple(unasked[1:]),
             measured=len(unasked),
             required=0,
             unit="repairs not looked at",

@@ -39,7 +39,8 @@ def check(case: Case) -> Iterator[Gap]:
 
 def _what(name: str, battery: BatteryOutlook, reading: Reading) -> str:
     if battery.used_since:
-        return f"{name}: the reading of {reading.taken_at:%d %b} counts no more: {battery.used_since}"
+        # a day of welding has several readings: which of them it was, only the hour says
+        return f"{name}: the reading of {reading.taken_at:%d %b, %H:%M} counts no more: {battery.used_since}"
     return f"{name}: the reading of {reading.taken_at:%d %b} does not tell its charge: {battery.charge.reason}"
 
 

@@ -11,11 +11,14 @@ from kitlist.kit import Tool
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
+from kitlist.rules.extinguisher_wrong_kind import RIGHT_AGENTS
+from kitlist.rules.packing import tools
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where no packed extinguisher is good to the last day of the trip."""
-    packed = [tool for tool in case.kit.tools if tool.what is ToolKind.EXTINGUISHER and tool.count > 0]
+    every = tools(case.kit, ToolKind.EXTINGUISHER)
+    packed = [tool for tool in every if tool.agent in RIGHT_AGENTS] or every  # a CO2 in date makes no powder good
     dated = [tool.expires_on for tool in packed if tool.expires_on is not None]
     if not packed or (dated and max(dated) >= case.trip.ends_on):
         return

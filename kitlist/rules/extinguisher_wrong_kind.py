@@ -11,14 +11,14 @@ from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 from kitlist.rules.packing import tools
 
-_RIGHT = (Extinguishant.POWDER,)  # CO2 alone does not hold outdoors: the wind takes it off the flame
+RIGHT_AGENTS = (Extinguishant.POWDER,)  # CO2 alone does not hold outdoors: the wind takes it off the flame
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where no extinguisher is powder of known and sufficient size."""
     packed = tools(case.kit, ToolKind.EXTINGUISHER)
     least_kg = case.limits.extinguisher_least_kg
-    right = [t for t in packed if t.agent in _RIGHT]
+    right = [t for t in packed if t.agent in RIGHT_AGENTS]
     if not packed or any(t.amount_kg is not None and t.amount_kg >= least_kg for t in right):
         return
     first = right[0] if right else packed[0]

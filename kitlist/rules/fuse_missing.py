@@ -12,7 +12,7 @@ from kitlist.kit import Tool
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.rules.packing import missing, tools
+from kitlist.rules.packing import missing, said_ac, tools
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -56,11 +56,18 @@ def _faults(case: Case, fuse: Tool) -> list[_Fault]:
     least_v, likely_a = case.limits.fuse_least_v, round(case.outlook.likely_a or 0.0)
     stuck_a = (case.outlook.bank.stuck_a if case.outlook.bank else None) or inf
     found = []
-    if fuse.rating_v is None or fuse.rating_v < least_v:
-        has = "its DC volts are not known" if fuse.rating_v is None else f"{fuse.rating_v:g} V"
+    if fuse.dc_v is None or fuse.dc_v < least_v:
+        has = f"its DC volts are not known{said_ac(fuse)}" if fuse.dc_v is None else f"{fuse.dc_v:g} V"
         remedy = "Read its DC rating; one for 12 V or for AC only goes on arcing inside."
         found.append(
-            _Fault(f"{has}; {least_v:g} V DC at the least", remedy, "rating-v=VOLTS", fuse.rating_v, least_v, "V DC")
+            _Fault(
+                f"{has}; {least_v:g} V DC at the least",
+                remedy,
+                f"rating-v=VOLTS{' note=WORDS' if said_ac(fuse) else ''}",
+                fuse.dc_v,
+                least_v,
+                "V DC",
+            )
         )
     amps, typed = fuse.rating_a, "rating-a=AMPS"
     if amps is None or amps < likely_a:

@@ -1,4 +1,4 @@
-"""gear-unsound: protective gear that is broken, or that nobody has looked over."""
+"""gear-unsound: protective gear or a tool that is broken, or gear that nobody has looked over."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _LOOKED_AT = (
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for gear known to be unsound, and one for all that nobody has looked over."""
+    """A gap for gear known to be unsound, for what a note says is broken, and one for all that nobody looked over."""
     for thing in case.kit.gear:
         if thing.sound is False and thing.count > 0:
             yield Gap(
@@ -41,6 +41,15 @@ def check(case: Case) -> Iterator[Gap]:
                 + (", and it is written down as sound" if thing.sound else ""),
                 remedy="Look at it in daylight: replace it, or put its note right.",
                 command=f"kitlist gear edit {quoted(thing.name)} sound=ANSWER note=WORDS",
+                known=False,
+            )
+    for tool in case.kit.tools:
+        if tool.count > 0 and noted("tool damage", tool.note):
+            yield Gap(
+                subject=tool.name,
+                what=f"{tool.name}: its note says '{tool.note}'",
+                remedy="Try it before the trip: mend it, replace it, or put its note right.",
+                command=f"kitlist tool edit {quoted(tool.name)} note=WORDS",
                 known=False,
             )
     unseen = [t.name for t in case.kit.gear if t.sound is None and t.count > 0 and t.what in _LOOKED_AT]

@@ -11,7 +11,7 @@ from kitlist.outlook.second_way import FUSE_CLEARS, second_way
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.rules.packing import tools
+from kitlist.rules.packing import said_ac, tools
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -21,22 +21,24 @@ def check(case: Case) -> Iterator[Gap]:
         return
     least_v, likely_a = case.limits.isolator_least_v, case.outlook.likely_a or 0.0
     amps = f" and {likely_a:.0f} A" if likely_a else ""
-    best = max(packed, key=lambda tool: ((tool.rating_v or 0) >= least_v, tool.rating_a or 0))
+    best = max(packed, key=lambda tool: ((tool.dc_v or 0) >= least_v, tool.rating_a or 0))
     stuck_a = case.outlook.bank.stuck_a if case.outlook.bank else None
-    if best.rating_v is None or best.rating_a is None:
+    if best.dc_v is None or best.rating_a is None:
         yield Gap(
             subject=best.name,
-            what=f"{best.name}: its DC volts and amperes are not known; {least_v:g} V{amps} at the least",
+            what=f"{best.name}: its DC volts and amperes are not known{said_ac(best)}; "
+            f"{least_v:g} V{amps} at the least",
             remedy="Read them off its body, and write them down.",
-            command=f"kitlist tool edit {quoted(best.name)} rating-v=VOLTS rating-a=AMPS",
+            command=f"kitlist tool edit {quoted(best.name)} rating-v=VOLTS rating-a=AMPS"
+            + (" note=WORDS" if said_ac(best) else ""),
             known=False,
         )
-    elif (short_v := best.rating_v < least_v) or best.rating_a < round(likely_a):
+    elif (short_v := best.dc_v < least_v) or best.rating_a < round(likely_a):
         yield Gap(
             subject=best.name,
-            what=f"{best.name}: {best.rating_v:g} V, {best.rating_a:g} A; {least_v:g} V DC{amps} at the least",
+            what=f"{best.name}: {best.dc_v:g} V, {best.rating_a:g} A; {least_v:g} V DC{amps} at the least",
             remedy="Pack one that is rated for it.",
-            measured=best.rating_v if short_v else best.rating_a,
+            measured=best.dc_v if short_v else best.rating_a,
             required=least_v if short_v else round(likely_a),
             unit="V DC" if short_v else "A",
         )

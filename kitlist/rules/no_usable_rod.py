@@ -30,7 +30,7 @@ def check(case: Case) -> Iterator[Gap]:
             what=f"No packed rod may be welded with as it is; {rod.rod.name} ({rod.words}): "
             + (f"{packet.fitness}. {packet.why}" if packet and known else f"not known: {rod.not_known[0]}"),
             remedy=packet.remedy if packet and known else "Read the packet again, or pack another.",
-            doing=Doing.BAKE if packet and packet.fitness in (Fitness.DRY, Fitness.BAKE) else None,
+            doing=Doing.BAKE if packet and known and packet.fitness in (Fitness.DRY, Fitness.BAKE) else None,
             known=known,
         )
 

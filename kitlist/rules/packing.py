@@ -80,3 +80,8 @@ def missing(
         required=needed,
         unit=unit,
     )
+
+
+def said_ac(tool: Tool) -> str:
+    """What to add where a tool's volts are those of AC, by its name or note; "" where they are DC or not known."""
+    return f", {tool.rating_v:g} V AC stands beside it" if tool.rating_v is not None and tool.dc_v is None else ""

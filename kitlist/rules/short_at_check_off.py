@@ -17,7 +17,7 @@ from kitlist.rules.doing import Doing
 def check(case: Case) -> Iterator[Gap]:
     """A gap for each thing whose newest answer, on this trip or one before it, found fewer than are recorded."""
     for found in case.kit.checked:
-        if found.short:
+        if found.short and found.answer is not Answer.HOME:  # whether the trip can do without it, other rules say
             yield Gap(
                 subject=found.name,
                 what=f"{found.name}: {found.words}, noted by {found.checked_by} on {found.checked_at:%Y-%m-%d}",

@@ -51,7 +51,7 @@ def _gap(case: Case, one: Lent, parted: Parted) -> Gap:
             if frost
             else "that the other one starts it alone has not been seen"
         ),
-        remedy=f"Take another battery; {'' if frost else 'or try it: key on with this one off. '}{twin}.",
+        remedy=f"Take another battery{'' if frost else '; or try it: key on with this one off'}. {twin}.",
         command="" if frost else f"kitlist vehicle edit {quoted(name)} starts-on-one=YES-OR-NO",
         known=frost or one.vehicle.starts_on_one is not None,
         doing=None if frost else Doing.CHECK,

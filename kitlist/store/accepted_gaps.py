@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from kitlist.base import names
 from kitlist.kit import Acceptance
 from kitlist.store import changes, rows
 from kitlist.store.opening import Store
@@ -21,11 +22,14 @@ def accept(store: Store, taken: Sequence[Acceptance]) -> None:
                 changes.insert(change, "acceptance", one)
 
 
-def take_back(store: Store, *, rule: str, trip: str) -> tuple[str, ...]:
-    """Take back every acceptance of a rule for a trip; returns what each was about."""
+def take_back(store: Store, *, rule: str, trip: str, subject: str = "") -> tuple[str, ...]:
+    """Take back every acceptance of a rule for a trip, or the one about a subject; returns what each was about."""
     with store.writing() as change:
         kept = rows.things(change.connection, "acceptance")
         gone = [a for a in kept if a.rule == rule and a.trip == trip]
+        if subject and gone:
+            meant = names.resolve(subject, dict.fromkeys(a.subject for a in gone), what=f"accepted gap of {rule}")
+            gone = [a for a in gone if a.subject == meant]
         for one in gone:
             changes.mark_removed(change, "acceptance", one.name, changes.now())
     return tuple(one.subject for one in gone)

@@ -23,12 +23,17 @@ _COLUMNS = "trip, kind, thing, answer, count, expected, checked_by, checked_at"
 Told = tuple[str, str, Answer, int]
 
 
-def newest(connection: sqlite3.Connection, trip: str | None = None) -> tuple[CheckedOff, ...]:
+def newest(
+    connection: sqlite3.Connection, trip: str | None = None, *, going: str | None = None
+) -> tuple[CheckedOff, ...]:
     """The newest answer about each thing that was not undone, oldest first.
 
-    With `trip`, those that hold for its check-off; without, those of any trip, asked again since or not.
+    With `trip`, those that hold for its check-off; without, those of any trip, asked again since or not, but what was
+    left at home: that holds for the trip that is `going` alone.
     """
     where, values = ("AND superseded = 0 AND trip = ?", (trip,)) if trip is not None else ("", ())
+    if trip is None:
+        where, values = "AND (answer <> 'home' OR trip IS ?)", (going or "",)
     found = connection.execute(
         f"SELECT {_COLUMNS}, max(id) FROM check_off WHERE undone_at IS NULL {where} "
         "GROUP BY kind, thing ORDER BY max(id)",
@@ -179,7 +184,7 @@ def _name(by: str) -> str:
     except ValueError as error:
         raise BadData(f"who checked cannot be {by[:30]!r}: {error}") from None
     if not name:
-        raise BadData("who checked is not said", hint="--by Ada")
+        raise BadData("who checked is not said", hint="--by NAME")
     return name
 
 

@@ -10,6 +10,7 @@ from kitlist.base.names import quoted
 from kitlist.kit import Reading
 
 SLACK = timedelta(minutes=10)  # two machines' clocks differ by so much without anybody noticing
+FURTHER = timedelta(days=400)  # where the clock is behind: a kit that was left alone over a year and a season
 ZONES = timedelta(hours=26)  # the greatest step that a change of time zone makes
 
 
@@ -31,6 +32,12 @@ def refuse_impossible(connection: sqlite3.Connection, reading: Reading, *, by_cl
             "behind, or its time zone has changed",
             hint="Set the clock, or say when it was measured: --at 2026-11-25T07:30. If that reading is wrong: "
             f"kitlist reading remove {quoted(battery)} {later.isoformat()}",
+        )
+    if behind and reading.taken_at - last > FURTHER:
+        raise BadData(
+            f"a reading of {reading.taken_at:%Y-%m-%d %H:%M} would be more than a year after every other: the newest "
+            f"is of {last:%Y-%m-%d %H:%M}, {said}",
+            hint="Check --at, or set this machine's clock.",
         )
     if not behind and reading.taken_at > by_clock + SLACK:
         raise BadData(

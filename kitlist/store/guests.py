@@ -82,8 +82,9 @@ def share(store: Store, vehicle: str, *, by: str) -> str:
     going = next(v for v in kit.vehicles if v.name == name)
     owner = going.guest_of or raw_values.one_line(by)
     if not owner:
-        raise BadData("whose it is is not said", hint="--by Ada")
-    batteries = [b for b in kit.batteries if b.vehicle == name]
+        raise BadData("whose it is is not said", hint="--by WHOSE: the name as it may stand on their paper")
+    welded = dict(kit.welded)
+    batteries = [replace(b, welded_on=welded.get(b.name)) for b in kit.batteries if b.vehicle == name]
     readings = [r for b in batteries for r in kit.readings_of[b.name][:READINGS_SHARED]]
     things: list[tuple[str, Any]] = [("vehicle", replace(going, guest_of=owner))]
     things += [("battery", battery) for battery in batteries] + [("reading", reading) for reading in readings]
@@ -227,11 +228,21 @@ def _join_one(change: Writer, kind: str, thing: Any) -> str | None:
     if there is None:
         changes.insert(change, kind, thing)
         return None
-    if isinstance(thing, Battery) and thing.condition in DAMAGED and there.condition not in DAMAGED:
-        changes.write(change, kind, there.name, replace(there, condition=thing.condition))  # the worse is believed
+    if isinstance(thing, Battery) and (worse := _worse(there, thing)):
+        changes.write(change, kind, there.name, replace(there, **worse))
         return None
     differing = [f.name for f in fields_of(KINDS[kind]) if getattr(there, f.name) != getattr(thing, f.name)]
     return f"{kind} {_title(thing)}: {', '.join(differing)}" if differing else ""
+
+
+def _worse(there: Battery, came: Battery) -> dict[str, Any]:
+    """What of a guest's battery is believed because it is worse: damage, and that it has welded since."""
+    worse: dict[str, Any] = {}
+    if came.condition in DAMAGED and there.condition not in DAMAGED:
+        worse["condition"] = came.condition
+    if came.welded_on is not None and (there.welded_on is None or came.welded_on > there.welded_on):
+        worse["welded_on"] = came.welded_on
+    return worse
 
 
 def _title(thing: Vehicle | Battery | Reading) -> str:

@@ -137,7 +137,7 @@ def _answer(entry: PocketEntry, thing: Any) -> tuple[Answer, int] | None:
     if told == TAKEN_BACK:
         return None
     if told not in _ANSWERS:
-        raise NotFound(f"{told[:40]!r} is no answer", hint="there, missing, damaged or counted")
+        raise NotFound(f"{told[:40]!r} is no answer", hint="there, missing, damaged, home or counted")
     answer = Answer(told)
     return answer, check_off.counted(thing, answer, entry.values.get("count"))
 

@@ -32,8 +32,8 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
         parts["batteries"] = batteries
         parts["readings"] = tuple(r for b in batteries for r in newest(connection, b.name))
         parts["printed"] = papers_kept.newest(connection, trip)
-        parts["checked"] = checked_off.newest(connection)
-        parts["welded"] = trip_use.last_welded(connection)
+        parts["checked"] = checked_off.newest(connection, going=trip)
+        parts["welded"] = trip_use.last_welded(connection, batteries)
     kit = Kit(**parts, rulebook=own_rulebook(store))
     return kit if trip is None else as_checked(kit)
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
 from kitlist.base.errors import BadData
-from kitlist.kit import Rod, entry, plain
+from kitlist.kit import Battery, Rod, entry, plain
 from kitlist.kit.checked import Answer
 from kitlist.store import changes, checked_off, rod_events, rows
 from kitlist.store.opening import Store
@@ -62,10 +62,14 @@ def welded_on(store: Store, battery: str) -> tuple[date, ...]:
         return tuple(date.fromisoformat(day) for (day,) in found)
 
 
-def last_welded(connection: sqlite3.Connection) -> tuple[tuple[str, date], ...]:
-    """Each battery that was ever linked to weld, with the last day of it."""
+def last_welded(connection: sqlite3.Connection, batteries: Sequence[Battery]) -> tuple[tuple[str, date], ...]:
+    """Each battery that was ever linked to weld, with the last day of it: on a trip of this kit, or as was said."""
     found = connection.execute("SELECT battery, max(linked_on) FROM linked_battery GROUP BY battery")
-    return tuple((battery, date.fromisoformat(day)) for battery, day in found)
+    days = {str(battery): date.fromisoformat(day) for battery, day in found}
+    for battery in batteries:
+        if battery.welded_on is not None:
+            days[battery.name] = max(battery.welded_on, days.get(battery.name, battery.welded_on))
+    return tuple(days.items())
 
 
 def record(
@@ -111,7 +115,7 @@ def record_within(
     for kind, thing, text in found:
         if text.casefold() in ("damaged", "missing"):
             if not by or at is None:
-                raise BadData("who noted the damage is not said", hint="--by Ada")
+                raise BadData("who noted the damage is not said", hint="--by NAME")
             answer = Answer(text.casefold())
             checked_off.insert(change, trip, [(kind, thing.name, answer, 0)], by=by, at=at)
         else:

@@ -18,7 +18,8 @@ KINDS = ("gear", "lead", "ballast", "clamp", "rod", "tool", "item")
 NO_BAG = "Not in a bag"
 MOST = 5000
 _TYPED = re.compile(r"([0-9]+)(?:-([0-9]+))?=(.+)")
-_SHORT = {"t": Answer.THERE, "m": Answer.MISSING, "d": Answer.DAMAGED}
+_SHORT = {"t": Answer.THERE, "m": Answer.MISSING, "d": Answer.DAMAGED, "h": Answer.HOME}
+ANSWERS = f"there, missing, damaged, home (left there) or a number up to {MOST}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +159,7 @@ def _told(
     first, last = int(match[1][:6]), int((match[2] or match[1])[:6])
     answer = answer_of(match[3])
     if answer is None:
-        wrong.append(f"{word[:40]}: the answer is there, missing, damaged or a number up to {MOST}")
+        wrong.append(f"{word[:40]}: the answer is {ANSWERS}")
     elif last < first or first not in numbers or last not in numbers:
         wrong.append(f"{word[:40]}: that sheet has the numbers 1 to {max(numbers, default=0)}")
     else:
@@ -198,7 +199,7 @@ def named(
         full = names.resolve(name, [line.name for line in checked], what="stowed thing")
         answer = answer_of(text)
         if answer is None:
-            wrong.append(f"{word[:40]}: the answer is there, missing, damaged or a number up to {MOST}")
+            wrong.append(f"{word[:40]}: the answer is {ANSWERS}")
         else:
             found.append((next(line.kind for line in checked if line.name == full), full, *answer))
     if wrong:

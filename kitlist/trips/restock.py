@@ -9,6 +9,7 @@ from functools import cache
 
 from kitlist.base.sources import table
 from kitlist.kit import PLURALS, Kit
+from kitlist.kit.checked import Answer
 from kitlist.outlook.battery import when_read
 from kitlist.outlook.charging import TOP_UP_BELOW
 from kitlist.trips.check_off import NO_BAG
@@ -50,7 +51,7 @@ def restock(kit: Kit, uses: Iterable[Use]) -> tuple[Restock, ...]:
             amount, _ = wanted.get((use.kind, use.name, use.unit), (0.0, ""))
             wanted[use.kind, use.name, use.unit] = (amount + use.put_back, "used")
     for found in kit.checked:
-        if found.short:
+        if found.short and found.answer is not Answer.HOME:  # what is at home need not be got
             wanted[found.kind, found.name, ""] = (float(found.expected - found.count), found.words)
     lines = [
         Restock(

@@ -179,7 +179,7 @@ def test_numbers_without_a_sheet_are_told_which_sheet_to_name_or_to_answer_by_na
     [
         (["--sheet", "00000000", "--by", "Ada", "1=there"], 4, "no sheet printed here has the hash"),
         (["--by", "Ada", "1=there"], 3, "a number needs the sheet"),
-        (["--by", "Ada", "helmet=perhaps"], 3, "the answer is there, missing, damaged or a number"),
+        (["--by", "Ada", "helmet=perhaps"], 3, "the answer is there, missing, damaged, home (left there) or a number"),
         (["--by", "Ada", "hlmet=there"], 4, "Did you mean helmet?"),
         (["helmet=there"], 2, "who checked is not said"),
         ([], 2, "no terminal to ask at"),

@@ -121,3 +121,19 @@ def test_a_string_of_sixty_megabytes_is_refused_early(demo: Path) -> None:
     done = kitlist("import", str(file), store=demo)
     assert (done.returncode, "longer than 4 million characters" in done.stderr) == (3, True)
     assert time.process_time() - begun < 3
+
+
+@pytest.mark.parametrize("clock", [7_258_118_400.0, 9_300_000_000.0, OverflowError("timestamp too large")])
+def test_a_clock_past_all_days_is_said_and_nothing_is_written(
+    demo: Path, monkeypatch: pytest.MonkeyPatch, clock: float | OverflowError
+) -> None:
+    def stands() -> float:
+        if isinstance(clock, OverflowError):
+            raise clock
+        return clock
+
+    monkeypatch.setattr("kitlist.faces.cli.time.time", stands)
+    before = demo.read_bytes()
+    done = kitlist("undo", store=demo)
+    assert (done.returncode, demo.read_bytes()) == (2, before)
+    assert "this machine's clock stands in the year 2200 or later" in done.stderr

@@ -124,3 +124,18 @@ def test_all_shows_every_gap_by_itself_with_what_to_type(new: Path) -> None:
 
 def test_a_judgement_of_few_gaps_is_shown_whole(demo: Path) -> None:
     assert kitlist(demo, "ready", *ON).stdout == kitlist(demo, "ready", *ON, "--all").stdout
+
+
+def test_one_subject_of_a_rule_is_accepted_and_taken_back_alone(demo: Path) -> None:
+    def subjects() -> list[str]:
+        gaps = json.loads(kitlist(demo, "ready", *ON, "--json").stdout)["gaps"]
+        return [gap["subject"] for gap in gaps if gap["rule"] == "repair-without-rod"]
+
+    before = subjects()
+    assert len(before) > 1
+    assert accept(demo, "repair-without-rod", "--subject", before[0]).returncode == 0
+    assert subjects() == before[1:]
+    assert accept(demo, "repair-without-rod", "--subject", "no such").returncode == 4
+    how = ("repair-without-rod", "--for", "Dry", *ON, "--subject", before[0])
+    assert kitlist(demo, "accept", *how, "--take-back").returncode == 0
+    assert subjects() == before

@@ -235,3 +235,24 @@ def test_a_file_of_ones_own_is_not_joined_to_a_trip(ours: Path, tmp_path: Path) 
 def test_sharing_needs_to_be_told_whose_it_is(ours: Path) -> None:
     assert kitlist("share", "Heron", store=ours).returncode == 3
     assert kitlist("share", store=ours).returncode == 2
+
+
+def test_a_shared_battery_says_when_it_welded_and_a_later_weld_is_believed(ours: Path, tmp_path: Path) -> None:
+    theirs, file = made(tmp_path / "theirs.db", note=""), tmp_path / "again.toml"
+    file.write_text(kitlist("share", "Heron", "--by", "Bea", store=theirs).stdout, encoding="utf-8")
+    assert "welded_on" not in file.read_text(encoding="utf-8")
+    words = ("import", str(file), "--trip", "Dry lake")
+    assert kitlist(*words, store=ours).returncode == 0
+    kitlist("used", "Dry lake", "--linked", "main", "--on", "2024-05-09", store=theirs)
+    file.write_text(kitlist("share", "Heron", "--by", "Bea", store=theirs).stdout, encoding="utf-8")
+    assert "welded_on = 2024-05-09" in file.read_text(encoding="utf-8").replace('"', "")
+    kitlist(*words, store=ours)
+    shown = json.loads(kitlist("battery", "show", "main (Bea)", "--json", store=ours).stdout)
+    assert shown["welded_on"] == "2024-05-09"
+    ready = kitlist("ready", "Dry lake", "--all", "--on", "2024-05-19", store=ours).stdout
+    assert "the reading of 01 May, 08:00 counts no more: it welded since" in " ".join(ready.split())
+
+
+def test_a_share_without_a_name_is_answered_with_the_readers_own(demo: Path) -> None:
+    done = kitlist("share", store=demo)
+    assert (done.returncode, "kitlist share Heron --by WHOSE" in done.stderr) == (2, True)

@@ -86,7 +86,7 @@ def test_advice_names_only_strips_that_bear_it_the_shortest_first():
     strips = tuple(strips_for(ohm=0.074, current_a=150))
     assert [round(s.length_m, 1) for s in strips] == sorted(round(s.length_m, 1) for s in strips)
     assert all(s.heat.fit_for_use for s in strips)
-    assert strips[0].words.startswith("2.5 m of stainless strip 30 x 1 mm, bare, on edge: 74 mohm hot, 335 °C")
+    assert strips[0].words.startswith("2.5 m of stainless strip 30 x 1 mm, bare, on edge: 74 mΩ hot, 335 °C")
     assert not any(s.strip.width_mm == 25 for s in strips)
     assert list(strips_for(ohm=0.05, current_a=600)) == []
 

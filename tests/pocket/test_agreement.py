@@ -24,7 +24,7 @@ from kitlist.outlook import look_out
 from kitlist.readiness import Readiness
 
 SHAPES = int(os.environ.get("KITLIST_TEST_INPUTS", "300"))
-INPUTS = 3 if SHAPES <= 300 else 20
+INPUTS = 20
 CHUNK = 100
 SCRIPT = (resources.folder("templates") / "pocket_reckoning.js").read_text(encoding="utf-8")
 COMPARE = """([data, cases]) => {

@@ -7,6 +7,7 @@ import shlex
 from pathlib import Path
 
 import pytest
+from test_traps import ALL
 
 from kitlist.kit import KINDS, PLURALS, Trip
 from kitlist.readiness import Readiness, assess
@@ -152,6 +153,46 @@ def test_following_what_a_gap_prints_takes_it_away(rule: Rule, store: Store, tmp
     done = kitlist(*typed(gap.command, FILLED.get(rule.name, {})), store=store.path)
     assert done.returncode == 0, done.stderr
     after = [g for g in judged(store, example).gaps if (g.rule, g.subject) == (rule.name, gap.subject)]
+    assert not after or after[0].weight.rank > before.weight.rank, after[0].what
+
+
+SAID = (  # what is wrong by somebody's words, and the words that put it right
+    ("battery-refused", "battery note: has a BMS", {"WORDS": "no BMS, read off its label"}),
+    ("battery-refused", "battery note: leaks at the post", {"WORDS": "dry, looked at by Jo"}),
+    ("battery-not-looked-at", "a battery of half the weight", {"KG": "22kg"}),
+    ("lead-spliced", "lead note: crimped join in the middle", {"METRES": "4m", "ANSWER": "no"}),
+    ("lead-spliced", "a link worn to the copper", {"ANSWER": "yes"}),
+    ("clothing-synthetic", "cloth class: hi-vis vest", {"CLASS": "ISO 11611 class 2"}),
+    ("gear-unsound", "gloves note: hole in the right thumb", {"ANSWER": "yes", "WORDS": "new pair"}),
+    ("gear-unsound", "extinguisher note: gauge in the red", {"WORDS": "gauge in the green"}),
+    ("rod-not-tested", "rods note: rusty ends", {"WORD": "dry", "WORDS": "bright"}),
+    ("fire-ban", "fire answer: ban until lifted", {"ANSWER": "allowed", "WORDS": "ban lifted on Monday"}),
+    ("fire-rules-not-asked", "fire answer: rang, no reply", {"WORDS": "no ban until the 16th"}),
+    ("repair-not-known", "steel words: aluminium bracket", {"PART": "bracket", "STEEL": "mild"}),
+    ("repair-not-known", "a leaf spring of mild steel", {"PART": "spring hanger", "STEEL": "mild"}),
+    ("implant-near-the-arc", "glasses beside a pacemaker", {"ANSWER": "10 m, Dr Rose"}),
+    ("implant-near-the-arc", "a pacemaker in the crew's line", {"ANSWER": "10 m, Dr Rose"}),
+    ("danger-behind-the-weld", "cleared: fuel line: not the fuel line by Jo", {"WORDS": "fuel line"}),
+    ("danger-behind-the-weld", "said behind: feul line", {"WORDS": "feul"}),
+    ("behind-the-weld-not-read", "said behind: nothing visible", {"WORDS": "nothing"}),
+    ("repair-not-vouched-for", "vouched for by nobody", {}),
+    ("bag-stays-home", "a bag in the garage", {"WHERE": "North, tray"}),
+    ("fuse-missing", "a fuse of 32 V and 100 A", {"VOLTS": "80", "AMPS": "300"}),
+    ("fuse-missing", "a fuse for AC", {"VOLTS": "80", "WORDS": "80 V DC"}),
+    ("isolator-underrated", "an isolator for AC", {"VOLTS": "60", "AMPS": "2000", "WORDS": "60 V DC"}),
+)
+
+
+@pytest.mark.parametrize(("rule", "change", "filled"), SAID, ids=lambda value: value if isinstance(value, str) else "")
+def test_following_it_mends_what_words_gave_away(
+    rule: str, change: str, filled: dict[str, str], store: Store, tmp_path: Path
+) -> None:
+    example = next(trap for trap in ALL if trap.change == change).build()
+    kept(store, example, tmp_path)
+    before = next(gap for gap in judged(store, example).gaps if gap.rule == rule)
+    done = kitlist(*typed(before.command, filled), store=store.path)
+    assert done.returncode == 0, done.stderr
+    after = [g for g in judged(store, example).gaps if (g.rule, g.subject) == (rule, before.subject)]
     assert not after or after[0].weight.rank > before.weight.rank, after[0].what
 
 

@@ -7,6 +7,8 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
+from edges import EDGES
+
 from kitlist.base.terms import (
     BallastMetal,
     BatteryPlace,
@@ -845,6 +847,7 @@ THRESHOLDS: tuple[Row, ...] = (
     ("acceptance-past-its-date", lambda: accepted(trip="Another"), None),
     ("reading-stale", lambda: with_reading("north-main", taken_at=datetime(2027, 2, 27, 8, 0)), None),  # noqa: DTZ001
     *ONE_OF_TWO,
+    *EDGES,
 )
 
 

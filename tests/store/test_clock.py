@@ -52,3 +52,19 @@ def test_the_refusal_names_battery_reading_and_the_command_that_takes_it_out(sto
     with pytest.raises(BadData, match="holds a reading of left one of 2031-05-01 07:00") as caught:
         changes.add(store, "reading", {"battery": "own", "volts": 12.5}, by_clock=NOW)
     assert 'kitlist reading remove "left one" 2031-05-01T07:00:00' in caught.value.hint
+
+
+def test_behind_the_clock_a_reading_far_after_every_other_is_refused_and_one_soon_after_taken(store: Store) -> None:
+    changes.add(store, "battery", {"name": "own", "place": "loose"})
+    early = NOW.replace(year=2025)
+    changes.add(store, "reading", {"battery": "own", "volts": 12.5, "taken_at": "2026-11-25T07:00"}, by_clock=NOW)
+    with pytest.raises(BadData, match="more than a year after every other"):
+        changes.add(store, "reading", {"battery": "own", "volts": 12.6, "taken_at": "2029-01-01T07:00"}, by_clock=early)
+    changes.add(store, "reading", {"battery": "own", "volts": 12.6, "taken_at": "2027-06-01T07:00"}, by_clock=early)
+
+
+@pytest.mark.parametrize("when", ["1949-12-31", "2200-01-01", "9999-12-31", "0001-01-01"])
+def test_a_day_that_nobody_means_is_refused_with_the_years_that_are_taken(store: Store, when: str) -> None:
+    with pytest.raises(BadData, match="write a year from 1950 to 2199"):
+        changes.add(store, "battery", {"name": "own", "place": "loose", "in_service_since": when})
+    changes.add(store, "battery", {"name": "own", "place": "loose", "in_service_since": "1950-01-01"})

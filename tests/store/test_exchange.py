@@ -98,9 +98,9 @@ def a_value(field: Any, several: dict[str, list[str]]) -> st.SearchStrategy[Any]
     elif field.type is bool:
         plain = st.booleans()
     elif field.type is date:
-        plain = st.dates()
+        plain = st.dates(date(1950, 1, 1), date(2199, 12, 31))
     elif field.type is datetime:
-        plain = st.datetimes()
+        plain = st.datetimes(datetime.fromisoformat("1950-01-01"), datetime.fromisoformat("2199-12-31"))
     elif issubclass(field.type, StrEnum):
         plain = st.sampled_from(list(field.type))
     else:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import time
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
@@ -14,6 +15,8 @@ from kitlist.base.errors import BadFile, KitlistError, UsageError
 from kitlist.faces.cli import signs
 from kitlist.faces.cli.talk import say
 from kitlist.faces.cli.tree import Root
+
+_CLOCK_ENDS = 7_258_118_400  # the year 2200, in seconds since 1970: no day after it is taken
 
 CAUTION = (
     "Arc, short-circuit current, hydrogen, fire and fume can hurt or kill: kitlist prepares and reminds, "
@@ -36,6 +39,13 @@ def _show_version(wanted: bool) -> None:
         raise typer.Exit
 
 
+def _clock_is_past_all() -> bool:
+    try:
+        return time.time() >= _CLOCK_ENDS
+    except OverflowError:  # after 2262 there is no number for it
+        return True
+
+
 @app.callback(invoke_without_command=True)
 def settings(
     context: typer.Context,
@@ -53,6 +63,11 @@ def settings(
     ] = False,
 ) -> None:
     """Is the trackside welding kit ready for the trip? Record it, judge it, print it."""
+    if _clock_is_past_all():
+        raise UsageError(
+            "this machine's clock stands in the year 2200 or later: nothing can be dated by it",
+            hint="Set the clock, then give the command again. Nothing was done.",
+        )
     context.obj = {**(context.obj or {}), "store": store, "rulebook": rulebook, "by": by}
     if context.invoked_subcommand is None:
         from kitlist.faces.cli.trip_life import next_

@@ -9,13 +9,13 @@ import typer
 
 from kitlist.base.errors import UsageError
 from kitlist.faces.cli.judgement import Json
-from kitlist.faces.cli.talk import now, open_store, say, show, show_json, today, who, width
+from kitlist.faces.cli.talk import not_one, now, open_store, say, show, show_json, today, who, width
 from kitlist.faces.judging import judged
 
 if TYPE_CHECKING:
     from kitlist.store import Store
 
-WORDS_HINT = "From the sheet: kitlist check-off --sheet HASH --by Ada 1-12=there 13=missing 14=2"
+WORDS_HINT = "From the sheet: kitlist check-off --sheet HASH --by NAME 1-12=there 13=missing 14=2"
 
 
 def check_off(
@@ -33,7 +33,8 @@ def check_off(
     """Go through the bags before a trip, thing by thing.
 
     Each answer is kept before the next is asked: stop where you like, and the same command goes on there. Typed
-    answers are NUMBER=ANSWER from a printed sheet, or NAME=ANSWER; an answer is there, missing, damaged or a count.
+    answers are NUMBER=ANSWER from a printed sheet, or NAME=ANSWER; an answer is there, missing, damaged,
+    home (left there on purpose, for this trip) or a count.
 
     Example: kitlist check-off --list
     """
@@ -67,7 +68,7 @@ def _trip(store: Store, named: list[str], sheet: str | None) -> tuple[str, dict[
     from kitlist.store.snapshot import trips
 
     if len(named) > 1:
-        raise UsageError(f"{' '.join(named)!r} is not one trip", hint='Put quotes round a name: "Dry lake"')
+        raise not_one(named, "trip", [t.name for t in trips(store)])
     known = trips(store)
     given = names.resolve(named[0], [t.name for t in known], what="trip") if named else None
     if sheet is None:

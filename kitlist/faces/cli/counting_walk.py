@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from kitlist.base.errors import KitlistError, UsageError
+from kitlist.base.errors import KitlistError
 from kitlist.base.measures import counted as so_many
 from kitlist.faces.cli.asking import BackOne, Stopped, ask, at_terminal, in_words, say_wrapped
 from kitlist.faces.cli.keys import STOP, number_from, single_keys
-from kitlist.faces.cli.talk import open_store, say, show, show_json, today
+from kitlist.faces.cli.talk import not_one, open_store, say, show, show_json, today
 
 if TYPE_CHECKING:
     from kitlist.store import Store
@@ -37,6 +37,7 @@ def count(
 
     Example: kitlist count "Power bag"
     """
+    from kitlist.store import changes
     from kitlist.store.snapshot import snapshot
     from kitlist.trips.counting import to_count
 
@@ -44,7 +45,7 @@ def count(
     typed = [word for word in words or () if "=" in word]
     named = [word for word in words or () if "=" not in word]
     if len(named) > 1:
-        raise UsageError(f"{' '.join(named)!r} is not one kind or bag", hint='Put quotes round a name: "Power bag"')
+        raise not_one(named, "kind or bag", [bag.name for bag in changes.listed(store, "bag")])
     if typed:
         _typed(store, typed)
         return

@@ -117,6 +117,7 @@ def accept(
     by: Annotated[str, typer.Option(help="Who takes it on.")] = "",
     reason: Annotated[str, typer.Option(help="Why.")] = "",
     until: Annotated[str, typer.Option(help="The last day it holds, 2026-11-25.")] = "",
+    subject: Annotated[str, typer.Option(help="Only the gap about this; else every gap of the rule.")] = "",
     take_back: Annotated[bool, typer.Option("--take-back", help="The gap counts again.")] = False,
     on: On = None,
 ) -> None:
@@ -131,13 +132,14 @@ def accept(
     store, rule = open_store(context), rule_named(name).name
     readiness = judged(store, trip, on=day(on))
     if take_back:
-        gone = accepted_gaps.take_back(store, rule=rule, trip=readiness.trip.name)
+        gone = accepted_gaps.take_back(store, rule=rule, trip=readiness.trip.name, subject=subject)
         say(f"Taken back: {rule} ({', '.join(gone)})." if gone else f"Nothing of {rule} was accepted.")
         return
     if not until:
         raise UsageError("an acceptance needs an end", hint=f"--until {readiness.trip.ends_on}")
-    taken = acceptances(readiness, rule, by=by, reason=reason, until=day(until))
+    taken = acceptances(readiness, rule, by=by, reason=reason, until=day(until), subject=subject)
     accepted_gaps.accept(store, taken)
     say(f"{by} accepts {rule} ({', '.join(one.subject for one in taken)}) for {readiness.trip.name} until {until}.")
 
-    say(f"Taken back by: kitlist accept {rule} --for {quoted(readiness.trip.name)} --take-back")
+    only = f" --subject {quoted(subject)}" if subject else ""
+    say(f"Taken back by: kitlist accept {rule} --for {quoted(readiness.trip.name)}{only} --take-back")

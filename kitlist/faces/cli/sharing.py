@@ -29,7 +29,12 @@ def share(
     if blank:
         show(guests.blank().rstrip())
     elif vehicle is None:
-        raise UsageError("no vehicle is named", hint="kitlist share Heron --by Ada > heron.toml")
+        from kitlist.base.names import quoted
+        from kitlist.store import changes
+
+        own = [v.name for v in changes.listed(open_store(context), "vehicle") if not v.guest_of]
+        name = quoted(own[0]) if own else "NAME"
+        raise UsageError("no vehicle is named", hint=f"kitlist share {name} --by WHOSE > vehicle.toml")
     else:
         show(guests.share(open_store(context), vehicle, by=by).rstrip())
 

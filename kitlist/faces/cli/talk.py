@@ -60,6 +60,19 @@ def signature(context: typer.Context) -> Signature:
     return Signature(clean.plain(shlex.join(_own(context.obj.get("words", ())))), clean.plain(who))
 
 
+def not_one(words: Sequence[str], what: str, known: Sequence[str]) -> UsageError:
+    """What to say where several words came for one name: the reader's own of several words is the example."""
+    from kitlist.base.names import quoted
+
+    several = [name for name in known if " " in name.strip()]
+    given = " ".join(words)
+    meant = next((name for name in several if name.casefold().startswith(given.casefold())), None)
+    example = meant or (several[0] if several else given)
+    return UsageError(
+        f"{given!r} is not one {what}", hint=f"Put quotes round a name of several words: {quoted(example)}"
+    )
+
+
 def who(context: typer.Context, store: Store) -> str:
     """Who gives this command: --by before the command, else KITLIST_BY, else the store's setting; "" where none."""
     from kitlist.store import settings

@@ -218,12 +218,15 @@ def _show_table(store: Store, kind: str, things: tuple[Any, ...]) -> None:
 
 def _answers(store: Store, kind: str, things: list[dict[str, Any]]) -> dict[str, str]:
     """What the newest check-off found of things, by name, where it holds: the count recorded is the one it was of."""
+    from kitlist.kit import next_trip
     from kitlist.store import checked_off
+    from kitlist.store.snapshot import trips
     from kitlist.trips.check_off import KINDS
 
     if kind not in KINDS:
         return {}
     counts = {thing["name"]: thing["count"] for thing in things}
+    going = next_trip(known, on=today()).name if (known := trips(store)) else None
     with store.viewing() as connection:
-        newest = [answer for answer in checked_off.newest(connection) if answer.kind == kind]
+        newest = [answer for answer in checked_off.newest(connection, going=going) if answer.kind == kind]
     return {a.name: f"{a.words} {a.checked_at:%Y-%m-%d}" for a in newest if counts.get(a.name) == a.expected}

@@ -8,11 +8,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from kitlist.base.errors import UsageError
 from kitlist.base.measures import counted
 from kitlist.faces.cli.asking import at_terminal
 from kitlist.faces.cli.judgement import Json, On, ReplacePaper, TripName
-from kitlist.faces.cli.talk import day, now, open_store, say, show, show_json, store_path, who, width
+from kitlist.faces.cli.talk import day, not_one, now, open_store, say, show, show_json, store_path, who, width
 from kitlist.faces.judging import judged
 
 if TYPE_CHECKING:
@@ -169,7 +168,7 @@ def _last_trip(store: Store, named: list[str], *, on: date) -> Trip:
 
     known = trips(store)
     if len(named) > 1:
-        raise UsageError(f"{' '.join(named)!r} is not one trip", hint='Put quotes round a name: "Dry lake"')
+        raise not_one(named, "trip", [t.name for t in known])
     by_name: dict[str, Trip] = {t.name: t for t in known}
     if named:
         return by_name[names.resolve(named[0], by_name, what="trip")]

@@ -16,8 +16,11 @@ if TYPE_CHECKING:
     from kitlist.store import Store
     from kitlist.trips.check_off import Line
 
-KEYS = "t there, m missing, d damaged, a number and Enter counted sound ones, u undo, s skip, l what is left, q stop."
-_ANSWERS = {"t": Answer.THERE, "m": Answer.MISSING, "d": Answer.DAMAGED}
+KEYS = (
+    "t there, m missing, d damaged, h left at home, a number and Enter counted sound ones, u undo, s skip, "
+    "l what is left, q stop."
+)
+_ANSWERS = {"t": Answer.THERE, "m": Answer.MISSING, "d": Answer.DAMAGED, "h": Answer.HOME}
 _ENDS = (STOP, "\x03", "q")
 
 
@@ -97,7 +100,9 @@ class Walk:
     def _keep(self, line: Line, answer: Answer, count: int = 0) -> None:
         from kitlist.store import checked_off
 
-        short = answer in (Answer.MISSING, Answer.DAMAGED) or (answer is Answer.COUNTED and count < line.thing.count)
+        short = answer in (Answer.MISSING, Answer.DAMAGED, Answer.HOME) or (
+            answer is Answer.COUNTED and count < line.thing.count
+        )
         if short and self._known is None:
             self._known = {(gap.rule, gap.subject) for gap in self.gaps()}
         told = (line.kind, line.name, answer, count)

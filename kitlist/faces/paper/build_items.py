@@ -33,29 +33,34 @@ def wording() -> Mapping[str, Any]:
     return tomllib.loads(path.read_text(encoding="utf-8"))
 
 
-def bags(readiness: Readiness) -> tuple[Section, ...]:
-    """A section a bag, in walking order; what has no bag comes last. Numbered as the check-off counts."""
+def bags(readiness: Readiness, *, called: Mapping[str, str] | None = None) -> tuple[Section, ...]:
+    """A section a bag, in walking order; what has no bag comes last. Numbered as the check-off counts.
+
+    `called` has a shorter name for some bags and things, where a paper needs one.
+    """
+    named = called or {}
     filled: dict[str, list[check_off.Line]] = {}
     for line in check_off.lines(readiness.kit):
         filled.setdefault(line.bag, []).append(line)
     return tuple(
-        Section(title=bag, note=lines[0].place, items=tuple(_bag_items(lines, readiness)))
+        Section(title=named.get(bag, bag), note=lines[0].place, items=tuple(_bag_items(lines, readiness, named)))
         for bag, lines in filled.items()
     )
 
 
-def _bag_items(lines: Iterable[check_off.Line], readiness: Readiness) -> list[SheetItem]:
+def _bag_items(lines: Iterable[check_off.Line], readiness: Readiness, called: Mapping[str, str]) -> list[SheetItem]:
     """The things of a bag, what nobody leaves without first; each keeps the number that its answer is typed in by."""
     ordered = sorted(lines, key=lambda line: not carried_first(line.thing))
     return [
-        replace(item(line.thing, readiness), number=line.number, first=carried_first(line.thing)) for line in ordered
+        replace(item(line.thing, readiness, called=called), number=line.number, first=carried_first(line.thing))
+        for line in ordered
     ]
 
 
-def recheck(readiness: Readiness, *, card_hash: str) -> tuple[SheetItem, ...]:
+def recheck(readiness: Readiness, *, card_hash: str, called: Mapping[str, str] | None = None) -> tuple[SheetItem, ...]:
     """What nobody leaves without, looked at again at the door, with what is wrong with it."""
     stale = any(gap.subject == CARD and gap.weight is not Severity.NOTE for gap in readiness.gaps)
-    return (*_must_carry(readiness), _card_item(card_hash, stale=stale))
+    return (*_must_carry(readiness, called or {}), _card_item(card_hash, stale=stale))
 
 
 def _card_item(card_hash: str, *, stale: bool) -> SheetItem:
@@ -65,13 +70,13 @@ def _card_item(card_hash: str, *, stale: bool) -> SheetItem:
     return SheetItem(what="Glovebox card, laminated", see=f"hash {card_hash}", gap_word="print anew" if stale else "")
 
 
-def _must_carry(readiness: Readiness) -> Iterator[SheetItem]:
+def _must_carry(readiness: Readiness, called: Mapping[str, str]) -> Iterator[SheetItem]:
     for block in wording()["must_carry"]:
         found = [t for t in things(readiness.kit) if getattr(t, "what", "") in block["kinds"] and t.count > 0]
         if not found:
             yield SheetItem(what=block["missing"], need="1", have="0", short_by=1, gap_word="missing", stays=True)
-        yield from (item(thing, readiness) for thing in found)
-    yield from (item(own, readiness) for own in readiness.kit.items if own.must_carry > 0)
+        yield from (item(thing, readiness, called=called) for thing in found)
+    yield from (item(own, readiness, called=called) for own in readiness.kit.items if own.must_carry > 0)
 
 
 def carried_first(thing: Thing) -> bool:
@@ -83,7 +88,7 @@ def carried_first(thing: Thing) -> bool:
 
 def what_it_is(thing: Thing) -> tuple[str, str]:
     """A thing in words with its details, and the state to see."""
-    return _what(thing), wording()["see"].get(_kind(thing), "")
+    return _what(thing, thing.name), wording()["see"].get(_kind(thing), "")
 
 
 def things(kit: Kit) -> tuple[Thing, ...]:
@@ -91,13 +96,13 @@ def things(kit: Kit) -> tuple[Thing, ...]:
     return (*kit.gear, *kit.leads, *kit.ballasts, *kit.clamps, *kit.rods, *kit.tools, *kit.items)
 
 
-def item(thing: Thing, readiness: Readiness) -> SheetItem:
+def item(thing: Thing, readiness: Readiness, *, called: Mapping[str, str] | None = None) -> SheetItem:
     """One thing as a line to tick."""
     subjects = (thing.name, "links") if thing == _first_link(readiness.kit) else (thing.name,)
     gaps = [gap for gap in readiness.gaps if gap.subject in subjects or thing.name in gap.also]
     short = next((gap for gap in gaps if gap.rule in _COUNTED and gap.subject in ("links", thing.name)), None)
     return SheetItem(
-        what=_what(thing),
+        what=_what(thing, (called or {}).get(thing.name, thing.name)),
         see=wording()["see"].get(_kind(thing), ""),
         need=str(thing.count + _short_by(short, thing)),
         have=str(thing.count),
@@ -117,8 +122,8 @@ def _kind(thing: Thing) -> str:
     return str(thing.use if isinstance(thing, Lead) else thing.what)
 
 
-def _what(thing: Thing) -> str:
-    return capital(", ".join(part for part in (thing.name, *_details(thing)) if part))
+def _what(thing: Thing, name: str) -> str:
+    return capital(", ".join(part for part in (name, *_details(thing)) if part))
 
 
 def _details(thing: Thing) -> Iterable[str]:

@@ -10,7 +10,9 @@ from kitlist.readiness import Readiness
 from kitlist.rules import RULES, Gap
 
 WHAT_MM, WHAT_PT = 152.0, 12.0  # the line that a gap has on side 1, and its type
-DAYS = "days"  # a number of days since or until says less than the date in the remedy
+_MEASURED = frozenset({"V", "A", "Ah", "%", "h", "m", "mm", "mm²", "mΩ", "°C", "kg", "L", "shade"})
+"""Units of what is measured. A count, "0 pieces", says no more than the title, and of days the remedy has the date."""
+_UNIT_FIRST = frozenset({"shade"})
 _RULES = {rule.name: rule for rule in RULES}
 
 
@@ -61,9 +63,10 @@ def _short(gap: Gap) -> str:
     if gap.also:
         return _several((gap,))
     title = _about(_title(gap), gap.subject)
-    if gap.measured is None or gap.required is None or gap.unit == DAYS:
+    if gap.measured is None or gap.required is None or gap.unit not in _MEASURED:
         return title
-    return f"{title}, {_amount(gap.measured, gap.unit)}, limit {_amount(gap.required, gap.unit)}"
+    measured, required = _amounts(gap.measured, gap.required, gap.unit)
+    return f"{title}, {measured}; {required} at the {'least' if gap.measured < gap.required else 'most'}"
 
 
 def _about(title: str, subject: str) -> str:
@@ -72,16 +75,30 @@ def _about(title: str, subject: str) -> str:
     return title if all(word in said for word in subject.casefold().split()) else f"{title}: {subject}"
 
 
-def _amount(value: float, unit: str) -> str:
+def _amount(value: float, unit: str, *, digits: int = 3) -> str:
     """Three digits are as many as anybody reads, and of hours two days' worth.
 
     >>> _amount(8.93333, "V"), _amount(4560, "h"), _amount(-6.0, "°C"), _amount(2, "")
     ('8.93 V', '190 days', '−6 °C', '2')
     """
     if unit == "h" and value > 48:
-        value, unit = value / 24, DAYS
-    shown = f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
-    return f"{shown} {unit}".strip().replace("-", "−")
+        value, unit = value / 24, "days"
+    shown = f"{value:.0f}" if abs(value) >= 100 else f"{value:.{digits}g}"
+    words = f"{unit} {shown}" if unit in _UNIT_FIRST else f"{shown} {unit}"
+    return words.strip().replace("-", "−")
+
+
+def _amounts(measured: float, required: float, unit: str) -> tuple[str, str]:
+    """Both amounts with as many digits as it takes to see that they differ.
+
+    >>> _amounts(11.59, 11.6, "V"), _amounts(10, 11, "shade")
+    (('11.59 V', '11.6 V'), ('shade 10', 'shade 11'))
+    """
+    for digits in (3, 4, 5):
+        found = _amount(measured, unit, digits=digits), _amount(required, unit, digits=digits)
+        if found[0] != found[1]:
+            break
+    return found
 
 
 def _several(group: Sequence[Gap]) -> str:

@@ -10,6 +10,7 @@ from kitlist.faces.paper import typeface
 from kitlist.faces.paper.card_split import LIVE_WIDE_MM, STEP_PT, STEP_WIDE_MM
 from kitlist.faces.paper.document import Hookup
 from kitlist.faces.paper.hookup import name_room_mm
+from kitlist.kit import Kit
 from kitlist.outlook.card import CardFacts
 from kitlist.outlook.procedure import Behind, Deed
 from kitlist.outlook.procedure_terms import Task
@@ -35,6 +36,16 @@ def _beside(vehicles: Mapping[str, str]) -> NameRoom:
     said = (step.format(vehicle=vehicle, names="") for vehicle in vehicles.values())
     taken_mm = max((typeface.width_mm(text, size_pt=STEP_PT) for text in said), default=0.0)
     return NameRoom(wide_mm=STEP_WIDE_MM - taken_mm - SPARE_MM, size_pt=STEP_PT)
+
+
+def names_on_sheet(kit: Kit) -> dict[str, str]:
+    """A name for everything that a sheet lists: as it is where it fits two lines, else as short as it must be."""
+    kinds = (kit.gear, kit.leads, kit.ballasts, kit.clamps, kit.rods, kit.tools, kit.items)
+    return (
+        told_apart([battery.name for battery in kit.batteries], SHEET_BATTERY)
+        | told_apart([bag.name for bag in kit.bags], SHEET_BAG)
+        | told_apart([thing.name for things in kinds for thing in things], SHEET_THING)
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,6 +106,12 @@ BATTERY = NameRoom(wide_mm=33.0, size_pt=14.5)  # in a step, beside its number a
 VEHICLE = NameRoom(wide_mm=16.0, size_pt=14.5)  # in the step that frees its batteries
 SPARE_MM = 0.5  # what kerning may add to a line
 REPAIR = NameRoom(wide_mm=29.5, size_pt=12.0, bold=True, lines=2)  # in the first column of its table
+
+
+SHEET_THING = NameRoom(wide_mm=56.0, size_pt=12.0, bold=True, lines=2)  # in its column, beside number and count
+SHEET_BAG = NameRoom(wide_mm=56.0, size_pt=14.0, bold=True)  # at the head of its column, before "part 2 of 5"
+SHEET_BATTERY = NameRoom(wide_mm=44.0, size_pt=10.0)  # in its table, before what it is
+SHEET_PLACE_MM = 84.0  # beside or below a bag's name, in small type
 
 
 def box_room(hookup: Hookup) -> NameRoom:

@@ -243,6 +243,7 @@ class BankPanel:
     batteries: tuple[BatteryLine, ...] = ()
     battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "At departure", "Go at", "Read on")
     joins: tuple[SheetItem, ...] = ()  # each connection of the circuit and the leads that make it; no boxes to tick
+    count_note: str = ""  # what the count of rods is for, where the card's table counts otherwise
     rods: RodTable | None = None
     chart: Chart | None = None
     cautions: tuple[Caution, ...] = ()

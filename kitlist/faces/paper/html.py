@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass
 
 from kitlist.base import clean
 from kitlist.base.terms import Paper
-from kitlist.faces.paper import card_html, chart, furniture, hookup, trend, typeface
+from kitlist.faces.paper import card_html, chart, furniture, sheet_fit, trend, typeface
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.card_html import place_blocks
 from kitlist.faces.paper.document import Marks, Sheet
@@ -27,22 +27,7 @@ ASSETS = {
     "kitlist-font:second_regular": typeface.FontAsset(bold=False, second=True),
     "kitlist-font:second_bold": typeface.FontAsset(bold=True, second=True),
 }
-SHEET_LIVE_MM = {Paper.A4: 178.0, Paper.LETTER: 183.9}
-TRIP_IN_FOOT_MM, CREW_MM = 28.0, 28.0
-REASONS_SHOWN = 3
-RULE_MM, BLANK_MOST_MM = 9.0, 40.0  # more than that left of side 1 has rules to write on
-EXTRAS = (
-    "days",
-    "joins",
-    "chart",
-    "trends",
-    "remarks",
-    "sources",
-)  # parts of the annex, in the order in which side 1 takes them in
-SIDE_MM = 168.0  # of side 1, below its head and a bank of one rod and no battery
-MEND_MM, BATTERY_MM, HEADING_MM, ROW_MM, CHART_ROW_MM = 12.0, 5.0, 9.0, 5.6, 6.6
-LINE_MM, LINE_LONG = 4.7, 96  # a line of small type, and how many characters it holds at the least
-HOOKUP_MM = 150.0  # of the drawing on the sheet: as wide as it needs, and no higher for it
+TRIP_IN_FOOT_MM = 28.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,64 +67,27 @@ def _dates(marks: Marks) -> str:
 def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
     marks = marks_line(sheet)
     shown = clean.for_paper(sheet, has=typeface.has)
-    live_mm = SHEET_LIVE_MM[paper]
+    live_mm = sheet_fit.LIVE_WIDE_MM[paper]
     bank = shown.bank
-    beside, free_mm = _beside(shown)
+    planned = sheet_fit.plan(shown, paper=paper)
     return fill(
         "sheet.html.jinja",
         sheet=shown,
         marks=marks,
         paper="A4" if paper is Paper.A4 else "letter",
         grave=shown.verdict.word.lower().startswith("not ready"),
-        about=" · ".join(filter(None, (_crew(shown.kit), *shown.about))),
-        hookup=hookup.draw(replace(bank.hookup, numbers_only=True), width_mm=HOOKUP_MM, size_pt=10, abbreviate=True)
-        if bank and bank.hookup
-        else None,
+        about=sheet_fit.about_line(shown),
+        planned=planned,
+        fact_rows=sheet_fit.fact_rows(bank.facts, wide_mm=live_mm) if bank else (),
+        hookup=sheet_fit.drawing(bank.hookup) if bank and bank.hookup else None,
         chart=chart.draw(bank.chart, width_mm=live_mm) if bank and bank.chart else None,
         trends=[trend.small(row.trend) if row.trend else None for row in bank.batteries] if bank else [],
         trip=typeface.cut(shown.trip, width_max_mm=TRIP_IN_FOOT_MM, size_pt=9),
-        beside=beside,
-        rules=int((free_mm - HEADING_MM) / RULE_MM) if free_mm > BLANK_MOST_MM else 0,
-        behind=tuple(name for name in EXTRAS if name not in beside),
+        behind=tuple(name for name in sheet_fit.EXTRAS if name not in planned.beside),
         bags=tuple(part for bag in shown.bags for part in bag.parts()),
         recheck=shown.recheck.parts(),
         fonts=_fonts(sheet, inside=fonts_inside),
     )
-
-
-def _beside(sheet: Sheet) -> tuple[tuple[str, ...], float]:
-    """What of the annex finds room on the first side, below the bank, and what is left, mm.
-
-    A crew with few gaps has its whole plan there.
-    """
-    bank = sheet.bank
-    free_mm = SIDE_MM - MEND_MM * len(sheet.mend) - (BATTERY_MM * len(bank.batteries) if bank else 0)
-    high_mm = {
-        "days": HEADING_MM + ROW_MM * len(sheet.days),
-        "joins": HEADING_MM + ROW_MM * (1 + len(bank.joins)) if bank else 0.0,
-        "chart": HEADING_MM + CHART_ROW_MM * (1 + len(bank.chart.banks) + len(bank.chart.rods))
-        if bank and bank.chart
-        else 0.0,
-        "remarks": HEADING_MM + _lines_mm(bank.remarks) if bank else 0.0,
-        "sources": _lines_mm((*sheet.thresholds, *sheet.sources)),
-        "trends": HEADING_MM + CHART_ROW_MM * len(bank.batteries) if bank else 0.0,
-    }
-    found = []
-    for name in EXTRAS:
-        if high_mm[name] <= free_mm:
-            found.append(name)
-            free_mm -= high_mm[name]
-    return tuple(found), free_mm
-
-
-def _lines_mm(texts: Sequence[str]) -> float:
-    """How high paragraphs of small type come out at the most."""
-    return sum(LINE_MM * (1 + len(text) // LINE_LONG) for text in texts)
-
-
-def _crew(name: str) -> str:
-    """The crew's name, cut to leave the rest of its line whole."""
-    return typeface.cut(name, width_max_mm=CREW_MM, size_pt=10)
 
 
 def _labels(labels: Labels, *, fonts_inside: bool) -> str:

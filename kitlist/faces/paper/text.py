@@ -19,12 +19,13 @@ from kitlist.faces.paper.document import (
     SheetItem,
 )
 from kitlist.faces.paper.form import Form
-from kitlist.faces.paper.html import REASONS_SHOWN, Document, marks_line
+from kitlist.faces.paper.html import Document, marks_line
 from kitlist.faces.paper.labels import Label, Labels
 from kitlist.faces.paper.lines import gap_lines, verdict_lines, wrapped
 
 COLUMNS = 60
 BLANK = "______"
+REASONS_SHOWN = 3
 
 
 def render(document: Document, *, columns: int = COLUMNS) -> str:

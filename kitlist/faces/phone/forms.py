@@ -89,10 +89,10 @@ def ticks(sent: Fields) -> tuple[tuple[Tick, ...], tuple[WrongField, ...]]:
                 wrong.append(WrongField(about, f"how many? a number up to {check_off.MOST}"))
                 continue
             answer, count = given
-        elif told in (Answer.THERE, Answer.MISSING, Answer.DAMAGED):
+        elif told in (Answer.THERE, Answer.MISSING, Answer.DAMAGED, Answer.HOME):
             answer, count = Answer(told), 0
         else:
-            wrong.append(WrongField(about, "the answer is there, missing, damaged or counted"))
+            wrong.append(WrongField(about, "the answer is there, missing, damaged, home or counted"))
             continue
         if not _as_shown(answer, count, was):
             of, sure = (sent.get(f"{what}{SEPARATOR}{about}", "") for what in ("of", "sure"))

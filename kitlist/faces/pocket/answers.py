@@ -147,10 +147,11 @@ def _rods(
     way = way_of(rested_h=typed.rested_h, bled=typed.bled)
     sure = likely = MOST_RODS if lasting.in_a_row is None else lasting.in_a_row
     volts = {one.battery.name: typed.volts[at] for at, one in enumerate(reckoned.batteries)}
-    for name, kept in lasting.kept.items():
-        charge, read_v = charges.get(name), volts.get(name)
-        if charge is None or charge.soc_ratio is None or way is None or read_v is None:
-            return None
+    known = [charge is not None and charge.soc_ratio is not None for charge in map(charges.get, lasting.kept)]
+    read = [(kept, read_v) for name, kept in lasting.kept.items() if (read_v := volts.get(name)) is not None]
+    if way is None or not all(known) or len(read) < len(lasting.kept):
+        return None  # before any of them is reckoned: one that is too cold is no answer for one that nobody read
+    for kept, read_v in read:
         try:
             count = rods_by_volts(
                 kept,

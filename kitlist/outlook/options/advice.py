@@ -156,5 +156,5 @@ def _ballasts(travellers: Sequence[Traveller], demand: Demand, plan: Plan) -> It
             mohm, kilowatt = ballast.add_ohm * 1000, ballast.heat_w / 1000
             strip = next(strips_for(ohm=ballast.add_ohm, current_a=target_a), None)
             which = strip.words if strip else _NO_STRIP
-            words = f"{mohm:.0f} mohm of ballast for {rod.name}, {kilowatt:.1f} kW of heat: {which}"
+            words = f"{mohm:.0f} mΩ of ballast for {rod.name}, {kilowatt:.1f} kW of heat: {which}"
             yield Change(words, best, Effort.BALLAST, ballast.heat_w)

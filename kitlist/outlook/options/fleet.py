@@ -122,7 +122,7 @@ def mismatches(batteries: Sequence[Traveller]) -> tuple[str, ...]:
         found.append(f"charge from {min(charges):.0%} to {max(charges):.0%}: charge the lowest first")
     ohms = [battery.resistance.now_ohm.best for battery in batteries if battery.resistance]
     if ohms and max(ohms) - min(ohms) > figures.MATCH_RESISTANCE.value * min(ohms):
-        found.append(f"resistance from {min(ohms) * 1000:.1f} to {max(ohms) * 1000:.1f} mohm: one works harder")
+        found.append(f"resistance from {min(ohms) * 1000:.1f} to {max(ohms) * 1000:.1f} mΩ: one works harder")
     ages = [battery.age_years for battery in batteries if battery.age_years is not None]
     if ages and max(ages) - min(ages) > figures.MATCH_AGE_YEARS.value:
         found.append(f"age from {min(ages):g} to {max(ages):g} years")

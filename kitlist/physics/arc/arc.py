@@ -14,6 +14,7 @@ from math import inf, sqrt
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.sources import sourced
+from kitlist.base.span import Span
 from kitlist.base.terms import Covering
 from kitlist.physics import figures
 
@@ -199,15 +200,16 @@ def lengths_held(*, longest_mm: float) -> tuple[float, float]:
     >>> lengths_held(longest_mm=3.2), lengths_held(longest_mm=10.0), lengths_held(longest_mm=1.2)
     ((1.0, 2.24), (1.5, 5.0), (0.0, 0.0))
     """
-    usual = figures.ARC_LENGTH_MM
-    high = min(usual.high or 0.0, round(_HELD_OF_LONGEST * longest_mm, 12))
+    high = round(_HELD_OF_LONGEST * longest_mm, 12) if longest_mm < _ALL_FROM_MM else _USUAL_MM.high
     if high < _SHORTEST_MM:
         return 0.0, 0.0
-    return min(usual.low or 0.0, max(_SHORTEST_MM, _SHORT_OF_LONGEST * longest_mm)), high
+    return min(_USUAL_MM.low, max(_SHORTEST_MM, _SHORT_OF_LONGEST * longest_mm)), high
 
 
 _SHORTEST_MM, _SHORT_OF_LONGEST, _HELD_OF_LONGEST = 1.0, 0.2, 0.7
 """Common practice; chosen so that no bank is held differently for a millivolt more, nor gives less for being better."""
+_USUAL_MM = Span.of(figures.ARC_LENGTH_MM)
+_ALL_FROM_MM = _USUAL_MM.high / _HELD_OF_LONGEST  # a bank that holds this is held over all that is usual
 
 
 @sourced(figures.HELD_POOR.source, figures.HELD_FAIR.source)

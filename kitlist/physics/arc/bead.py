@@ -92,7 +92,7 @@ def _refuse_nonsense(bead: BeadReadings) -> None:
         raise OutOfRange(f"{bead.bank_v:g} V at the bank is under 7 V a battery: a stuck rod, not a bead")
     each_ohm = (bead.rest_v - least_drop_v - bead.bank_v) / amps / n
     if each_ohm > _MOST_OHM_EACH:
-        raise OutOfRange(f"{each_ohm * 1000:.0f} mohm a battery is over {_MOST_OHM_EACH * 1000:.0f}: a wrong reading")
+        raise OutOfRange(f"{each_ohm * 1000:.0f} mΩ a battery is over {_MOST_OHM_EACH * 1000:.0f}: a wrong reading")
     if bead.holder_v is None:
         return
     if bead.holder_v > bead.bank_v + _METER_STEP_V:
@@ -103,7 +103,7 @@ def _refuse_nonsense(bead: BeadReadings) -> None:
         raise OutOfRange(f"{bead.holder_v:g} V at the holder is no arc ({_LEAST_ARC_V:g} to {_MOST_ARC_V:g} V)")
     external_ohm = (bead.bank_v - bead.holder_v) / amps
     if external_ohm > _MOST_EXTERNAL_OHM:
-        raise OutOfRange(f"{external_ohm * 1000:.0f} mohm of leads is over {_MOST_EXTERNAL_OHM * 1000:.0f}: read again")
+        raise OutOfRange(f"{external_ohm * 1000:.0f} mΩ of leads is over {_MOST_EXTERNAL_OHM * 1000:.0f}: read again")
 
 
 @sourced(figures.METER_RATIO.source, figures.CLAMP_METER_RATIO.source)

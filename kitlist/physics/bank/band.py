@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from math import exp, log
 from operator import mul
 
@@ -95,22 +96,32 @@ class _Draw:
     def __init__(self) -> None:
         self.taken: list[tuple[Unknown, tuple[float, ...]]] = []
 
-    def _next(self, unknown: Unknown) -> tuple[float, ...]:
-        column = lattice.column(len(self.taken) + 1)
-        self.taken.append((unknown, column))
-        return column
-
     def uniform(self, unknown: Unknown, span: Span) -> Column:
-        low, width = span.low, span.high - span.low
-        if width == 0.0:
-            return [low] * lattice.POINTS
-        return [low + width * q for q in self._next(unknown)]
+        if span.high == span.low:
+            return [span.low] * lattice.POINTS
+        return _even(self._next(unknown), span.low, span.high)
 
     def log_uniform(self, unknown: Unknown, span: Span) -> Column:
         if span.high == span.low or span.low <= 0.0:
             return self.uniform(unknown, span)
-        base, ratio = log(span.low), log(span.high / span.low)
-        return [exp(base + ratio * q) for q in self._next(unknown)]
+        return _even_in_logs(self._next(unknown), span.low, span.high)
+
+    def _next(self, unknown: Unknown) -> int:
+        dimension = len(self.taken) + 1
+        self.taken.append((unknown, lattice.column(dimension)))
+        return dimension
+
+
+@lru_cache(maxsize=96)  # a few banks' worth: the banks that are weighed differ in few of their ranges
+def _even(dimension: int, low: float, high: float) -> Column:
+    width = high - low
+    return [low + width * q for q in lattice.column(dimension)]
+
+
+@lru_cache(maxsize=96)
+def _even_in_logs(dimension: int, low: float, high: float) -> Column:
+    base, ratio = log(low), log(high / low)
+    return [exp(base + ratio * q) for q in lattice.column(dimension)]
 
 
 @sourced(figures.CRANK_VOLTS.source, figures.ARC_FOOT_V.source, figures.ACTIVATION_V.source)
@@ -315,7 +326,8 @@ def _meet(
     c_w = draw.uniform(Unknown.ARC, Span.of(figures.ARC_C_W))
     d_w = draw.uniform(Unknown.ARC, Span.of(figures.ARC_D_W_PER_MM))
     usual = Span.of(figures.ARC_LENGTH_MM)
-    as_usual = [c + d * (usual.low + usual.width * q) for c, d, q in zip(c_w, d_w, hand, strict=True)]
+    least_mm, wide_mm = usual.low, usual.width
+    as_usual = [c + d * (least_mm + wide_mm * q) for c, d, q in zip(c_w, d_w, hand, strict=True)]
     read = bead.level_v(rise, as_usual, external_ohm) if bead is not None else None
     if read is not None:
         wander = draw.uniform(Unknown.HAND, Span.of(figures.HAND_MM))
@@ -336,7 +348,7 @@ def _meet(
             continue
         length = low + (high - low) * hand[place]
         # After a bead the arc's volts are known as that hand held it; from bead to bead it wanders within the range.
-        over_mm = length if wander is None else usual.best + wander[place] * (high - low) / usual.width
+        over_mm = length if wander is None else usual.best + wander[place] * (high - low) / wide_mm
         level, power = f + g * over_mm, c + d * length
         currents.append(solve(ocv_v=e, loop_ohm=loop, level_v=level, power_w=power))
     return currents

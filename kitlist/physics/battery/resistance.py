@@ -74,7 +74,7 @@ def source_resistance(
         return SourceResistance(_from_load(loaded), Span.exactly(1.0), Basis.LOADED)
     if tester_mohm is not None:
         if not 0.5 <= tester_mohm <= 100.0:
-            raise OutOfRange(f"{tester_mohm:g} mohm is outside what a 12 V battery can show, 0.5 to 100 mohm")
+            raise OutOfRange(f"{tester_mohm:g} mΩ is outside what a 12 V battery can show, 0.5 to 100 mΩ")
         spread = Span.of(figures.TESTER_RATIO)
         return SourceResistance(spread.times(tester_mohm / 1000), Span.exactly(1.0), Basis.TESTER)
     age = Span.of(figures.AGE_FACTOR)

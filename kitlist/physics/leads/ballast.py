@@ -226,5 +226,5 @@ def length_for(*, ohm: float, heat: BallastHeat) -> float:
     2.5
     """
     if not 0.0 < ohm <= 1.0:
-        raise OutOfRange(f"ballast of {ohm * 1000:g} mohm is outside 0 to 1000 mohm")
+        raise OutOfRange(f"ballast of {ohm * 1000:g} mΩ is outside 0 to 1000 mΩ")
     return ohm / heat.hot_ohm_per_m

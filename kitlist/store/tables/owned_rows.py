@@ -55,6 +55,7 @@ class BatteryRow(SQLModel, table=True):
     stays_connected: bool | None = None
     mass_kg: float | None = None
     sits: str = "unknown"
+    welded_on: date | None = None
     bag: str | None = Field(default=None, foreign_key="bag.name")
     note: str
     removed_at: str | None = None

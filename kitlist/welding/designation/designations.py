@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from kitlist.base.errors import BadDesignation
 from kitlist.welding.designation import a5_1, a5_4, iso_2560_a, iso_2560_b
@@ -20,6 +20,7 @@ _SEVERAL = re.compile(r"\s+/\s+|\s*[();]\s*")
 _AWS_MARKS = ("H4", "H8", "H16", "R", "M")
 
 
+@lru_cache(maxsize=256)  # every bank that is weighed reads each packet again
 def decode(text: str) -> Designation:
     """What a rod's designation says.
 

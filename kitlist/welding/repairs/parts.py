@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from functools import cache
+from functools import cache, lru_cache
 
 from kitlist.base.errors import NotFound
 from kitlist.base.sources import PRACTICE, Source, row_source, table
@@ -81,6 +81,7 @@ def parts() -> tuple[Part, ...]:
     return tuple(_part(row, row["part"]) for row in table("repair_parts"))
 
 
+@lru_cache(maxsize=256)  # every bank that is weighed reads each part again
 def part(name: str) -> Part:
     """The part that somebody's words mean: the last noun is what is welded, the words before it say what it serves.
 

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
 
-from kitlist.base.terms import FireRules, GearKind, Steel, ToolKind
+from kitlist.base.terms import Extinguishant, FireRules, GearKind, Steel, ToolKind
 from kitlist.rules import Example, Severity
 from kitlist.rules.example import (
+    BAG,
     rod,
+    tool,
+    whole,
     with_battery,
     with_gear,
     with_kit,
@@ -287,6 +292,20 @@ STEEL: tuple[Group, ...] = (
     ),
     (None, None, "nothing else said", ("steel bracket", "mild steel bracket")),
 )
+TOOL: tuple[Group, ...] = (
+    ("gear-unsound", FIX, "it may do nothing", ("gauge in the red", "half discharged in May", "pin missing")),
+    (None, None, "sound", ("gauge in the green", "never used", "not broken")),
+)
+
+
+def _bag(place: str) -> Example:
+    return with_kit(bags=tuple(replace(bag, place=place) if bag.name == BAG else bag for bag in whole().kit.bags))
+
+
+def _powder_past_its_date() -> Example:
+    shown = with_tool(ToolKind.EXTINGUISHER, expires_on=date(2026, 1, 31))
+    co2 = tool("co2", ToolKind.EXTINGUISHER, agent=Extinguishant.CO2, amount_kg=2, expires_on=date(2029, 1, 31))
+    return replace(shown, kit=replace(shown.kit, tools=(*shown.kit.tools, co2)))
 
 
 def _of(kind: str, groups: tuple[Group, ...], build: Callable[[str], Example]) -> tuple[Trap, ...]:
@@ -388,6 +407,37 @@ TRAPS = (
         FIX,
         "leaves are spring steel",
     ),
+    Trap(
+        "an isolator for AC",
+        lambda: with_tool(ToolKind.ISOLATOR, rating_v=400, note="400 V AC switch"),
+        "isolator-underrated",
+        FIX,
+        "an AC switch holds a DC arc",
+    ),
+    Trap(
+        "an isolator for AC and DC",
+        lambda: with_tool(ToolKind.ISOLATOR, rating_v=60, note="230 V AC, 60 V DC"),
+        None,
+        None,
+        "its DC volts are said",
+    ),
+    Trap(
+        "a fuse for AC",
+        lambda: with_tool(ToolKind.FUSE, rating_v=250, note="250 V AC"),
+        "fuse-missing",
+        NOTE,
+        "arcs on",
+    ),
+    Trap("a bag in the garage", lambda: _bag("garage shelf"), "bag-stays-home", FIX, "it is in no vehicle"),
+    Trap("a bag in a motorhome", lambda: _bag("motorhome, left locker"), None, None, "a vehicle by another word"),
+    Trap(
+        "powder past its date beside CO2 in date",
+        _powder_past_its_date,
+        "extinguisher-out-of-date",
+        FIX,
+        "the one that counts is past its date",
+    ),
+    *_of("extinguisher note", TOOL, lambda words: with_tool(ToolKind.EXTINGUISHER, note=words)),
     Trap(
         "a fuse of 32 V and 100 A",
         lambda: with_tool(ToolKind.FUSE, rating_v=32, rating_a=100),
