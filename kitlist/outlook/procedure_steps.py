@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 from kitlist.base.errors import KitlistError
 from kitlist.base.terms import StartBatteries, ToolKind
-from kitlist.kit import Battery, Kit, Trip
+from kitlist.kit import Battery, Kit, Tool, Trip
+from kitlist.outlook.fire_water import fire_water
 from kitlist.outlook.hardware import HardwareOutlook, hardware_outlook, said_polarity
 from kitlist.outlook.leads import opened_by, parts_at_plug, parts_in_work_lead
 from kitlist.outlook.linkable import Bar
@@ -36,7 +37,7 @@ from kitlist.outlook.procedure import (
     Warn,
 )
 from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
-from kitlist.outlook.second_way import SecondWay, second_way
+from kitlist.outlook.second_way import SecondWay, clearing_fuse, second_way
 from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.leads.link_readings import readings
 from kitlist.welding.repairs.parts import RepairClass, part
@@ -128,7 +129,7 @@ class _Builder:
         self.pairs = tuple(
             v.name for v in kit.vehicles if v.name in touched and v.start_batteries is StartBatteries.PAIR
         )
-        water_l = sum((tool.volume_l or 0) * tool.count for tool in kit.tools if tool.what is ToolKind.WATER)
+        water_l = fire_water(kit, until=trip.ends_on).litres_l
         self.water_l = max(water_l, LEAST_WATER_L.value, kit.limits.water_least_l)
 
     def built(self) -> Procedure:
@@ -220,6 +221,8 @@ class _Builder:
             yield Deed(do=Task.OPEN_ISOLATOR)
         else:
             yield Deed(do=Task.PART_WORK_PLUG if parts_in_work_lead(self.kit) else Task.PART_PLUG)
+        if self._stuck() is Trouble.STUCK_THEN_FUSE and (fuse := self._fuse()) is not None:
+            yield Deed(do=Task.FUSE_IN, amount=fuse.rating_a)  # it can blow only where it is in the circuit
         yield Deed(do=Task.CLAMP_WORK)
         for string in self.strings:
             yield from self._links(string)
@@ -318,7 +321,7 @@ class _Builder:
 
     def _stuck(self) -> Trouble:
         """What frees a stuck rod: an isolator that breaks its current, else that and a second way, if there is one."""
-        stuck_a = inf if self.hardware.bank.stuck_a is None else self.hardware.bank.stuck_a
+        stuck_a, likely_a = self._currents_a()
         breaks = any(
             (tool.dc_v or 0) >= self.kit.limits.isolator_least_v and (tool.rating_a or 0) >= stuck_a
             for tool in self.kit.tools
@@ -328,7 +331,15 @@ class _Builder:
             return Trouble.STUCK_PLUG
         if breaks:
             return Trouble.STUCK
-        likely_a = max((rod.band.middle_a for rod in self.hardware.rods if rod.band is not None), default=0.0)
         if second_way(self.kit, stuck_a=stuck_a, likely_a=likely_a) is SecondWay.FUSE:
             return Trouble.STUCK_THEN_FUSE
         return Trouble.STUCK_THEN_PLUG if parts_at_plug(self.kit) else Trouble.STUCK_NO_SECOND_WAY
+
+    def _fuse(self) -> Tool | None:
+        stuck_a, likely_a = self._currents_a()
+        return clearing_fuse(self.kit, stuck_a=stuck_a, likely_a=likely_a)
+
+    def _currents_a(self) -> tuple[float, float]:
+        """What a stuck rod draws, and the most that an arc does."""
+        stuck_a = inf if self.hardware.bank.stuck_a is None else self.hardware.bank.stuck_a
+        return stuck_a, max((rod.band.middle_a for rod in self.hardware.rods if rod.band is not None), default=0.0)

@@ -50,6 +50,7 @@ class Task(StrEnum):
     OPEN_ISOLATOR = "open-isolator"
     PART_PLUG = "part-plug"
     PART_WORK_PLUG = "part-work-plug"
+    FUSE_IN = "fuse-in"
     CLAMP_WORK = "clamp-work"
     LINK = "link"
     TIE_MINUS = "tie-minus"

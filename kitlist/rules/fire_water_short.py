@@ -4,35 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.noted import noted
 from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import ToolKind
+from kitlist.outlook.fire_water import fire_water
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
-from kitlist.rules.packing import listed, tools
+from kitlist.rules.packing import listed
 
 
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the packed fire water is short, or its volume not known."""
-    packed = tools(case.kit, ToolKind.WATER)
-    poured = [tool for tool in packed if noted("water that is not thrown", f"{tool.name} {tool.note}")]
-    packed = tuple(tool for tool in packed if tool not in poured)
-    least_l = case.limits.water_least_l
-    have_l = sum((tool.volume_l or 0) * tool.count for tool in packed)
-    if have_l >= least_l:
+    water, least_l = fire_water(case.kit, until=case.trip.ends_on), case.limits.water_least_l
+    if water.litres_l >= least_l:
         return
-    unsaid = [tool for tool in packed if tool.volume_l is None]
+    unsaid = [tool for tool in water.thrown if tool.volume_l is None and tool.what is ToolKind.WATER]
+    all_named = (*water.thrown, *water.poured)
     yield Gap(
-        subject=(*packed, *poured)[0].name if packed or poured else "fire water",
+        subject=all_named[0].name if all_named else "fire water",
         what=f"{unsaid[0].name}: how much it holds is not known; {least_l:g} L at the least"
         if unsaid
-        else f"{have_l:g} L of fire water, {least_l:g} L at the least"
-        + (f"; {listed([tool.name for tool in poured])}: nothing that throws it" if poured else ""),
+        else f"{water.litres_l:g} L of fire water, {least_l:g} L at the least"
+        + (f"; {listed([tool.name for tool in water.poured])}: nothing that throws it" if water.poured else ""),
         remedy="Fill a knapsack pump or a pressure extinguisher of 9 L or more and keep it at hand: litres in a can do "
         "not count, they throw no water.",
         command=f"kitlist tool edit {quoted(unsaid[0].name)} volume=LITRES" if unsaid else "",
-        measured=None if unsaid else have_l,
+        measured=None if unsaid else water.litres_l,
         required=least_l,
         unit="L",
         known=not unsaid,

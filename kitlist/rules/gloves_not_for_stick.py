@@ -12,7 +12,7 @@ from kitlist.rules.doing import Doing
 from kitlist.rules.packing import gear
 from kitlist.welding.rods.skin import EN_12477, GLOVES
 
-_TYPE_A = re.compile(r"\btype\s*a\b", re.IGNORECASE)
+_TYPE_A = re.compile(r"\btype\s*a\b|(?<!\d)12477(?:[:-]\d{4})?\s*[-,:]?\s*a\b(?!\s*/\s*b)", re.IGNORECASE)
 
 
 def check(case: Case) -> Iterator[Gap]:

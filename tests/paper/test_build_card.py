@@ -278,6 +278,24 @@ def test_where_no_reading_is_sure_of_a_rod_a_sentence_stands_in_place_of_a_table
     assert any("Look up rods" in step for step in steps_of(table))
 
 
+def test_a_fuse_that_is_the_second_way_is_put_into_the_holders_lead_and_drawn_there() -> None:
+    it = example.with_tool(ToolKind.ISOLATOR, rating_a=300)
+    tools = tuple(replace(t, rating_a=225) if t.what is ToolKind.FUSE else t for t in it.kit.tools)
+    card = build_card(replace(it.kit, tools=tools), it.trip, on=it.on)
+    stuck = next(b for b in card.faces[-1].blocks if isinstance(b, IfThenLine) and b.trigger == "Rod sticks")
+    steps = {step.text: step.see for face in card.faces for step in face.steps}
+    assert "fuse blows" in stuck.then
+    assert steps["Fuse into HOLDER lead"] == "225 A"
+    assert drawing_of(card).in_holder == ("fuse",)
+    assert "Fuse into HOLDER lead" not in steps_of(document("BUILT_DEMO_CARD"))
+    assert drawing_of(document("BUILT_FOUR_CARD")).in_holder[-1] == "ballast"
+
+
+def drawing_of(card: Card) -> Hookup:
+    (drawing,) = (b for f in card.faces for b in f.blocks if isinstance(b, Hookup))
+    return drawing
+
+
 def test_goggles_go_on_again_before_a_post_is_touched_after_the_last_rod() -> None:
     card = document("BUILT_DEMO_CARD")
     undo = [step.text for face in card.faces if face.number == "5" for step in face.steps]

@@ -52,7 +52,7 @@ def test_a_new_reading_marks_its_battery_and_what_follows_from_it() -> None:
     )
     now = assess(replace(demo.kit, readings=readings), demo.trip, on=demo.on)
     marked = changed(after(now, build_sheet(demo)))
-    assert "heron-main, calcium 75 Ah" in marked
+    assert "heron-main, Heron, calcium 75 Ah" in marked
     assert "At rest" in marked
     assert not any("plover" in name for name in marked)
     assert not any("chipping" in name.lower() for name in marked)

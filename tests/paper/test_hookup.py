@@ -176,3 +176,38 @@ def test_the_drawing_in_words_names_order_and_ends() -> None:
     assert "Heron + to Plover −, Plover + to Stilt −" in words
     assert "HOLDER TO +, WORK CLAMP TO −" in words
     assert "isolator in the holder lead" in words
+
+
+@pytest.mark.parametrize("polarity", Polarity)
+@pytest.mark.parametrize("opening_in", LeadLine)
+@pytest.mark.parametrize(("width_mm", "size_pt"), [(86, 12), (178, 10)])
+def test_fuse_and_ballast_are_drawn_in_the_holders_lead_between_its_battery_and_its_end(
+    polarity: Polarity, opening_in: LeadLine, width_mm: float, size_pt: float
+) -> None:
+    drawn = bank(4, polarity=polarity, opening_in=opening_in, in_holder=("fuse", "ballast"))
+    figure = hookup.draw(drawn, width_mm=width_mm, size_pt=size_pt)
+    (tag,) = figure.of_kind("tag-holder")
+    (lead,) = figure.of_kind("lead-holder")
+    assert isinstance(tag, Block)
+    assert isinstance(lead, Stroke)
+    (fuse,), (ballast,) = figure.of_kind("part-fuse"), figure.of_kind("part-ballast")
+    assert isinstance(fuse, Block)
+    assert isinstance(ballast, Block)
+    words = [shape.text for shape in figure.shapes if isinstance(shape, Text)]
+    for part, word in ((fuse, "fuse"), (ballast, "ballast")):
+        assert part.x <= lead.points[0][0] <= part.x + part.width
+        assert tag.y + tag.height <= part.y < part.y + part.height <= lead.points[0][1]
+        assert word in words
+    assert fuse.y > ballast.y  # the fuse sits nearer its battery
+    assert figure.height == pytest.approx(hookup.draw(bank(4), width_mm=width_mm, size_pt=size_pt).height + 12.8)
+    assert "fuse and ballast in the holder lead" in figure.title
+
+
+def test_the_tie_leads_of_parallel_strings_have_numbers_and_stand_inside_the_drawing() -> None:
+    figure = hookup.draw(samples.PARALLEL_HOOKUP, width_mm=86)
+    ties = [shape for shape in figure.shapes if isinstance(shape, Text) and shape.text.startswith("tie")]
+    assert [tie.text for tie in ties] == ["tie 1", "tie 2"]
+    assert all(0 <= tie.x <= figure.width for tie in ties)
+    for shape in figure.shapes:
+        if isinstance(shape, Stroke):
+            assert all(shape.width / 2 <= x <= figure.width - shape.width / 2 for x, _ in shape.points)

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
+import io
 import tomllib
 from dataclasses import replace
 from itertools import pairwise
 
+import pdfplumber
 import pytest
 
 from kitlist.base import resources
 from kitlist.base.errors import PrintError
-from kitlist.base.terms import Paper
+from kitlist.base.terms import Paper, RodCondition
 from kitlist.faces.paper import pdf, text, typeface
 from kitlist.faces.paper.build_items import NO_BAG
 from kitlist.faces.paper.build_labels import build_labels
 from kitlist.faces.paper.build_sheet import build_sheet
+from kitlist.faces.paper.build_stickers import build_stickers
 from kitlist.faces.paper.document import SheetItem
 from kitlist.faces.paper.labels import LINES_A_LABEL, Label, Labels
+from kitlist.faces.paper.stickers import Sticker
 from kitlist.readiness import assess
-from kitlist.rules.example import whole
-from paper import samples
+from kitlist.rules.example import whole, with_trip
+from paper import awkward, built, samples
 from paper.papers import LABELS, MM, chars_of, pages
 
 
@@ -59,7 +63,7 @@ def test_a_label_never_cuts_a_date() -> None:
 def test_what_is_missing_comes_first() -> None:
     (label,) = Label(title="Red bag", items=samples.DEMO_SHEET.bags[0].items).cut_to_size()
     assert label.items[0].what == "Spare helmet lens"
-    assert label.items[1:] == samples.DEMO_SHEET.bags[0].items[:3]
+    assert [item.what for item in label.items[1:]] == [i.what for i in samples.DEMO_SHEET.bags[0].items[:3]]
 
 
 @pytest.mark.parametrize(("items", "labels"), [(0, 1), (1, 1), (7, 1), (8, 2), (40, 6)])
@@ -109,10 +113,69 @@ def test_a_store_without_bags_prints_one_label_that_says_so() -> None:
     assert pdf.to_pdf(none).startswith(b"%PDF")
 
 
-def test_labels_on_us_letter_are_refused_and_a_form_is_not() -> None:
-    with pytest.raises(PrintError, match="A4"):
-        pdf.to_pdf(samples.LABELS, paper=Paper.LETTER)
+def test_labels_and_form_come_on_us_letter_too_six_labels_to_a_page() -> None:
+    labels = pages("BUILT_DEMO_LABELS", Paper.LETTER)
+    assert len(labels) == 2
+    for page in labels:
+        for char in chars_of(page):
+            assert 5 * MM <= char["x0"] < char["x1"] <= page.width - 5 * MM
+            top_mm = (char["top"] / MM - (279.4 - 222) / 2) % 74
+            assert 5 <= top_mm <= 69, char["text"]
     pdf.to_pdf(samples.FORM, paper=Paper.LETTER)
+
+
+def test_a_label_lasts_and_shows_what_is_wrong_today_only_where_that_is_asked_for() -> None:
+    lasting, today = build_labels(built.demo()), build_labels(built.demo(), gaps=True)
+    items = [item for label in lasting.labels for item in label.items]
+    assert items
+    assert all(not item.gap_word and not item.short_by and not item.have and item.need for item in items)
+    assert {item.number for item in items} == set(range(1, len(items) + 1))
+    assert any(item.gap_word for label in today.labels for item in label.items)
+    assert lasting.marks.valid_to is None
+    assert today.marks.valid_to == built.demo().trip.ends_on
+    fresh = assess(replace(built.demo().kit, tools=built.demo().kit.tools[:-1]), built.demo().trip, on=built.demo().on)
+    assert build_labels(fresh).content_hash() != lasting.content_hash()
+
+
+def test_a_packet_that_is_scrap_says_so_on_its_label_whatever_day_it_is() -> None:
+    kit = built.small().kit
+    wet = replace(kit, rods=tuple(replace(rod, condition=RodCondition.WET) for rod in kit.rods))
+    labels = build_labels(assess(wet, built.small().trip, on=built.small().on))
+    assert "scrap" in [fact.value for fact in labels.labels[-1].facts]
+
+
+@pytest.mark.parametrize("readiness", [built.demo, awkward.parallel, awkward.four_with_ballast])
+def test_stickers_name_each_battery_its_posts_and_each_end_of_each_lead_as_the_card_does(readiness) -> None:
+    case = readiness()
+    stickers = build_stickers(case.kit, case.trip, on=case.on)
+    marks = [sticker.mark for sticker in stickers.stickers]
+    for number, name in enumerate(case.trip.bank, start=1):
+        assert Sticker(str(number), name) in stickers.stickers
+        assert {f"{number} +", f"{number} −"} <= set(marks)
+    steps = {step.text for face in built.card(case).faces for step in face.steps}
+    ends = {sticker.words: sticker.mark for sticker in stickers.stickers}
+    assert f"Join HOLDER last, to {ends['HOLDER lead, last of all']}" in steps
+    assert f"Join WORK to {ends['WORK lead']}" in steps
+    links = [s.mark for s in stickers.stickers if s.words.startswith("link")]
+    assert len(links) == 2 * (len(case.trip.bank) - case.trip.bank_strings)
+    for one, other in zip(links[::2], links[1::2], strict=True):
+        assert f"Link {one} to {other}" in steps
+    ties = [s.mark for s in stickers.stickers if s.words.startswith("tie")]
+    for one, other in zip(ties[::2], ties[1::2], strict=True):
+        assert f"Tie {one} to {other}" in steps
+    for paper in Paper:
+        for page in pdfplumber.open(io.BytesIO(pdf.to_pdf(stickers, paper=paper))).pages:
+            for char in chars_of(page):
+                assert 5 * MM <= char["x0"] < char["x1"] <= page.width - 5 * MM
+                assert 5 * MM <= char["top"] < char["bottom"] <= page.height - 5 * MM
+                assert char["size"] >= 8.95
+    assert max(len(line) for line in text.render(stickers).splitlines()) <= 60
+
+
+def test_there_are_no_stickers_for_a_bank_that_may_not_be_linked() -> None:
+    it = with_trip(bank=("north-main",))
+    with pytest.raises(PrintError, match="one battery never holds an arc"):
+        build_stickers(it.kit, it.trip, on=it.on)
 
 
 def test_the_form_asks_in_the_order_given_and_has_room_to_write() -> None:

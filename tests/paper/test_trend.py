@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
 from kitlist.base.errors import PrintError
+from kitlist.base.terms import Chemistry
 from kitlist.faces.paper import trend, typeface
-from kitlist.faces.paper.build_trend import build_trend, trend_svg
+from kitlist.faces.paper.build_trend import build_trend, levels_of, trend_svg
 from kitlist.faces.paper.charts import Trend
 from kitlist.faces.paper.figure import Dot, Stroke, Text
 from kitlist.outlook.history import BatteryHistory
+from kitlist.rules.example import whole
 
 DAY = date(2027, 3, 1)
 
@@ -42,7 +45,20 @@ def test_every_reading_has_its_dot_in_the_order_of_days_and_lower_volts_stand_lo
 def test_the_axis_names_the_volts_and_the_days_at_its_ends() -> None:
     figure = trend.draw(built(12.8, 12.2), width_mm=160)
     texts = {shape.text for shape in figure.shapes if isinstance(shape, Text)}
-    assert {"12.80", "12.20", "2027-03-01", "2027-03-08"} <= texts
+    assert {"13.20", "11.50", "2027-03-01", "2027-03-08", "heron-main: rested volts, V"} <= texts
+
+
+def test_full_and_the_reserve_stand_on_the_volts_of_the_batterys_own_kind() -> None:
+    kit = whole().kit
+    levels = dict(levels_of(kit.batteries[0], kit.limits))
+    assert levels["full"] == pytest.approx(12.8, abs=0.1)  # AGM at rest, full
+    assert 12.0 < levels["reserve"] < levels["full"]
+    figure = trend.draw(replace(built(12.8, 12.5), levels=tuple(levels.items())), width_mm=160)
+    lines = [shape for shape in figure.of_kind("level") if isinstance(shape, Stroke)]
+    assert lines[0].points[0][1] < lines[1].points[0][1]
+    assert f"full {levels['full']:.2f}" in {shape.text for shape in figure.shapes if isinstance(shape, Text)}
+    lithium = replace(kit.batteries[0], chemistry=Chemistry.LITHIUM)
+    assert levels_of(lithium, kit.limits) == ()
 
 
 def test_noise_of_a_meter_is_no_cliff() -> None:

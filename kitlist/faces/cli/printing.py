@@ -93,11 +93,18 @@ def card(
 
 @prints.command("labels")
 def labels(
-    context: typer.Context, trip: TripName = None, on: On = None, out: Out = None, replace: ReplacePaper = False
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    paper: PaperSize = None,
+    replace: ReplacePaper = False,
+    gaps: Annotated[bool, typer.Option("--gaps", help="With what is wrong or missing today.")] = False,
 ) -> None:
     """Print labels for bags and rod tubes, eight to a page.
 
-    With contents, what is missing, polarity, history.
+    What belongs in each bag, by the sheet's numbers; of rods their polarity and history. A label lasts, so what is
+    wrong today stands on it only with --gaps.
 
     Example: kitlist print labels --out labels.pdf
     """
@@ -107,9 +114,34 @@ def labels(
     store = open_store(context)
     readiness = judged(store, trip, on=day(on))
     baked = {rod.name: rod_events.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
-    size = press.paper_of(store, None)
-    built = build_labels(readiness, baked_on=baked)
+    size = press.paper_of(store, paper)
+    built = build_labels(readiness, baked_on=baked, gaps=gaps)
     _told(press.press_blank(store, built, out or Path("labels.pdf"), size=size, replace=replace))
+
+
+@prints.command("stickers")
+def stickers(
+    context: typer.Context,
+    trip: TripName = None,
+    on: On = None,
+    out: Out = None,
+    paper: PaperSize = None,
+    replace: ReplacePaper = False,
+) -> None:
+    """Print stickers for the bank's batteries and lead ends.
+
+    Each battery has its number and name and a mark for each post; each lead end says to which post it goes. The
+    numbers are those of the card.
+
+    Example: kitlist print stickers --out stickers.pdf
+    """
+    from kitlist.faces.paper.build_stickers import build_stickers
+
+    store = open_store(context)
+    kit, meant = packed(store, trip, on=day(on))
+    size = press.paper_of(store, paper)
+    built = build_stickers(kit, meant, on=day(on))
+    _told(press.press_blank(store, built, out or Path("stickers.pdf"), size=size, replace=replace))
 
 
 @prints.command("pocket")

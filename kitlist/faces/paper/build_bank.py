@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from kitlist.faces.paper.build_words import asks, bank_words, capital, steel_words
+from kitlist.faces.paper.build_words import asks, bank_words, capital, in_holder, steel_words
 from kitlist.faces.paper.charts import Chart, Trend
 from kitlist.faces.paper.document import (
     BankPanel,
@@ -67,7 +67,7 @@ def bank_panel(
     )
     return BankPanel(
         title=f"The bank: {bank_words(trip.strings)}",
-        hookup=_hookup(readiness) if len(rows) == len(trip.bank) else None,
+        hookup=_hookup(readiness, card) if len(rows) == len(trip.bank) else None,
         batteries=rows,
         facts=tuple(_bank_facts(readiness)),
         count_note=COUNTED_AT_DEPARTURE if any(rod.rods for rod in readiness.outlook.rods) else "",
@@ -90,7 +90,7 @@ def _chart(readiness: Readiness) -> Chart | None:
     return build_chart(readiness)
 
 
-def _hookup(readiness: Readiness) -> Hookup:
+def _hookup(readiness: Readiness, card: CardFacts | None) -> Hookup:
     """The drawing of the bank in linking order, each battery by its own name with what it is."""
     kit, trip = readiness.kit, readiness.trip
     numbers = {name: str(number) for number, name in enumerate(trip.bank, start=1)}
@@ -101,6 +101,7 @@ def _hookup(readiness: Readiness) -> Hookup:
         polarity=said_polarity(readiness.outlook.rods),
         opening=opened_by(kit),
         opening_in=LeadLine.WORK if parts_in_work_lead(kit) else LeadLine.HOLDER,
+        in_holder=in_holder(card.procedure) if card else (("ballast",) if trip.ballast else ()),
     )
 
 
@@ -154,7 +155,7 @@ def _battery_row(
     return BatteryLine(
         (
             str(number),
-            f"{name}, {battery.chemistry.words}{size}",
+            ", ".join(filter(None, (name, battery.vehicle or "loose", f"{battery.chemistry.words}{size}"))),
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
             "".join(f"≥ {volts:.2f} V" for volts in go_v),

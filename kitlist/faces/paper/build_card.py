@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from kitlist.faces.paper import called, card_split
-from kitlist.faces.paper.build_words import asks, bank_words
+from kitlist.faces.paper.build_words import asks, bank_words, in_holder
 from kitlist.faces.paper.card_document import (
     Bars,
     Blanks,
@@ -91,6 +91,7 @@ def hookup_of(facts: CardFacts) -> Hookup:
         polarity=steps.polarity,
         opening=steps.opening,
         opening_in=LeadLine.WORK if steps.opens_in_work else LeadLine.HOLDER,
+        in_holder=in_holder(steps),
     )
     room = called.box_room(drawing)
     short = called.told_apart([box.name for box in drawing.boxes], room)

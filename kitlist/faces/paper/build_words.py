@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from kitlist.outlook.procedure import Deed, Procedure
+from kitlist.outlook.procedure_terms import Phase, Task
 from kitlist.outlook.procedure_words import wording
 from kitlist.physics.bank.verdict import Fit
 
@@ -19,6 +21,13 @@ def bank_words(strings: tuple[tuple[str, ...], ...]) -> str:
     if len(strings) == 1:
         return f"{size} in series"
     return f"{COUNTS.get(len(strings), str(len(strings)))} strings of {size}"
+
+
+def in_holder(steps: Procedure) -> tuple[str, ...]:
+    """What its steps put into the holder's lead, from the battery on."""
+    done = {entry.do for entry in steps.stage(Phase.LINK).entries if isinstance(entry, Deed)}
+    parts = ((Task.FUSE_IN, "fuse"), (Task.BALLAST, "ballast"))
+    return tuple(word for task, word in parts if task in done)
 
 
 def steel_words(steel_mm: tuple[float, float] | None) -> str:

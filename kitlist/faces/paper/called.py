@@ -108,9 +108,10 @@ SPARE_MM = 0.5  # what kerning may add to a line
 REPAIR = NameRoom(wide_mm=29.5, size_pt=12.0, bold=True, lines=2)  # in the first column of its table
 
 
+STICKER = NameRoom(wide_mm=44.0, size_pt=12.0)  # below its number, behind "post of"
 SHEET_THING = NameRoom(wide_mm=56.0, size_pt=12.0, bold=True, lines=2)  # in its column, beside number and count
 SHEET_BAG = NameRoom(wide_mm=56.0, size_pt=14.0, bold=True)  # at the head of its column, before "part 2 of 5"
-SHEET_BATTERY = NameRoom(wide_mm=44.0, size_pt=10.0)  # in its table, before what it is
+SHEET_BATTERY = NameRoom(wide_mm=36.0, size_pt=10.0)  # in its table, before what it is
 SHEET_PLACE_MM = 84.0  # beside or below a bag's name, in small type
 
 

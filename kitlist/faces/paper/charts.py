@@ -35,3 +35,5 @@ class Trend:
     summary: str
     volts: tuple[tuple[date, float], ...]
     resistance_mohm: tuple[tuple[date, float], ...] = ()
+    levels: tuple[tuple[str, float], ...] = ()  # volts to hold the readings against: full, the reserve
+    name: str = ""

@@ -98,6 +98,7 @@ class Hookup:
     polarity: Polarity | None
     opening: str = "isolator"
     opening_in: LeadLine = LeadLine.HOLDER
+    in_holder: tuple[str, ...] = ()  # what else is in the holder's lead, from the battery on: "fuse", "ballast"
     numbers_only: bool = False
 
     @property

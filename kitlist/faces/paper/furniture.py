@@ -6,13 +6,13 @@ from kitlist.base.terms import Paper
 from kitlist.faces.paper.figure import Block, Drawing, Shape, Stroke, Text
 
 SIZES = {Paper.A4: (210.0, 297.0), Paper.LETTER: (215.9, 279.4)}
-PAGE_WIDE, PAGE_HIGH = SIZES[Paper.A4]
 FACE_WIDE, FACE_HIGH = 97.0, 134.0
 ROWS, COLUMNS = 2, 2
 EDGE = 5.0  # nothing is printed in the outer 5 mm
 TEXT_HIGH = 3.4
 SCALE_MM = 100.0
-LABELS_TOP, LABEL_HIGH = 0.5, 74.0  # four rows of A7 on A4 leave a millimetre
+LABEL_WIDE, LABEL_HIGH = 105.0, 74.0  # A7, lying
+LABEL_ROWS = {Paper.A4: 4, Paper.LETTER: 3}
 HOW = (
     "Print at full size. Cut along the solid lines, fold along the dashed one, slip into an A6 pouch,",
     "pushed to its foot; punch the bare film at the head, never the paper; all leaves on one ring.",
@@ -64,12 +64,19 @@ def _upright_scale(x: float, y: float) -> list[Shape]:
     return [Stroke(points=((x, y), (x, y + SCALE_MM)), width=0.4, kind="scale"), *ends]
 
 
-def labels() -> Drawing:
-    """Cut lines between eight A7 labels on A4, clear of the outer 5 mm."""
-    shapes: list[Shape] = [
-        Stroke(points=((PAGE_WIDE / 2, EDGE), (PAGE_WIDE / 2, PAGE_HIGH - EDGE)), width=0.2, kind="cut")
-    ]
-    for row in range(1, 4):
-        y = LABELS_TOP + row * LABEL_HIGH
-        shapes.append(Stroke(points=((EDGE, y), (PAGE_WIDE - EDGE, y)), width=0.2, kind="cut"))
-    return Drawing(title="Cut lines between the labels", width=PAGE_WIDE, height=PAGE_HIGH, shapes=tuple(shapes))
+def labels_corner(paper: Paper) -> tuple[float, float]:
+    """Where the first label begins: on A4 the four rows leave a millimetre, on US Letter three stand in the middle."""
+    wide, high = SIZES[paper]
+    return (wide - 2 * LABEL_WIDE) / 2, (high - LABEL_ROWS[paper] * LABEL_HIGH) / 2
+
+
+def labels(paper: Paper = Paper.A4) -> Drawing:
+    """Cut lines between and round A7 labels, clear of the outer 5 mm."""
+    wide, high = SIZES[paper]
+    _, top = labels_corner(paper)
+    rows = LABEL_ROWS[paper]
+    lines = [((wide / 2, EDGE), (wide / 2, high - EDGE))]
+    edges = [top + row * LABEL_HIGH for row in range(rows + 1)]
+    lines += [((EDGE, y), (wide - EDGE, y)) for y in edges if EDGE < y < high - EDGE]
+    shapes: list[Shape] = [Stroke(points=ends, width=0.2, kind="cut") for ends in lines]
+    return Drawing(title="Cut lines between the labels", width=wide, height=high, shapes=tuple(shapes))

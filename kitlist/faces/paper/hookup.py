@@ -17,6 +17,7 @@ BOX_WIDEST, SIGN = 44.0, 4.6
 OPENING_OFF = 2.0  # from the lead to the word for what opens it
 CROWDED = 22.0  # boxes narrower than this have their link's bare number between them
 WORD_GAP = 3.4  # at the least between two words on a line: over twice a space
+PART_HIGH, PART_WIDE = 6.4, 3.4  # of a fuse or a ballast strip in the holder's lead
 SIDE, BOX_PAD = 5.0, 1.0  # room for the bus of parallel strings; from a name to its box
 ROW_GAP, ROW_GAP_CLOSE = 10.0, 7.4  # between parallel strings: room for the links of the lower one
 _LEADS = {  # on the free −, on the free +
@@ -71,8 +72,9 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     side = SIDE if len(hookup.strings) > 1 else 0.0
     ends = []
     linked = 0
+    over_mm = LINK_Y + 2.2 + PART_HIGH * len(hookup.in_holder)
     for row, string in enumerate(hookup.strings):
-        top = LINK_Y + 2.2 + row * (box_high + gap)
+        top = over_mm + row * (box_high + gap)
         shown = tuple(replace(box, name="") for box in string) if hookup.numbers_only else string
         word = (0.0, 0.0) if row else _opening_span(ground, hookup, side=side)
         ends.append(
@@ -80,11 +82,11 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
         )
         linked += len(string) - 1
     first, last = ends[0]
-    for lower_first, lower_last in ends[1:]:
-        _bus(ground, first, lower_first, x=first[0] - POST_IN - 3.0)
-        _bus(ground, last, lower_last, x=last[0] + POST_IN + 3.0)
+    for place, (lower_first, lower_last) in enumerate(ends[1:]):
+        _bus(ground, first, lower_first, x=first[0] - POST_IN - 3.0, number=2 * place + 1)
+        _bus(ground, last, lower_last, x=last[0] + POST_IN + 3.0, number=2 * place + 2)
     _tags(ground, hookup, minus=first, plus=last)
-    height = LINK_Y + 2.2 + len(hookup.strings) * (box_high + gap) - gap + 0.4
+    height = over_mm + len(hookup.strings) * (box_high + gap) - gap + 0.4
     return Drawing(title=in_words(hookup), width=width_mm, height=round(height, 2), shapes=tuple(ground.shapes))
 
 
@@ -96,7 +98,8 @@ def in_words(hookup: Hookup) -> str:
         strings.append(order or f"{string[0].name} alone")
     joined = "; and in parallel: ".join(strings)
     opening = f", {hookup.opening} in the {hookup.opening_in} lead" if hookup.opening else ""
-    return f"Hookup: {joined}; {hookup.polarity.words if hookup.polarity else POLARITY_UNSAID}{opening}."
+    more = f", {' and '.join(hookup.in_holder)} in the holder lead" if hookup.in_holder else ""
+    return f"Hookup: {joined}; {hookup.polarity.words if hookup.polarity else POLARITY_UNSAID}{opening}{more}."
 
 
 def _opening_span(ground: _Ground, hookup: Hookup, *, side: float) -> tuple[float, float]:
@@ -222,10 +225,12 @@ def _name_lines(ground: _Ground, box: Box, *, width_max_mm: float) -> tuple[str,
     return lines
 
 
-def _bus(ground: _Ground, upper: tuple[float, float], lower: tuple[float, float], *, x: float) -> None:
-    """Joins the like ends of two parallel strings past the side of the boxes."""
+def _bus(ground: _Ground, upper: tuple[float, float], lower: tuple[float, float], *, x: float, number: int) -> None:
+    """Joins the like ends of two parallel strings past the side of the boxes: the tie lead of that number."""
     upper_y, lower_y = upper[1] - 2.2, lower[1] - 2.2
     ground.stroke(upper, (upper[0], upper_y), (x, upper_y), (x, lower_y), (lower[0], lower_y), lower, kind="parallel")
+    inward, anchor = (1.0, "start") if x < lower[0] else (-1.0, "end")
+    ground.text(x + inward, lower_y - 1.2, f"tie {number}", anchor=anchor)
 
 
 def _tags(ground: _Ground, hookup: Hookup, *, minus: tuple[float, float], plus: tuple[float, float]) -> None:
@@ -242,6 +247,8 @@ def _tags(ground: _Ground, hookup: Hookup, *, minus: tuple[float, float], plus: 
         baseline = 0.4 + TAG_HIGH / 2 + ground.size_pt * typeface.MM_A_POINT * 0.34
         ground.text(left + wide / 2, baseline, text, bold=True, anchor="middle")
         foot = 0.4 + TAG_HIGH
+        if lead is LeadLine.HOLDER:
+            foot = _parts(ground, hookup.in_holder, x=post[0], top=foot, inward=inward)
         if opens_here:
             upper, lower = foot + 1.6, foot + 5.6
             ground.stroke(post, (post[0], lower), width=1.0, kind=f"lead-{kind}")
@@ -253,3 +260,19 @@ def _tags(ground: _Ground, hookup: Hookup, *, minus: tuple[float, float], plus: 
             ground.text(post[0] + inward * OPENING_OFF, foot + 4.2, hookup.opening, anchor=anchor)
         else:
             ground.stroke(post, (post[0], foot), width=1.0, kind=f"lead-{kind}")
+
+
+def _parts(ground: _Ground, parts: tuple[str, ...], *, x: float, top: float, inward: float) -> float:
+    """What else is in the holder's lead, each with its word, the last of them below its tag; returns where it ends."""
+    anchor = "start" if inward > 0 else "end"
+    for part in reversed(parts):
+        foot = top + PART_HIGH
+        ground.stroke((x, top), (x, foot), width=1.0, kind="lead-part")
+        ground.shapes.append(
+            Block(
+                x=x - PART_WIDE / 2, y=top + 0.9, width=PART_WIDE, height=PART_HIGH - 1.8, line=0.8, kind=f"part-{part}"
+            )
+        )
+        ground.text(x + inward * (PART_WIDE / 2 + 1.2), top + PART_HIGH / 2 + 1.4, part, anchor=anchor)
+        top = foot
+    return top

@@ -14,11 +14,12 @@ from kitlist.faces.paper.card_html import place_blocks
 from kitlist.faces.paper.document import Marks, Sheet
 from kitlist.faces.paper.figure import Drawing
 from kitlist.faces.paper.form import Form
-from kitlist.faces.paper.labels import LABELS_A_PAGE, LABELS_A_ROW, Label, Labels
+from kitlist.faces.paper.labels import LABELS_A_ROW, Label, Labels
+from kitlist.faces.paper.stickers import STICKER_HIGH_MM, STICKER_WIDE_MM, STICKERS_A_ROW, Sticker, Stickers
 from kitlist.faces.paper.templating import environment, fill
 
 __all__ = ["Document", "fill", "marks_line", "place_blocks", "render", "standalone_svg"]
-Document = Sheet | Card | Labels | Form
+Document = Sheet | Card | Labels | Stickers | Form
 
 # The fetcher of `pdf` knows these names and no other.
 ASSETS = {
@@ -27,7 +28,7 @@ ASSETS = {
     "kitlist-font:second_regular": typeface.FontAsset(bold=False, second=True),
     "kitlist-font:second_bold": typeface.FontAsset(bold=True, second=True),
 }
-TRIP_IN_FOOT_MM = 28.0
+TRIP_IN_FOOT_MM, CREW_MM = 28.0, 60.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +41,15 @@ class PlacedLabel:
     row: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedSticker:
+    """A sticker with its place on the paper."""
+
+    it: Sticker
+    left_mm: float
+    top_mm: float
+
+
 def render(document: Document, *, paper: Paper = Paper.A4, fonts_inside: bool = True) -> str:
     """The document as one HTML file. `fonts_inside` makes it whole by itself; `pdf` serves the fonts instead."""
     if isinstance(document, Card):
@@ -47,7 +57,9 @@ def render(document: Document, *, paper: Paper = Paper.A4, fonts_inside: bool = 
             document, marks_line(document), paper=paper, fonts=_fonts(document, inside=fonts_inside)
         )
     if isinstance(document, Labels):
-        return _labels(document, fonts_inside=fonts_inside)
+        return _labels(document, paper=paper, fonts_inside=fonts_inside)
+    if isinstance(document, Stickers):
+        return _stickers(document, paper=paper, fonts_inside=fonts_inside)
     if isinstance(document, Form):
         return _form(document, paper=paper, fonts_inside=fonts_inside)
     return _sheet(document, paper=paper, fonts_inside=fonts_inside)
@@ -90,24 +102,52 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
     )
 
 
-def _labels(labels: Labels, *, fonts_inside: bool) -> str:
+def _labels(labels: Labels, *, paper: Paper, fonts_inside: bool) -> str:
     marks = marks_line(labels)
+    a_page = furniture.LABEL_ROWS[paper] * LABELS_A_ROW
     shown = clean.for_paper(labels, has=typeface.has)
     cut = [
         PlacedLabel(
-            it=part, number=place + 1, side="right" if place % 2 else "left", row=place % LABELS_A_PAGE // LABELS_A_ROW
+            it=part, number=place + 1, side="right" if place % 2 else "left", row=place % a_page // LABELS_A_ROW
         )
         for place, part in enumerate(part for label in shown.labels for part in label.cut_to_size())
     ]
-    pages = [cut[start : start + LABELS_A_PAGE] for start in range(0, len(cut), LABELS_A_PAGE)] or [[]]
+    pages = [cut[start : start + a_page] for start in range(0, len(cut), a_page)] or [[]]
     return fill(
         "labels.html.jinja",
         labels=shown,
         pages=pages,
         count=len(cut),
         marks=marks,
-        furniture=furniture.labels(),
+        furniture=furniture.labels(paper),
+        paper=furniture.SIZES[paper],
+        corner=furniture.labels_corner(paper),
         fonts=_fonts(labels, inside=fonts_inside),
+    )
+
+
+def _stickers(stickers: Stickers, *, paper: Paper, fonts_inside: bool) -> str:
+    shown = clean.for_paper(stickers, has=typeface.has)
+    wide_mm, high_mm = furniture.SIZES[paper]
+    left_mm, top_mm = (wide_mm - STICKERS_A_ROW * STICKER_WIDE_MM) / 2, 8.0
+    a_page = STICKERS_A_ROW * int((high_mm - top_mm - 14.0) // STICKER_HIGH_MM)
+    placed = [
+        PlacedSticker(
+            it=sticker,
+            left_mm=round(left_mm + place % STICKERS_A_ROW * STICKER_WIDE_MM, 2),
+            top_mm=round(top_mm + place % a_page // STICKERS_A_ROW * STICKER_HIGH_MM, 2),
+        )
+        for place, sticker in enumerate(shown.stickers)
+    ]
+    return fill(
+        "stickers.html.jinja",
+        stickers=shown,
+        whose=" · ".join(filter(None, (typeface.cut(shown.kit, width_max_mm=CREW_MM, size_pt=9), shown.bank))),
+        pages=[placed[start : start + a_page] for start in range(0, len(placed), a_page)],
+        marks=marks_line(stickers),
+        paper=(wide_mm, high_mm),
+        corner=(left_mm, top_mm),
+        fonts=_fonts(stickers, inside=fonts_inside),
     )
 
 

@@ -1,4 +1,4 @@
-"""Labels of A7 size, eight to an A4 page: one for each bag (what is in it, what is missing), one for each rod tube."""
+"""Labels of A7 size, eight to A4, six to US Letter: one for each bag (what belongs in it), one for each rod tube."""
 
 from __future__ import annotations
 
@@ -9,12 +9,13 @@ from kitlist.base.terms import Polarity
 from kitlist.faces.paper import typeface
 from kitlist.faces.paper.document import Fact, Marks, SheetItem, hash_of
 
-LABELS_A_PAGE, LABELS_A_ROW = 8, 2
+LABELS_A_ROW = 2
 WIDE_MM = 105.0  # A7 upright is 74 × 105 mm; a label lies
 LIVE_WIDE_MM = WIDE_MM - 2 * 7.0
 LINES_A_LABEL = 7
+NUMBER_MM = 9.0  # the sheet's number, before the thing
 TITLE_PT, LINE_PT = 18.0, 12.0
-COUNT_MM, GAP_MM, FACT_MM = 22.0, 26.0, 38.0  # columns beside the item, as in templates/labels.css
+COUNT_MM, GAP_MM, FACT_MM = 18.0, 26.0, 38.0  # columns beside the item, as in templates/labels.css
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,10 +50,14 @@ def _beside_its_label(value: str) -> str:
 
 
 def _on_one_line(item: SheetItem) -> SheetItem:
-    room = (
-        LIVE_WIDE_MM - (COUNT_MM if item.need or item.have else 0) - (GAP_MM if item.short_by or item.gap_word else 0)
-    )
-    return replace(item, what=_whole_parts(item.what, width_max_mm=room - 2))
+    room = LIVE_WIDE_MM - 2
+    room -= COUNT_MM if item.need or item.have else 0
+    room -= GAP_MM if item.short_by or item.gap_word else 0
+    room -= NUMBER_MM if item.number else 0
+    what = _whole_parts(item.what, width_max_mm=room)
+    left = room - typeface.width_mm(f"{what} · ", size_pt=LINE_PT) - 1
+    see = item.see if typeface.width_mm(item.see, size_pt=LINE_PT) <= left else ""
+    return replace(item, what=what, see=see)
 
 
 def _whole_parts(what: str, *, width_max_mm: float) -> str:

@@ -16,7 +16,6 @@ from kitlist.base.terms import Paper
 from kitlist.faces.paper import html, overflow, typeface
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.document import Sheet
-from kitlist.faces.paper.labels import Labels
 from kitlist.faces.paper.placing import save
 
 VARIANT = "pdf/ua-1"
@@ -61,8 +60,6 @@ def write(
 
 def to_pdf(document: html.Document, *, paper: Paper = Paper.A4) -> bytes:
     """The document as a tagged PDF, checked: a card that does not fit is refused with its lines named."""
-    if isinstance(document, Labels) and paper is not Paper.A4:
-        raise PrintError(f"{document.title}: made for A4 paper only.", hint="Leave the paper size out.")
     if isinstance(document, Card):
         overflow.check_words(document)
     elif isinstance(document, Sheet):

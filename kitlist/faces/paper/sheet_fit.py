@@ -101,7 +101,7 @@ def _bank(bank: BankPanel | None, wide_mm: float) -> float:
     drawn = drawing(bank.hookup).height + 1.6 if bank.hookup else 0.0
     why = _lines(bank.none_because, wide_mm, 12) * 12 * 1.27 * _POINT
     cautions = sum(_lines(f"{c.signal} {c.sentences}", wide_mm - 6, 12) * 12 * 1.25 * _POINT + 5 for c in bank.cautions)
-    batteries = sum(max(1, _lines(row.cells[1], 64.0, 10)) * 4.05 + 0.6 for row in bank.batteries)
+    batteries = sum(max(1, _lines(row.cells[1], 72.0, 10)) * 4.05 + 0.6 for row in bank.batteries)
     rods = sum(max(1, _lines(row.asks, 80.0, 10)) * 4.05 + 0.6 for row in bank.rods.rows) if bank.rods else 0.0
     note = _lines(bank.count_note, wide_mm, 10) * 10 * 1.15 * _POINT
     return (

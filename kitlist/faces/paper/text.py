@@ -22,6 +22,7 @@ from kitlist.faces.paper.form import Form
 from kitlist.faces.paper.html import Document, marks_line
 from kitlist.faces.paper.labels import Label, Labels
 from kitlist.faces.paper.lines import gap_lines, verdict_lines, wrapped
+from kitlist.faces.paper.stickers import Stickers
 
 COLUMNS = 60
 BLANK = "______"
@@ -45,6 +46,11 @@ def _parts(document: Document, columns: int) -> Iterator[str]:
         case Labels():
             for label in document.labels:
                 yield from _label(label, columns)
+        case Stickers():
+            for sticker in document.stickers:
+                yield from wrapped(f"{sticker.mark}  {sticker.words}", columns)
+            yield ""
+            yield from wrapped(document.defer, columns)
         case Form():
             yield from _form(document, columns)
 

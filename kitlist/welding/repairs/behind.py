@@ -109,7 +109,8 @@ def what_lies_behind(text: str) -> LyingBehind:
             if not phrase:
                 continue
             if _is_nothing(phrase):
-                nothing = True
+                nothing = "?" not in text
+                unread += [] if nothing else [f"{phrase}?"]
                 continue
             if _how_looked(phrase):
                 looked.append(phrase)
@@ -140,7 +141,7 @@ def still_there(
     (['jerry can'], ['fuel line'])
     """
     found = what_lies_behind(behind).hazards
-    done = [clause for clause in _CLEARINGS.split(_gone_words(cleared)) if _is_done(clause)]
+    done = _clauses_done(cleared)
     if not answer(cleared_by) or not done:
         return found, ()
     away = [hazard for clause in done for hazard in what_lies_behind(clause).hazards]
@@ -156,9 +157,11 @@ def still_there(
 
 
 def _same(hazard: LyingHazard, other: LyingHazard) -> bool:
-    """Whether two names are of one thing: a petrol tank is "the tank"."""
-    whole, said = ({_singular(word) for word in words.words.split()} for words in (hazard, other))
-    return hazard.name == other.name and said <= whole
+    """Whether two names are of one thing: a petrol tank is "the tank", a jerrycan a jerry can."""
+    if hazard.name != other.name:
+        return False
+    whole, said = ([_singular(word) for word in words.words.split()] for words in (hazard, other))
+    return set(said) <= set(whole) or whole == said[-1:] or "".join(whole) == "".join(said)
 
 
 def _gone_words(cleared: str) -> str:
@@ -168,6 +171,17 @@ def _gone_words(cleared: str) -> str:
         either = "|".join(re.escape(word) for word in sorted(_words(role), key=len, reverse=True))
         text = re.sub(rf"\b(?:{either})\b", meant, text)
     return text
+
+
+def _clauses_done(cleared: str) -> list[str]:
+    """The clauses that say that something was taken away; "still hanging there" takes back the one before it."""
+    done: list[str] = []
+    for clause in _CLEARINGS.split(_gone_words(cleared)):
+        if _is_done(clause):
+            done.append(clause)
+        elif set(_plain(clause).split()) & _words("not done") and not what_lies_behind(clause).hazards:
+            done = done[:-1]
+    return done
 
 
 def _is_done(clause: str) -> bool:

@@ -36,6 +36,8 @@ def _bans(said: str, *, others_alone: bool) -> bool:
             near = " ".join(before.split()[-_BEFORE:])
             if _first(near, "no") or _first(before, "if") or re.match(r" days?\b", after):
                 continue
+            if re.match(rf" (?:{_either('asks')})\b", after):
+                continue  # whom to ask about bans
             if _ended(after) or (others_alone and _first(after, "other fires")):
                 continue
             if role == "no doing" and _first(after, "limits") and not _first(after, "months"):

@@ -20,6 +20,7 @@ from kitlist.rules.example import (
     with_repair,
     with_tool,
     with_trip,
+    without_tool,
 )
 from traps import Trap
 
@@ -107,6 +108,9 @@ BEHIND: tuple[Group, ...] = (
             "nothing visible",
             "nothing dangerous",
             "nothing on this side",
+            "nothing?",
+            "nothing within reach",
+            "bare steel",
             "nothing within 100 mm",
             "nothing within 20 cm",
             "nothing for 0.2 m",
@@ -132,6 +136,9 @@ BEHIND: tuple[Group, ...] = (
             "nothing for 0.5 m all round",
             "nothing; open air",
             "nothing whatsoever",
+            "nothing, I looked",
+            "nothing, bare steel",
+            "no, nothing",
         ),
     ),
 )
@@ -152,7 +159,14 @@ PARTS: tuple[Group, ...] = (
         NEVER,
         STOP,
         "hands a load on",
-        ("tipper hinge", "bench seat hinge", "brake back plate", "winch cable bracket", "tow rope bracket"),
+        (
+            "tipper hinge",
+            "bench seat hinge",
+            "brake back plate",
+            "winch cable bracket",
+            "tow rope bracket",
+            "brake chamber bracket",
+        ),
     ),
     (
         None,
@@ -166,6 +180,12 @@ PARTS: tuple[Group, ...] = (
             "hydraulic pipe clip",
             "roof tent hinge",
             "coupling plug bracket",
+            "winch isolator bracket",
+            "recovery track holder",
+            "idler pulley bracket",
+            "bullbar upright",
+            "coil seat",
+            "driveshaft loop",
         ),
     ),
 )
@@ -181,6 +201,10 @@ CLEARED: tuple[tuple[str, str, str, Severity, str], ...] = (
     ("fuel line", "fuel line", "nobody", STOP, "nobody did it"),
     ("fuel line", "fuel line", "-", STOP, "no name"),
     ("fuel line", "fuel line", "to be named", STOP, "no name yet"),
+    ("strut", "strut unbolted, still hanging there", "Jo", STOP, "it is there"),
+    ("tyre", "tyre wetted", "Jo", STOP, "it is there"),
+    ("jerrycan", "jerry can moved 15 m away", "Jo", NOTE, "away"),
+    ("tensioner", "belt tensioner unplugged", "Jo", NOTE, "unplugged"),
     ("fuel lines", "fuel line", "Jo", NOTE, "one of many"),
     ("airbag", "airbag no longer there", "Jo", NOTE, "away"),
     ("fuel tank", "fuel tank drained and taken out", "Jo", NOTE, "away"),
@@ -276,6 +300,7 @@ FIRE: tuple[Group, ...] = (
             "not on total fire ban days",
             "welding allowed outside total fire ban days",
             "no welding after noon",
+            "welding prohibited outside the cleared area",
             "no welding within 20 m of scrub",
             "ban on campfires only, welding allowed on bare ground",
             "not under any fire ban",
@@ -292,10 +317,20 @@ STEEL: tuple[Group, ...] = (
     ),
     (None, None, "nothing else said", ("steel bracket", "mild steel bracket")),
 )
+CREW: tuple[Group, ...] = (
+    ("implant-near-the-arc", FIX, "an implant in other words", ("Bo (ICD)", "Lee: insulin pump", "Kim, cochlear")),
+    (None, None, "none that current passes", ("two, nobody with implants", "Bo (hip implant)", "no pacemakers")),
+)
 TOOL: tuple[Group, ...] = (
     ("gear-unsound", FIX, "it may do nothing", ("gauge in the red", "half discharged in May", "pin missing")),
     (None, None, "sound", ("gauge in the green", "never used", "not broken")),
 )
+
+
+def _water_extinguisher(amount_kg: float, expires_on: date) -> Example:
+    """A water extinguisher of so many kilograms in place of the pump."""
+    water = tool("water", ToolKind.EXTINGUISHER, agent=Extinguishant.WATER, amount_kg=amount_kg, expires_on=expires_on)
+    return without_tool(ToolKind.WATER, also=(water,))
 
 
 def _bag(place: str) -> Example:
@@ -355,6 +390,49 @@ TRAPS = (
         "fire-water-short",
         FIX,
         "a can throws nothing",
+    ),
+    Trap(
+        "a water extinguisher of 9 L in date",
+        lambda: _water_extinguisher(9, date(2029, 1, 31)),
+        None,
+        None,
+        "stored pressure of 9 L throws it as a pump does",
+    ),
+    Trap(
+        "a water extinguisher of 9 L past its date",
+        lambda: _water_extinguisher(9, date(2027, 3, 8)),
+        "fire-water-short",
+        FIX,
+        "it may throw nothing",
+    ),
+    Trap(
+        "a water extinguisher of 6 L",
+        lambda: _water_extinguisher(6, date(2029, 1, 31)),
+        "fire-water-short",
+        FIX,
+        "9 L at the least",
+    ),
+    Trap(
+        "gloves EN12477 A",
+        lambda: with_gear(GearKind.GLOVES, protection="EN12477 A"),
+        None,
+        None,
+        "the same type in other letters",
+    ),
+    Trap(
+        "gloves EN 12477 A/B",
+        lambda: with_gear(GearKind.GLOVES, protection="EN 12477 A/B"),
+        "gloves-not-for-stick",
+        FIX,
+        "which of the two?",
+    ),
+    *_of("crew's line", CREW, lambda words: with_trip(crew=words)),
+    Trap(
+        "whom to ask about bans",
+        lambda: with_trip(fire_authority="Total Fire Ban hotline"),
+        None,
+        None,
+        "a telephone number is no ban",
     ),
     Trap(
         "a can with a pump",
