@@ -162,10 +162,28 @@ function reckoning(data) {
     return temp_c < WARM_C ? between(T.cold_capacity, temp_c) : 1.0;
   }
 
+  const hardest = new Map();
+
+  function hardest_from(cranking, degree) {
+    if (degree > WARM_C) return null;
+    const key = `${cranking.chemistry} ${cranking.resistance} ${cranking.crank_a} ${degree}`;
+    if (!hardest.has(key)) hardest.set(key, most_of(charge_ratio(cranking, degree), hardest_from(cranking, degree + 1)));
+    return hardest.get(key);
+  }
+
+  function most_of(one, other) {
+    return one === null ? other : other === null ? one : Math.max(one, other);
+  }
+
+  // Cranking.hardest_ratio: the most that the engine asks for from here up to 25 °C.
+  function hardest_ratio(cranking, temp_c) {
+    return most_of(charge_ratio(cranking, temp_c), hardest_from(cranking, Math.ceil(temp_c)));
+  }
+
   function floor_at(floor, temp_c, just_under = false) {
     const cold = temp_c < floor.cold_below_c || (just_under && temp_c === floor.cold_below_c) ? floor.cold_ratio : 0.0;
     const taken = 1.0 - F.reserve_warm * capacity_ratio({ temp_c });
-    const crank = floor.cranking ? charge_ratio(floor.cranking, temp_c) || 0.0 : 0.0;
+    const crank = floor.cranking ? hardest_ratio(floor.cranking, temp_c) || 0.0 : 0.0;
     return Math.min(NEVER, Math.max(floor.warm_ratio, cold, taken, crank, floor.always_ratio));
   }
 

@@ -14,6 +14,7 @@ _NAMED = re.compile(
     r"(?:[a-z]+,? )?(?:(\d{1,2})(?:st|nd|rd|th)?[ -]([a-z]+)|([a-z]+) (\d{1,2})(?:st|nd|rd|th)?),?[ -](\d{4})"
 )
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(?: ?([ap])\.?m\.?)?")
+_COUNTED = re.compile(r"(?:in (\d{1,3}) (day|week)s?|(\d{1,3}) (day|week)s? ago)")
 FIRST_YEAR, LAST_YEAR = 1950, 2199  # the oldest battery in use, and as far ahead as anybody means
 _FROM_TODAY = {"today": 0, "yesterday": -1, "tomorrow": 1}
 
@@ -21,12 +22,19 @@ _FROM_TODAY = {"today": 0, "yesterday": -1, "tomorrow": 1}
 def day(text: str, *, today: date | None = None) -> date:
     """A day as people write it. Raises BadData, which says how to write it; `today` gives "yesterday" its meaning.
 
+    With `today` days may be counted too: `in 9 days`, `2 weeks ago`.
+
     >>> str(day("8 May 2027")), str(day("25/05/2027")), str(day("8.5.2027"))
     ('2027-05-08', '2027-05-25', '2027-05-08')
+    >>> str(day("in 9 days", today=date(2027, 5, 8))), str(day("1 week ago", today=date(2027, 5, 8)))
+    ('2027-05-17', '2027-05-01')
     """
     words = " ".join(text.casefold().split())
     if today is not None and words in _FROM_TODAY:
         return today + timedelta(days=_FROM_TODAY[words])
+    if today is not None and (counted := _COUNTED.fullmatch(words)):
+        many = int(counted[1] or -int(counted[3])) * (7 if "week" in words else 1)
+        return today + timedelta(days=many)
     if numbers := _NUMBERS.fullmatch(words):
         return _from_numbers(text, numbers[1], numbers[3], numbers[4], dots=numbers[2] == ".")
     if named := _NAMED.fullmatch(words):

@@ -45,6 +45,11 @@ class About:
     also: tuple[str, ...] = ()
 
 
+@cache
+def _unit_in(name: str) -> str:
+    return next((unit for suffix, unit in UNIT_SUFFIXES.items() if name.endswith(suffix)), "")
+
+
 @dataclass(frozen=True, slots=True)
 class Field:
     """One field of a kind, as the faces need it."""
@@ -60,10 +65,7 @@ class Field:
     @property
     def unit(self) -> str:
         """The unit that the field's own name carries, or nothing."""
-        for suffix, unit in UNIT_SUFFIXES.items():
-            if self.name.endswith(suffix) and self.type in (float, int):
-                return unit
-        return ""
+        return _unit_in(self.name) if self.type in (float, int) else ""
 
     @property
     def short_name(self) -> str:

@@ -6,7 +6,6 @@ What is kept keeps every digit; this is only how it reads on a screen or on pape
 from __future__ import annotations
 
 import math
-from fractions import Fraction
 
 _DIGITS = {"mm": 1, "h": 1, "m": 2, "kg": 2, "l": 2, "L": 2}  # digits after the point; another unit keeps its own
 
@@ -60,6 +59,8 @@ def imperial(value: float, unit: str) -> str:
     if unit == "mm":
         parts = round(value / 25.4 * 32)
         if parts and abs(parts * 25.4 / 32 - value) <= _NEAR_MM:
+            from fractions import Fraction  # for inches alone
+
             share = Fraction(parts, 32)
             whole, rest = divmod(share, 1)
             return f"{f'{whole} ' if whole and rest else whole or ''}{rest or ''} in"

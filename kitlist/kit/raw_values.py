@@ -53,9 +53,12 @@ def number(field: Field) -> Any:
                 value = float(value)
             else:
                 try:
-                    value = quantities.parse(value, field.unit)
+                    text, value = value, quantities.parse(value, field.unit)
                 except BadData as error:
                     raise ValueError(error.hint) from None
+                if field.name == "volts_v" and value < 1 and text.casefold().rstrip().endswith("mv"):
+                    bare = text.strip()[:-2].strip()  # a battery is read in volts, and so was this one
+                    raise ValueError(f"write {bare}V for volts; a battery that truly shows so little is {value:g}V")
                 if field.name == "thickness_mm":  # 1/16 in is the trade's 1.6, as of a rod
                     value = quantities.rod_diameter_mm(value)
         if field.name == "diameter_mm" and isinstance(value, int | float):

@@ -60,7 +60,8 @@ class BankOutlook:
         """What each battery keeps and what ends the rods, for one kind of them; None where it is not known."""
         if self.rig is None:
             return None
-        return lasting(self.rig, self.batteries, use, band, lead=first_to_warm(self.leads_used))
+        lead = first_to_warm(self.leads_used)
+        return lasting(self.rig, self.batteries, use, band, lead=lead, taught=self.bead is not None)
 
     @property
     def longest_mm(self) -> float | None:

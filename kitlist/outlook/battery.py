@@ -21,6 +21,9 @@ from kitlist.physics.battery.standing import NO_LOSS, Loss, Standing, carry_forw
 _NO_READING = Charge(None, "no reading")
 
 
+_HOME_C = 20.0  # where a battery stands before a trip; common practice
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatteryOutlook:
     """A battery on the trip. `charge` is at departure; `refusal` says why it must not be in a bank, None when it may.
@@ -242,12 +245,15 @@ def meter_of(reading: Reading) -> float:
 def _at_departure(battery: Battery, charge: Charge, days: int, trip: Trip) -> tuple[Charge, Loss]:
     """The charge carried to the day of departure, and what standing takes of it.
 
-    A battery in a vehicle is taken to stay connected unless said.
+    A battery in a vehicle is taken to stay connected unless said. The charge is the likely one, at the trip's mean.
+    Rods are counted with what it loses in the warmest that it stands in, at home or on the trip: no colder night keeps
+    charge in it that a warm day took, so that a colder trip never shows more of them.
     """
     connected = battery.vehicle is not None if battery.stays_connected is None else battery.stays_connected
     known = [t for t in (trip.coldest_c, trip.hottest_c) if t is not None]
     standing = Standing.CONNECTED if connected else Standing.DISCONNECTED
-    mean_temp_c = sum(known) / len(known) if known else 20.0
+    mean_temp_c = sum(known) / len(known) if known else _HOME_C
+    warm_c = min(50.0, max((_HOME_C, *known)))
     chemistry, capacity_ah = battery.chemistry, battery.c20_ah
     try:
         carried = carry_forward(
@@ -261,7 +267,7 @@ def _at_departure(battery: Battery, charge: Charge, days: int, trip: Trip) -> tu
         if not days:
             return carried, NO_LOSS
         return carried, standing_loss(
-            days=days, chemistry=chemistry, standing=standing, mean_temp_c=mean_temp_c, capacity_ah=capacity_ah
+            days=days, chemistry=chemistry, standing=standing, mean_temp_c=warm_c, capacity_ah=capacity_ah
         )
     except KitlistError as error:
         return Charge(None, error.message), NO_LOSS

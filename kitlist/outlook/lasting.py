@@ -9,16 +9,19 @@ from functools import lru_cache
 from kitlist.base.errors import OutOfRange
 from kitlist.base.span import Span
 from kitlist.outlook.battery import BatteryOutlook, meter_of
-from kitlist.physics.arc.arc import Arc
+from kitlist.physics.arc.arc import Arc, arc_for
 from kitlist.physics.bank.band import Band
 from kitlist.physics.bank.endurance import (
+    Burn,
     Ending,
     LeadHeat,
     LoadLimits,
     RodUse,
     arc_of_band,
+    first_rod,
     load_limits,
     rods_by_leads,
+    shares_of,
 )
 from kitlist.physics.bank.rig import Rig
 from kitlist.physics.bank.rods_by_volts import (
@@ -33,6 +36,7 @@ from kitlist.physics.bank.rods_by_volts import (
     spare_ratio,
 )
 from kitlist.physics.battery.charge import Way, doubt_v
+from kitlist.physics.battery.cold import WARM_C
 
 CARD_WAY = Way.BLED
 """How the card has the batteries read: nobody waits six hours beside a track."""
@@ -80,13 +84,12 @@ class Lasting:
             return None
         sure, on = min((count.sure, name) for count, name in counts)
         likely = min(count.likely for count, _ in counts)
-        ended = self.ended_by[on]
-        if self.in_a_row is not None and self.in_a_row < sure:
+        row = likely if self.in_a_row is None else self.in_a_row
+        count = SureLikely(min(sure, row), min(likely, row))
+        if row < sure or row == 0 < likely:
             # One after the other: with a longer rest the leads cool, and the charge would give more.
-            return RodsInHand(
-                count=SureLikely(self.in_a_row, min(likely, self.in_a_row)), ended_by=Ending.LEAD_HEAT, on=""
-            )
-        return RodsInHand(count=SureLikely(sure, likely), ended_by=ended, on=on)
+            return RodsInHand(count=count, ended_by=Ending.LEAD_HEAT, on="")
+        return RodsInHand(count=count, ended_by=self.ended_by[on], on=on)
 
     def _of(self, name: str, kept: RodBattery, battery: BatteryOutlook) -> SureLikely | None:
         reading = battery.reading
@@ -186,17 +189,28 @@ def _as_read(kept: RodBattery, battery: BatteryOutlook) -> RodBattery:
 
 
 def lasting(
-    rig: Rig, batteries: Mapping[str, BatteryOutlook], use: RodUse, band: Band, *, lead: LeadHeat | None
+    rig: Rig,
+    batteries: Mapping[str, BatteryOutlook],
+    use: RodUse,
+    band: Band,
+    *,
+    lead: LeadHeat | None,
+    taught: bool = False,
 ) -> Lasting | None:
     """What ends the rods of one kind on a rig; None where a battery's capacity is not known, or there is no arc.
 
     Rods are burned once from full, at the trip's coldest, down to what each battery keeps anyway. Where volts on load
-    or the charge at hand give out before, the charge at which they do is what that battery keeps for this rod.
+    or the charge at hand give out before, the charge at which they do is what that battery keeps for this rod. All of
+    it hangs on the hardware and on how cold and hot it gets, not on the charge: a bank that is read lower, or that is
+    colder, so never gives more. Where a practice weld `taught` how this bank burns, its arc is that of the band.
     """
     if band.middle_a <= 0.0 or any(battery.capacity_ah is None for battery in rig.batteries):
         return None
     coldest_c = min(battery.coldest_c for battery in batteries.values())
-    run = _from_full(rig, batteries, use, band, coldest_c)
+    arc = arc_of_band(rig, use.covering, middle_a=band.middle_a) if taught else arc_for(use.covering)
+    use = replace(use, count=0)  # how many are packed changes nothing of it
+    run = _from_full(rig, batteries, use, arc, coldest_c)
+    hot = _hot(_full(rig, temp_c=max(WARM_C, rig.temp_c.high)), use, arc)
     ended_by = {battery.name: Ending.RESERVE for battery in rig.batteries}
     raised: Mapping[str, float] = {}
     if run is not None:
@@ -204,10 +218,13 @@ def lasting(
         raised = run.soc_ratio
     kept = {}
     for battery in rig.batteries:
-        floor = batteries[battery.name].floor
-        floor = replace(floor, always_ratio=max(floor.always_ratio, raised.get(battery.name, 0.0)))
-        share = run.share_ratio.get(battery.name, 1.0) if run is not None else 1.0
-        kept[battery.name] = RodBattery(
+        name = battery.name
+        floor = batteries[name].floor
+        floor = replace(floor, always_ratio=max(floor.always_ratio, raised.get(name, 0.0)))
+        # Unlike strings share the current otherwise in the cold than in the warm: the larger part at either.
+        shares = [seen.share_ratio.get(name) for seen in (run, hot) if seen is not None]
+        share = max((share for share in shares if share is not None), default=1.0) if rig.groups[1:] else 1.0
+        kept[name] = RodBattery(
             chemistry=battery.chemistry, capacity_ah=battery.capacity_ah or 0.0, floor=floor, share_ratio=share
         )
     return Lasting(
@@ -215,27 +232,39 @@ def lasting(
         charge_ah=use.charge_ah,
         coldest_c=coldest_c,
         ended_by=ended_by,
-        in_a_row=rods_by_leads(run.burns, lead) if lead is not None and run is not None else None,
+        in_a_row=rods_by_leads(hot.burn, lead) if lead is not None and hot.burn is not None else None,
     )
+
+
+def _full(rig: Rig, *, temp_c: float) -> Rig:
+    groups = tuple(
+        tuple(replace(battery, soc_ratio=Span.exactly(1.0), ocv_25_v=None) for battery in group) for group in rig.groups
+    )
+    return replace(rig, groups=groups, temp_c=Span.exactly(temp_c))
 
 
 def _from_full(
-    rig: Rig, batteries: Mapping[str, BatteryOutlook], use: RodUse, band: Band, coldest_c: float
+    rig: Rig, batteries: Mapping[str, BatteryOutlook], use: RodUse, arc: Arc, coldest_c: float
 ) -> LoadLimits | None:
     """The rods burned from full at the coldest; None where it is colder than anything is known."""
-    full = tuple(
-        tuple(replace(battery, soc_ratio=Span.exactly(1.0), ocv_25_v=None) for battery in group) for group in rig.groups
-    )
-    arc = arc_of_band(rig, use.covering, middle_a=band.middle_a)
+    reserves = tuple((battery.name, batteries[battery.name].reserve_ratio) for battery in rig.batteries)
     try:
-        return _burned(
-            replace(rig, groups=full, temp_c=Span.exactly(coldest_c)),
-            replace(use, count=0),  # how many are packed changes nothing of it
-            tuple((battery.name, batteries[battery.name].reserve_ratio) for battery in rig.batteries),
-            arc,
-        )
+        return _burned(_full(rig, temp_c=coldest_c), use, reserves, arc)
     except OutOfRange:
         return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Hot:
+    """The first rod of a full bank on the hottest day, which warms the leads most; and how the current is shared."""
+
+    burn: Burn | None
+    share_ratio: Mapping[str, float]
+
+
+@lru_cache(maxsize=512)
+def _hot(full: Rig, use: RodUse, arc: Arc) -> _Hot:
+    return _Hot(first_rod(full, use, arc=arc), shares_of(full, arc))
 
 
 @lru_cache(maxsize=512)

@@ -10,6 +10,7 @@ from kitlist.base.sources import PRACTICE, Figure
 from kitlist.kit import Reading
 
 HOT_BATTERY = Figure("a battery is rarely warmer", 50, "°C", PRACTICE)
+LIVES = Figure("a 12 V battery of which a cell or two is left shows more at rest", 8, "V", PRACTICE)
 FALL = Figure("rested volts that fell more than this between two readings are asked about", 0.3, "V", PRACTICE)
 NEAR = Figure("two readings of one battery by one meter agree within", 0.05, "V", PRACTICE)
 WITHIN = timedelta(days=30)  # a history longer ago says little about today
@@ -36,6 +37,9 @@ def misread(reading: Reading, *, own: Iterable[Reading] = (), others: Iterable[R
     low, high = _TENFOLD
     if low <= reading.volts_v * 10 <= high:
         found.append(Misreading("volts_v", f"{reading.volts_v:g} V: is it {reading.volts_v * 10:g} V?"))
+    elif reading.volts_v < LIVES.value and not reading.load_a:
+        said = f"{reading.volts_v:g} V at rest is less than a 12 V battery with any life in it shows"
+        found.append(Misreading("volts_v", f"{said}: was the meter on both posts, and is a digit missing?"))
     temp = reading.battery_temp_c
     if temp is not None and temp > HOT_BATTERY.value:
         found.append(Misreading("battery_temp_c", f"{temp:g} °C is hotter than a battery stands: is it {temp:g} F?"))

@@ -11,11 +11,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import IntEnum
+from functools import cached_property
 from itertools import combinations
 
 from kitlist.base.terms import Conductor, Fitting, LeadUse, RodCondition, RodStorage
 from kitlist.kit import Ballast, Kit, Lead, Rod, Trip
-from kitlist.outlook import Outlook, batteries_out, expect
+from kitlist.outlook import Expected, Outlook, batteries_out, expect
 from kitlist.outlook.ballasts import strips_for
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.offerable import lost_by, serves
@@ -118,26 +119,69 @@ def ways_in_range(
     for which a packed rod is in range on the trip's bank as it is has no ways: it needs none. Not `bought`, only what
     the crew owns is tried.
     """
-    batteries = batteries_out(kit, trip, on=on)
-    found: dict[str, list[ShapedWay]] = {}
+    return Shaping(kit, trip, on=on, offered=offered).ways(bought=bought)
 
-    for bank in _banks(trip, offered):
-        own = bank == trip.bank
-        based = trip if own else replace(trip, bank=bank, bank_strings=1)
-        for one in _tries(kit, based, batteries, on=on, own=own, bought=bought):
-            seen = _outlook(one, batteries, on=on)
-            given: frozenset[str] | None = None
-            for repair in seen.repairs if seen else ():
-                cells = [cell for cell in repair.cells if cell.fit.suits in _FIT]
-                best = min(cells, key=lambda cell: cell.fit.suits.rank, default=None)
-                if seen is not None and best is not None and repair.repair_class is not RepairClass.NEVER:
-                    if not own:
-                        given = _given(one, batteries, on=on) if given is None else given
-                        if best.rod.rod.name not in given:
-                            continue
-                    way = _way(one, seen, repair.repair.name, best, own=own)
-                    found.setdefault(repair.repair.name, []).append(way)
-    return {name: _best(ways) for name, ways in found.items() if not any(way.as_it_is for way in ways)}
+
+class Shaping:
+    """The ways of one trip, as `ways_in_range`: what the crew owns is tried once, what is to buy only where asked."""
+
+    def __init__(self, kit: Kit, trip: Trip, *, on: date, offered: Sequence[tuple[str, ...]] = ()) -> None:
+        self._kit, self._trip, self._on, self._offered = kit, trip, on, offered
+        self._batteries = batteries_out(kit, trip, on=on)
+
+    def ways(self, *, bought: bool) -> dict[str, tuple[ShapedWay, ...]]:
+        """By repair, the best first; `bought`, with what is not owned yet."""
+        found: dict[str, list[ShapedWay]] = {}
+        for way in (*self._owned, *(self._bought if bought else ())):
+            found.setdefault(way.repair, []).append(way)
+        return {name: _best(ways) for name, ways in found.items() if not any(way.as_it_is for way in ways)}
+
+    @cached_property
+    def _owned(self) -> tuple[ShapedWay, ...]:
+        """Each bank itself; the trip's own with longer leads and with the strips that are packed."""
+        found: list[ShapedWay] = []
+        for trip, own in self._banked():
+            found += self._tried(_Try(self._kit, trip, "", ShapingCost.CHOOSE), own=own)
+            for one in _with_own(self._kit, trip) if own else ():
+                found += self._tried(one, own=own)
+        return tuple(found)
+
+    @cached_property
+    def _bought(self) -> tuple[ShapedWay, ...]:
+        """Each bank with rods that are not packed; the trip's own with a strip."""
+        packed = {(rod.designation.casefold(), rod.diameter_mm) for rod in self._kit.rods if rod.count}
+        others = tuple(_packet(*other) for other in _OTHER_RODS if (other[0].casefold(), other[1]) not in packed)
+        found: list[ShapedWay] = []
+        for trip, own in self._banked():
+            if others:
+                with_them = replace(self._kit, rods=others)
+                found += self._tried(_Try(with_them, trip, "", ShapingCost.BUY_RODS), own=own)
+            if own and trip.ballast is None:
+                seen = expect(self._kit, trip, self._batteries, on=self._on, counted=False)
+                for one in _bought_strip(self._kit, trip, seen):
+                    found += self._tried(one, own=own)
+        return tuple(found)
+
+    def _banked(self) -> Iterator[tuple[Trip, bool]]:
+        """The trip with each bank, and whether it is its own."""
+        for bank in _banks(self._trip, self._offered):
+            own = bank == self._trip.bank
+            yield self._trip if own else replace(self._trip, bank=bank, bank_strings=1), own
+
+    def _tried(self, one: _Try, *, own: bool) -> Iterator[ShapedWay]:
+        """The repairs for which a rod is in range then."""
+        seen = _outlook(one, self._batteries, on=self._on)
+        given: frozenset[str] | None = None
+        for repair in seen.repairs if seen else ():
+            cells = [cell for cell in repair.cells if cell.fit.suits in _FIT]
+            best = min(cells, key=lambda cell: cell.fit.suits.rank, default=None)
+            if seen is None or best is None or repair.repair_class is RepairClass.NEVER:
+                continue
+            if not own:
+                given = _given(one, self._batteries, on=self._on) if given is None else given
+                if best.rod.rod.name not in given:
+                    continue
+            yield _way(one, seen, repair.repair.name, best, own=own)
 
 
 def _banks(trip: Trip, offered: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
@@ -150,27 +194,14 @@ def _banks(trip: Trip, offered: Sequence[tuple[str, ...]]) -> Iterator[tuple[str
             yield tuple(bank)
 
 
-def _tries(
-    kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date, own: bool, bought: bool
-) -> Iterator[_Try]:
-    """What is tried with one bank: itself, other rods; with the trip's own bank longer leads and strips too."""
-    yield _Try(kit, trip, "", ShapingCost.CHOOSE)
-    packed = {(rod.designation.casefold(), rod.diameter_mm) for rod in kit.rods if rod.count}
-    others = tuple(_packet(*other) for other in _OTHER_RODS if (other[0].casefold(), other[1]) not in packed)
-    if others and bought:
-        yield _Try(replace(kit, rods=others), trip, "", ShapingCost.BUY_RODS)
-    if not own:
-        return
+def _with_own(kit: Kit, trip: Trip) -> Iterator[_Try]:
+    """Longer leads, and each strip that is packed where none is in the bank."""
     words = f"{_MORE_LEAD_M:g} m more of {_MORE_LEAD_MM2:g} mm² lead, laid out straight"
     yield _Try(replace(kit, leads=(*kit.leads, _MORE_LEAD)), trip, words, ShapingCost.BRING_LEAD)
-    if trip.ballast is not None:
-        return
-    for strip in kit.ballasts:
+    for strip in kit.ballasts if trip.ballast is None else ():
         if strip.count:
             named = replace(trip, ballast=strip.name)
             yield _Try(kit, named, f"{strip.name} as ballast", ShapingCost.BRING_STRIP)
-    if bought:
-        yield from _bought_strip(kit, trip, batteries, on=on)
 
 
 def _packet(designation: str, mm: float, length_mm: float) -> Rod:
@@ -186,9 +217,8 @@ def _packet(designation: str, mm: float, length_mm: float) -> Rod:
     )
 
 
-def _bought_strip(kit: Kit, trip: Trip, batteries: Mapping[str, BatteryOutlook], *, on: date) -> Iterator[_Try]:
+def _bought_strip(kit: Kit, trip: Trip, seen: Expected) -> Iterator[_Try]:
     """The shortest usual strip that brings the bank to the middle of a packed rod's range, for each packed kind."""
-    seen = expect(kit, trip, batteries, on=on, counted=False)
     if seen.bank is None or seen.bank.rig is None:
         return
     source = thevenin(seen.bank.rig.network())

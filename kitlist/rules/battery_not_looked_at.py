@@ -58,7 +58,7 @@ def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
             "Look it over, and write down what you see.",
             "condition=WORD",
         )
-    light = LIGHT_KG_PER_AH.value * (battery.c20_ah or 0.0)
+    light = round(LIGHT_KG_PER_AH.value * (battery.c20_ah or 0.0), 1)
     if battery.mass_kg is not None and battery.mass_kg < light:
         yield (
             f"{battery.mass_kg:g} kg for {battery.c20_ah:g} Ah is about half of what lead weighs; it may be lithium",

@@ -10,7 +10,7 @@ from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
 from kitlist.rules.eye_protection_missing import COVERS_FACE
-from kitlist.rules.packing import counted, gear
+from kitlist.rules.packing import counted, gear, to_pack
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -27,6 +27,7 @@ def check(case: Case) -> Iterator[Gap]:
         else f"{covers} helmet or hand shield packed; how many people go is not known",
         remedy="Pack a second helmet or hand shield of the same shade: the watcher at the isolator sees every arc. "
         "Others 10 m off, back turned, for 10 min of arc in all; longer 20 m or a screen.",
+        command=to_pack(case.kit, GearKind.HELMET, "second helmet"),
         measured=covers,
         required=least,
         unit="face covers",

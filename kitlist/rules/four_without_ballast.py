@@ -54,7 +54,7 @@ def with_four(ballast: str | None, *, count: int = 1) -> Example:
     kit = replace(
         whole.kit,
         ballasts=(strip,),
-        batteries=(*whole.kit.batteries, *more),
+        batteries=tuple(replace(b, cranking_a=950) for b in (*whole.kit.batteries, *more)),  # 800 A fall under 9.6 V
         readings=(*whole.kit.readings, *(example.reading(b.name) for b in more)),
         leads=tuple(
             replace(x, area_mm2=95, rating_a=x.rating_a and 500, count=x.count + (x.use is LeadUse.LINK))

@@ -91,6 +91,6 @@ RULE = Rule(
     check=check,
     mark="too thin",
     good=lambda: example.with_lead("work lead", area_mm2=25),
-    bad=lambda: example.with_lead("work lead", area_mm2=16),
+    bad=lambda: example.with_lead("work lead", area_mm2=20),
     numbers=("duty_ratio",),
 )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Steel
 from kitlist.outlook.cures import cures
-from kitlist.outlook.shaping import ShapedWay, ways_in_range
+from kitlist.outlook.shaping import Shaping
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -19,8 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
     """A gap for the repairs that can be judged, and that no packed rod may be used for; like ones together."""
     if not any(rod.welds for rod in case.outlook.rods):
         return  # no-usable-rod, no-rod-for-bank or arc-out-of-reach says what to do
-    ways: dict[str, tuple[ShapedWay, ...]] | None = None
-    bought: dict[str, tuple[ShapedWay, ...]] = {}
+    shaping: Shaping | None = None
     alike: dict[tuple[str, str, tuple[str, ...]], list[str]] = {}
     for outlook in case.outlook.repairs:
         repair = outlook.repair
@@ -28,14 +27,13 @@ def check(case: Case) -> Iterator[Gap]:
             continue
         if Steel.UNKNOWN is repair.steel or repair.thickness_mm is None:
             continue  # repair-not-known says what to do
-        if ways is None:
-            ways = ways_in_range(case.kit, case.trip, on=case.on, bought=False)
+        shaping = shaping or Shaping(case.kit, case.trip, on=case.on)
         cell = min(outlook.cells, key=lambda cell: cell.fit.suits.rank)
-        own = ways.get(repair.name, ())
-        found = cures(case.outlook, case.trip, repair, cell, ways=own)
-        if not found:
-            bought = bought or ways_in_range(case.kit, case.trip, on=case.on)
-            found = cures(case.outlook, case.trip, repair, cell, ways=bought.get(repair.name, ()))
+        found: tuple[str, ...] = ()
+        for bought in (False, True):  # what is to buy is tried only where nothing that the crew has is a cure
+            if not found:
+                ways = shaping.ways(bought=bought).get(repair.name, ())
+                found = cures(case.outlook, case.trip, repair, cell, ways=ways)
         alike.setdefault((cell.rod.words, cell.fit.why, found), []).append(repair.name)
     for (words, why, found), names in alike.items():
         either = "; or ".join(found)

@@ -7,9 +7,8 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from kitlist.base.errors import BadData, NotFound
-from kitlist.kit import raw_values
 from kitlist.kit.checked import Answer, CheckedOff
-from kitlist.store import changes, rows
+from kitlist.store import rows
 from kitlist.store.opening import Store
 from kitlist.trips import check_off
 
@@ -72,6 +71,8 @@ def record(store: Store, trip: str, told: Iterable[Told], *, by: str, at: dateti
 
 def insert(change: Writer, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Insert answers inside an open write."""
+    from kitlist.store import changes  # what reads alone, as a judgement does, needs nothing that writes
+
     by = _name(by)
     change.noting.by(by)
     kept = []
@@ -179,6 +180,8 @@ def sheet(store: Store, content_hash: str) -> tuple[str, dict[int, tuple[str, st
 
 
 def _name(by: str) -> str:
+    from kitlist.kit import raw_values
+
     try:
         name = raw_values.one_line(by)
     except ValueError as error:

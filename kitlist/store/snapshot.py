@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from kitlist.kit import KINDS, PLURALS, Kit
-from kitlist.store import checked_off, papers_kept, rows, trip_use
+from kitlist.store import checked_off, papers_kept, rows, welded
 from kitlist.store.opening import Store
 from kitlist.store.own_rulebook import own_rulebook
 from kitlist.trips.check_off import as_checked
@@ -33,7 +33,7 @@ def snapshot(store: Store, *, trip: str | None = None) -> Kit:
         parts["readings"] = tuple(r for b in batteries for r in newest(connection, b.name))
         parts["printed"] = papers_kept.newest(connection, trip)
         parts["checked"] = checked_off.newest(connection, going=trip)
-        parts["welded"] = trip_use.last_welded(connection, batteries)
+        parts["welded"] = welded.last_welded(connection, batteries)
     kit = Kit(**parts, rulebook=own_rulebook(store))
     return kit if trip is None else as_checked(kit)
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from kitlist.base import names
 from kitlist.base.errors import BadData
-from kitlist.kit import Battery, Rod, entry, plain
+from kitlist.kit import Rod, entry, plain
 from kitlist.kit.checked import Answer
 from kitlist.store import changes, checked_off, rod_events, rows
 from kitlist.store.opening import Store
@@ -53,23 +53,6 @@ def of_trip(store: Store, trip: str) -> UseKept:
             for of, battery, day, strings in linked
         ),
     )
-
-
-def welded_on(store: Store, battery: str) -> tuple[date, ...]:
-    """The days on which a battery was linked to weld, on any trip."""
-    with store.viewing() as connection:
-        found = connection.execute("SELECT DISTINCT linked_on FROM linked_battery WHERE battery = ?", (battery,))
-        return tuple(date.fromisoformat(day) for (day,) in found)
-
-
-def last_welded(connection: sqlite3.Connection, batteries: Sequence[Battery]) -> tuple[tuple[str, date], ...]:
-    """Each battery that was ever linked to weld, with the last day of it: on a trip of this kit, or as was said."""
-    found = connection.execute("SELECT battery, max(linked_on) FROM linked_battery GROUP BY battery")
-    days = {str(battery): date.fromisoformat(day) for battery, day in found}
-    for battery in batteries:
-        if battery.welded_on is not None:
-            days[battery.name] = max(battery.welded_on, days.get(battery.name, battery.welded_on))
-    return tuple(days.items())
 
 
 def record(

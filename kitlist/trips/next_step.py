@@ -16,7 +16,10 @@ ADD_TRIP = "kitlist trip add NAME starts-on=DATE ends-on=DATE vehicles=NAME"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NextStep:
-    """Where things stand, the one thing to do, the command for it, and what comes after."""
+    """Where things stand, the one thing to do, the command for it, and what comes after.
+
+    `command` is "" where hands do it, away from the keyboard: `do` then says how, and no line only explains.
+    """
 
     stands: str
     do: str
@@ -107,7 +110,7 @@ def _first(readiness: Readiness, actions: Sequence[Action]) -> tuple[str, str, d
     if due:
         return due[0].what, due[0].command, due[0].due_on
     if gap is not None:
-        return f"{gap.what}. {gap.remedy}", gap.command or f"kitlist why {gap.rule}", None
+        return f"{gap.what}. {gap.remedy}", gap.command, None
     if waiting:
         return waiting[0].what, waiting[0].command, waiting[0].due_on
     return (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
@@ -25,7 +26,7 @@ RECHARGE_WITHIN_DAYS = Figure("batteries that welded are recharged after the ret
 _LISTED = {  # charge, read and print have actions of their own: the charge plan's, and the papers'
     Doing.GET: "Get what is missing",
     Doing.CHECK: "Look, measure or count, and write it down",
-    Doing.MEND: "Mend or settle",
+    Doing.MEND: "Put right",
     Doing.ASK: "Ask, and write the answer down",
     Doing.BAKE: "Dry or bake",
 }
@@ -71,7 +72,7 @@ def _before(readiness: Readiness, plan: ChargePlan) -> Iterator[Action]:
             yield Action(
                 word=str(doing),
                 due_on=doing.due_on(trip.starts_on),
-                what=f"{words}: {listed(_subjects(asking))}.",
+                what=f"{words}: {listed(_ways(asking) if doing is Doing.MEND else _subjects(asking))}.",
                 command="kitlist ready",
                 of_gaps=True,
             )
@@ -169,3 +170,12 @@ def _after(readiness: Readiness, used: bool) -> Iterator[Action]:
 
 def _subjects(gaps: Iterable[Gap]) -> list[str]:
     return list(dict.fromkeys(gap.subject for gap in gaps))
+
+
+def _ways(gaps: Iterable[Gap]) -> list[str]:
+    """What each gap is about, with how it is put right: mending is another thing each time."""
+    found: dict[str, str] = {}
+    for gap in gaps:
+        how = re.split(r"[.;:] ", gap.remedy)[0].rstrip(".")
+        found.setdefault(gap.subject, f"{gap.subject} ({how[:1].lower()}{how[1:]})")
+    return list(found.values())

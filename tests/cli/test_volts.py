@@ -173,7 +173,7 @@ def test_a_battery_that_reads_like_the_other_one_is_asked_about(own: Path) -> No
 
 def test_back_asks_again_and_corrects_what_was_kept(own: Path) -> None:
     done = person("12h", "4", "12.60", "<", "12.66", "12.70", store=own)
-    assert "volts (kept: 12.6):" in done.stderr
+    assert "volts (12.6):" in done.stderr
     assert readings(own) == [("heron-main", 12.66), ("heron-second", 12.7)]
 
 
@@ -201,3 +201,11 @@ def test_when_it_was_read_may_be_said_as_people_say_it(own: Path) -> None:
     assert kitlist("volts", "heron-main", "12.7", "--at", "yesterday 18:00", store=own).returncode == 0
     (kept,) = json.loads(kitlist("reading", "list", "--json", store=own).stdout)
     assert kept["taken_at"].endswith("18:00:00")
+
+
+def test_millivolts_are_answered_with_how_to_write_volts_and_a_dead_reading_is_asked_about(demo: Path) -> None:
+    done = running.kitlist("volts", "heron-main", "12.7 mV", store=demo)
+    assert (done.returncode, "write 12.7V for volts" in done.stderr) == (3, True)
+    assert running.kitlist("volts", "heron-main", "12700 mV", "--rested", "12h", store=demo).returncode in (0, 3)
+    asked = running.kitlist("volts", store=demo, typed="12h\n9\n3.2\nn\n12.3\nstop\n", terminal=True)
+    assert "was the meter on both posts, and is a digit missing?" in " ".join(asked.stderr.split())

@@ -64,7 +64,8 @@ def test_a_full_battery_gives_what_the_worked_example_gives_and_of_two_alike_the
     ("in_a_row", "sure", "likely", "ended_by", "on"),
     [
         (7, 7, 7, Ending.LEAD_HEAT, ""),
-        (8, 8, 12, Ending.RESERVE, "a"),
+        (8, 8, 8, Ending.RESERVE, "a"),
+        (10, 8, 10, Ending.RESERVE, "a"),
         (0, 0, 0, Ending.LEAD_HEAT, ""),
         (None, 8, 12, Ending.RESERVE, "a"),
     ],

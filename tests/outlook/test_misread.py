@@ -19,7 +19,15 @@ def read(volts_v: float, *, battery: str = "main", days_ago: float = 0, **more: 
 
 @pytest.mark.parametrize(("volts_v", "asked"), [(0.99, False), (1.0, True), (1.5, True), (1.51, False), (12.7, False)])
 def test_a_tenth_of_what_a_battery_shows_is_a_point_too_far_left(volts_v: float, asked: bool) -> None:
-    assert bool(misread(read(volts_v))) is asked
+    assert any(slip.question.endswith(f"is it {volts_v * 10:g} V?") for slip in misread(read(volts_v))) is asked
+
+
+@pytest.mark.parametrize(("volts_v", "more", "asked"), [(3.2, {}, True), (7.99, {}, True), (8.0, {}, False),
+                                                       (3.2, {"load_a": 200.0}, False), (0.3, {}, True)])  # fmt: skip
+def test_less_than_any_battery_with_life_in_it_shows_at_rest_is_asked_about(
+    volts_v: float, more: dict[str, float], asked: bool
+) -> None:
+    assert any("digit missing" in slip.question for slip in misread(read(volts_v, **more))) is asked
 
 
 @pytest.mark.parametrize(("temp_c", "asked"), [(50, False), (50.5, True), (72, True), (-20, False)])

@@ -9,11 +9,13 @@ from typing import Any
 
 from kitlist.base.terms import (
     BatteryPlace,
+    BatterySite,
     Chemistry,
     Condition,
     Conductor,
     CrankingStandard,
     Extinguishant,
+    FireRules,
     Fitting,
     GearKind,
     LeadUse,
@@ -25,7 +27,7 @@ from kitlist.base.terms import (
     Terminal,
     ToolKind,
 )
-from kitlist.kit import Acceptance, Mend, Reading, Rod, Trip
+from kitlist.kit import Acceptance, Bag, Mend, Reading, Rod, Trip
 from kitlist.rules import Example, Severity
 from kitlist.rules.card_out_of_date import RULE as CARDS
 from kitlist.rules.example import (
@@ -41,6 +43,7 @@ from kitlist.rules.example import (
     with_reading,
     with_repair,
     with_tool,
+    with_trip,
     without_gear,
     without_tool,
 )
@@ -72,6 +75,12 @@ def on_trip(shown: Example, **changes: Any) -> Example:
 def at(month: int, day: int, hour: int, minute: int) -> datetime:
     """A time of 2027, local as readings are."""
     return datetime(2027, month, day, hour, minute)  # noqa: DTZ001
+
+
+def with_bag(place: str) -> Example:
+    """The whole kit with an empty bag more, and East, which stays at home."""
+    shown = plus(whole(), bags=(Bag(name="empty bag", place=place),))
+    return plus(shown, vehicles=(replace(shown.kit.vehicles[0], name="East"),))
 
 
 def bankless(shown: Example) -> Example:
@@ -593,4 +602,77 @@ EDGES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("clothing-class-too-low", lambda: garments("1", "1", basic=True), NOTE),
     ("fire-rules-not-asked", lambda: on_trip(whole(), fire_rules_asked_on=date(2027, 3, 4)), None),
     ("fire-rules-not-asked", lambda: on_trip(whole(), fire_rules_asked_on=date(2027, 3, 5)), FIX),
+    ("bag-stays-home", lambda: with_bag("garage shelf"), None),
+    ("bag-stays-home", lambda: with_bag("East, tray"), None),
+    ("bag-stays-home", lambda: with_all(whole(), "bags", "Red bag", place="North, in the garage of a morning"), None),
+    (
+        "battery-not-looked-at",
+        lambda: bankless(with_battery("north-main", chemistry=Chemistry.UNKNOWN, built_in_cutoff=None)),
+        FIX,
+    ),
+    (
+        "battery-not-looked-at",
+        lambda: bankless(with_battery("north-main", chemistry=Chemistry.UNKNOWN, condition=Condition.CRACKED)),
+        None,
+    ),
+    ("battery-not-looked-at", lambda: bankless(whole()), None),
+    ("battery-not-looked-at", lambda: with_battery("north-main", mass_kg=13.6), None),
+    ("battery-not-looked-at", lambda: with_battery("north-main", mass_kg=13.5), FIX),
+    ("battery-not-looked-at", lambda: with_battery("north-main", mass_kg=1, c20_ah=None), None),
+    ("battery-inside", lambda: with_battery("north-main", note="was in the cabin", sits=BatterySite.TRAY), None),
+    ("battery-inside", lambda: with_battery("north-main", note="in the cabin"), FIX),
+    ("no-bank-chosen", lambda: on_trip(bankless(whole()), wet=None), STOP),
+    ("no-bank-chosen", lambda: bankless(whole()), STOP),
+    ("gear-unsound", lambda: with_all(whole(), "gear", "gloves", count=0, note="torn"), None),
+    ("gear-unsound", lambda: with_all(whole(), "gear", "gloves", sound=None, note="torn"), FIX),
+    ("gear-unsound", lambda: plus(whole(), gear=(gear("plugs", GearKind.EAR_PLUGS, note="torn"),)), None),
+    ("gear-unsound", lambda: with_all(whole(), "tools", "shovel", count=0, note="broken"), None),
+    ("gear-unsound", lambda: with_all(whole(), "tools", "shovel", note="broken"), FIX),
+    (
+        "lead-spliced",
+        lambda: plus(whole(), leads=(lead("jump", LeadUse.JUMPER, Fitting.SPRING_CLAMP, note="frayed"),)),
+        None,
+    ),
+    ("lead-spliced", lambda: with_lead("work lead", note="frayed"), FIX),
+    ("lead-spliced", lambda: with_lead("work lead", note="taped once"), None),
+    ("lead-spliced", lambda: with_lead("work lead", note="frayed", count=0), None),
+    ("implant-near-the-arc", lambda: with_trip(keep_away="Kim: glasses"), None),
+    ("implant-near-the-arc", lambda: with_trip(keep_away="Kim"), FIX),
+    ("implant-near-the-arc", lambda: with_trip(note="Lee has an ICD"), FIX),
+    ("implant-near-the-arc", lambda: with_trip(crew="Kim (ICD)", note="Lee: pacemaker"), FIX),
+    ("fire-ban", lambda: with_trip(fire_rules=FireRules.BANNED, fire_answer="total fire ban"), STOP),
+    ("fire-ban", lambda: with_trip(fire_rules=FireRules.ALLOWED, note="total fire ban"), STOP),
+    (
+        "holder-underrated",
+        lambda: plus(
+            whole(), leads=(lead("old holder lead", LeadUse.HOLDER, Fitting.HOLDER, length_m=6, rating_a=50, count=0),)
+        ),
+        None,
+    ),
+    ("eye-protection-missing", lambda: bankless(with_all(whole(), "gear", "second helmet", count=0)), None),
+    ("no-bank-chosen", lambda: bankless(with_all(whole(), "gear", "second helmet", count=0)), STOP),
+    ("fuse-missing", lambda: fuses({"rating_a": None, "rating_v": 12}), NOTE),
+    ("eye-wash-short", lambda: without_tool(ToolKind.EYE_WASH), FIX),
+    ("battery-may-freeze", lambda: on_trip(with_reading("south-main", volts_v=11.95), coldest_c=-12), FIX),
+    ("charge-not-known", lambda: with_reading("north-main", rested_h=None, taken_at=at(2, 27, 8, 0)), STOP),
+    ("repair-not-known", lambda: with_repair(part="aluminium bracket", steel=Steel.ALUMINIUM), None),
+    ("repair-not-known", lambda: with_repair(part="hardened bracket", steel=Steel.SPRING), None),
+    ("repair-not-known", lambda: with_repair(part="leaf spring", steel=Steel.SPRING), None),
+    ("repair-not-known", lambda: with_repair(part="gizmo", name="cast gizmo"), FIX),
+    ("repair-not-known", lambda: with_repair(part="cast bracket", steel=Steel.UNKNOWN), FIX),
+    ("battery-refused", lambda: with_battery("north-main", note="BMS", condition=Condition.CRACKED), STOP),
+    ("battery-refused", lambda: with_battery("north-main", note="BMS, bulging"), STOP),
+    ("behind-the-weld-not-read", lambda: with_repair(part="wheel", behind="gizmo"), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="?"), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="no wiring, brake line"), None),
+    ("behind-the-weld-not-read", lambda: with_repair(behind="no wiring, nothing"), None),
+    ("rod-not-tested", lambda: rods(rod("a", note="rusty", designation="E7018", **SEALED)), None),
+    ("rod-not-tested", lambda: rods(rod("a", note="rusty", condition=RodCondition.WET), rod("b")), None),
+    (
+        "rod-not-tested",
+        lambda: rods(rod("a", note="rusty", storage=RodStorage.CARTON, condition=RodCondition.UNKNOWN), rod("b")),
+        FIX,
+    ),
+    ("clothing-synthetic", lambda: with_all(whole(), "gear", "jacket", note="nylon", count=0), None),
+    ("clothing-synthetic", lambda: with_all(whole(), "gear", "jacket", note="nylon", protection="hi-vis"), STOP),
 )

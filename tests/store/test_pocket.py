@@ -7,7 +7,7 @@ from pathlib import Path
 
 from kitlist.base import resources
 from kitlist.kit.digest import kit_digest
-from kitlist.store import Store, changes, pocket_taken, pocket_text, trip_use
+from kitlist.store import Store, changes, pocket_taken, pocket_text, welded
 from kitlist.store.importing import import_toml
 from kitlist.store.pocket_taken import Fate
 from kitlist.store.snapshot import snapshot
@@ -48,7 +48,7 @@ def test_a_weld_takes_its_rods_once_and_links_its_batteries(store: Store) -> Non
     assert take(store, text_of(WELD)) == [Fate.TAKEN]
     assert take(store, text_of(WELD)) == [Fate.ALREADY]
     assert changes.one(store, "rod", "general rods").count == 24
-    assert [str(day) for day in trip_use.welded_on(store, "heron-main")] == ["2027-05-09"]
+    assert [str(day) for day in welded.welded_on(store, "heron-main")] == ["2027-05-09"]
     (weld,) = snapshot(store).welds
     assert (weld.rods, weld.trip, weld.before_v) == (4, TRIP, 38.1)
 

@@ -48,7 +48,7 @@ def test_days_count_back_from_the_start_and_forward_from_the_end() -> None:
 def test_a_gap_is_listed_under_the_doing_that_it_asks_and_not_by_its_name() -> None:
     actions = {a.word: a for a in timeline(judged(example.with_trip(people=1)))}
     assert "get" not in actions  # nobody buys a second person
-    assert "fire watch" in actions["mend"].what
+    assert actions["mend"].what.startswith("Put right: fire watch (")  # and how
     spoiled = {a.word: a.what for a in timeline(judged(example.with_kit(rods=(damp("rutile", "E6013"),))))}
     assert "rutile" in spoiled["bake"]
     wet = example.with_kit(rods=(damp("wet", "E6013", RodCondition.WET),))
@@ -179,3 +179,11 @@ def test_days_that_are_likely_slips_are_asked_about_and_others_are_not() -> None
     assert mend.doubts(on=date(2026, 3, 7)) == ("it was welded on 2026-03-08, after today: is the year right?",)
     settled = replace(mend, settled_on=date(2027, 3, 8))
     assert settled.doubts(on=date(2026, 3, 9)) == ("it was put right on 2027-03-08, after today: is the year right?",)
+
+
+def test_a_gap_that_hands_close_is_said_with_what_to_do_and_no_line_that_only_explains() -> None:
+    rods = example.with_kit(rods=())
+    step = next_step.of_trip(judged(rods), timeline(judged(rods)))
+    assert "Pack E6013" in step.do
+    assert step.command == ""
+    assert not any("kitlist why" in line or line.strip() == ">" for line in next_lines(step, columns=60))

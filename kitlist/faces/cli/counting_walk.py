@@ -53,7 +53,9 @@ def count(
     if as_json:
         show_json([{"kind": w.kind, "name": w.name, "bag": w.bag, "count": w.thing.count} for w in waiting])
     elif not waiting:
-        say("Nothing stands at 0: kitlist count --all goes through everything." if not named else "Nothing is there.")
+        say_wrapped(
+            "Nothing stands at 0: kitlist count --all goes through everything." if not named else "Nothing is there."
+        )
     elif at_terminal():
         done = CountWalk(store, waiting, people=_people(store)).go()
         show(f"{done} of {so_many(len(waiting), 'thing')} counted.")

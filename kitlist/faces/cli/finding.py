@@ -27,7 +27,7 @@ def find(
     if as_json:
         show_json([dict(zip(("kind", "name", "where", "says"), row, strict=True)) for row in found])
     elif found:
-        show(columns(found, ("kind", "name", "where", "says")))
+        show(columns(found, ("kind", "name", "where", "says"), cut_last=True))
     else:
         say(f"Nothing in the kit has {word[:40]!r} in it.")
     raise typer.Exit(0 if found else 4)

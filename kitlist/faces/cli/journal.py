@@ -38,7 +38,7 @@ def journal(
     if not found:
         say("Nothing was changed since the journal began.")
     for entry, changes in found:
-        show(_heading(entry))
+        show(textwrap.fill(_heading(entry), min(width(), 100), subsequent_indent="    ", break_on_hyphens=False))
         lines = [journalled.told(change) for change in changes]
         for line in lines if every else lines[:SHOWN]:
             show(textwrap.fill(line, min(width(), 100), initial_indent="    ", subsequent_indent="      "))

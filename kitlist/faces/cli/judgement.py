@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -63,7 +64,8 @@ def rules(context: typer.Context, trip: TripName = None, on: On = None, as_json:
     wide = max(len(r.name) for r in RULES)
     for rule in RULES:
         state = f"{states[rule.name]:11}  " if states else ""
-        show(f"{rule.severity:5} {state}{rule.name:{wide}}  {rule.title}")
+        line = f"{rule.severity:5} {state}{rule.name:{wide}}  {rule.title}"
+        show(textwrap.fill(line, width(), subsequent_indent=" " * 8, break_on_hyphens=False))
 
 
 def _states(context: typer.Context, trip: str | None, on: str | None) -> dict[str, str]:

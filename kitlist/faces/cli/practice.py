@@ -21,4 +21,4 @@ def list_beads(context: typer.Context, as_json: Json = False) -> None:
     elif outlooks:
         show("\n".join(bank_text.bead_lines(outlooks, columns=min(width(), 100))))
     else:
-        say("No practice welds yet. kitlist bead add --help says what to write down.")
+        say("No practice welds yet.\nkitlist bead add --help says what to write down.")

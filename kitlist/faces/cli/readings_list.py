@@ -40,7 +40,7 @@ def list_(
     if as_json:
         show_json([{f.name: getattr(r, f.name) for f in fields_of(Reading)} for r in found])
     elif not found:
-        say("No readings yet. kitlist volts NAME VOLTS --rested HOURS --temp DEGREES")
+        say("No readings yet.\nkitlist volts NAME VOLTS --rested HOURS --temp DEGREES")
     else:
         cells = [
             (r.battery, f"{r.taken_at:%Y-%m-%d %H:%M}", f"{r.volts_v:.2f} V", _number(r.rested_h, "h"),

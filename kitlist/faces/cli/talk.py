@@ -125,13 +125,22 @@ def width() -> int:
     return max(40, shutil.get_terminal_size((80, 24)).columns)
 
 
-def columns(rows: Iterable[Sequence[str]], headings: Sequence[str]) -> str:
-    """Rows under headings, aligned, each cell cut so that a row fits the terminal; the first column stays whole."""
+def columns(rows: Iterable[Sequence[str]], headings: Sequence[str], *, cut_last: bool = False) -> str:
+    """Rows under headings, aligned, as many whole columns as fit the terminal; what is left out is said.
+
+    Columns without a word in them go first. With `cut_last` the last one is cut where it does not fit.
+    """
     table = [tuple(headings), *[tuple(row) for row in rows]]
-    widths = [max(len(row[i]) for row in table) for i in range(len(headings))]
+    used = [at for at in range(len(headings)) if at == 0 or any(row[at] for row in table[1:])]
+    widths = {at: max(len(row[at]) for row in table) for at in used}
     room = width()
+    kept = list(used)
+    while len(kept) > 2 and not cut_last and sum(widths[at] + 2 for at in kept) - 2 > room:
+        kept.pop()
     lines = []
     for row in table:
-        line = "  ".join(cell.ljust(w) for cell, w in zip(row, widths, strict=True)).rstrip()
+        line = "  ".join(row[at].ljust(widths[at]) for at in kept).rstrip()
         lines.append(line if len(line) <= max(room, widths[0]) else line[: max(room, widths[0]) - 1] + "…")
+    if left_out := [headings[at] for at in used if at not in kept]:
+        say(f"Left out at this width: {', '.join(left_out)}.")
     return "\n".join(lines)

@@ -85,7 +85,7 @@ def commands(
         elif things:
             _show_table(store, kind, things)
         else:
-            say(f"No {several} yet. {blank(kind)}")
+            say(f"No {several} yet.\n{blank(kind)}")
 
     app.command("list", help=None if list_with else f"List the {several}.")(list_with or list_)
 
@@ -104,7 +104,8 @@ def commands(
 
         units = settings.of(store).units
         for field in fields_of(_class_of(kind)):
-            show(f"{field.word:20} {cell(field, values[field.name], units=units) or 'not known'}")
+            words = f"{field.word:20} {cell(field, values[field.name], units=units) or 'not known'}"
+            show(textwrap.fill(words, width(), subsequent_indent=" " * 21, break_on_hyphens=False))
         for answer in _answers(store, kind, [values]).values():
             show(f"{'check-off':20} {answer}")
         for line in history:
@@ -150,6 +151,8 @@ def blank(kind: str) -> str:
     >>> blank("vehicle"), blank("trip")
     ('kitlist vehicle add NAME', 'kitlist trip add NAME starts-on=DATE ends-on=DATE')
     """
+    if kind == "acceptance":
+        return "kitlist accept RULE --for TRIP --by NAME --reason WORDS --until DATE"
     required = [field for field in fields_of(_class_of(kind)) if field.required and field.name != "name"]
     return " ".join((f"kitlist {kind} add NAME", *(f"{f.word}={_BLANK.get(f.type, 'WORDS')}" for f in required)))
 

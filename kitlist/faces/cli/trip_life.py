@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -183,12 +184,13 @@ def history_of_battery(store: Store, name: str) -> tuple[str, ...]:
 
 def _history(store: Store, name: str) -> BatteryHistory:
     from kitlist.outlook.history import battery_history
-    from kitlist.store import changes, snapshot, trip_use
+    from kitlist.store import changes, snapshot, welded
 
     battery = changes.one(store, "battery", name)
     with store.viewing() as connection:
         readings = snapshot.newest(connection, name, READINGS_OF_HISTORY)
-    return battery_history(battery, readings, welded_on=trip_use.welded_on(store, name))
+    elsewhere = (battery.welded_on,) if battery.welded_on else ()
+    return battery_history(battery, readings, welded_on=(*welded.welded_on(store, name), *elsewhere))
 
 
 def history(
@@ -220,4 +222,5 @@ def history(
         show_json({"battery": full, "volts_v": found.volts, "resistance_mohm": found.resistance_mohm,
                    "history": found.words})  # fmt: skip
     else:
-        show("\n".join(found.words) or "Too few rested readings to say anything yet.")
+        words = found.words or ("Too few rested readings to say anything yet.",)
+        show("\n".join(textwrap.fill(line, min(width(), 100), subsequent_indent="  ") for line in words))

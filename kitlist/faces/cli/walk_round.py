@@ -30,7 +30,7 @@ def walk_round(store: Store, shared: dict[str, Any]) -> None:
 
     batteries = changes.listed(store, "battery")
     if not batteries:
-        say("No batteries yet. kitlist battery add NAME vehicle=NAME chemistry=KIND c20=CAPACITY")
+        say("No batteries yet.\nkitlist battery add NAME vehicle=NAME chemistry=KIND c20=CAPACITY")
         return
     say_wrapped(WAYS)
     kept: dict[str, Reading] = {}

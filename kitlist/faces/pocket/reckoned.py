@@ -89,7 +89,8 @@ def _ladder(bank: BankOutlook, rod: RodOutlook, coldest_c: float) -> list[ColdSt
         batteries = {name: replace(one, coldest_c=temp_c) for name, one in bank.batteries.items()}
         covering = rod.designation.covering if rod.designation else None
         use = RodUse(charge_ah=rod.lasting.charge_ah, count=rod.rod.count, covering=covering)
-        found = lasting(bank.rig, batteries, use, rod.band, lead=first_to_warm(bank.leads_used))
+        lead = first_to_warm(bank.leads_used)
+        found = lasting(bank.rig, batteries, use, rod.band, lead=lead, taught=bank.bead is not None)
         if found is not None:
             steps.append(ColdStep(temp_c=temp_c, lasting=_no_better(found, steps[-1].lasting) if steps else found))
         temp_c = max(temp_c - LADDER_K, COLDEST_KNOWN_C) if temp_c > COLDEST_KNOWN_C else temp_c - LADDER_K

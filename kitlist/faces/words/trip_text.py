@@ -19,6 +19,7 @@ from kitlist.trips.used import Against, BatteryUse, Use
 
 _LONGEST_DO = 150  # three lines of 60 columns, so that the next step stays within ten
 _LONGEST_NAME = 60
+_UNDER = 19  # where the words of an action of the days begin, under its day and its state
 
 
 def next_lines(step: NextStep, *, columns: int) -> Iterator[str]:
@@ -28,7 +29,8 @@ def next_lines(step: NextStep, *, columns: int) -> Iterator[str]:
         yield f"{step.verdict.upper()}{f' ({step.counts})' if step.counts else ''}"
     by = f" (by {step.due_on})" if step.due_on else ""
     yield from _wrapped(f"Next: {_whole_sentences(clean.plain(step.do))}{by}", columns, rest="      ")
-    yield f"    > {clean.plain(step.command)}"
+    if step.command:
+        yield f"    > {clean.plain(step.command)}"
     if step.then:
         yield from _wrapped(_whole_sentences(clean.plain(step.then)), columns)
 
@@ -65,9 +67,10 @@ def timeline_lines(actions: Sequence[Action], *, columns: int) -> Iterator[str]:
     """Every action by day, each with its state in a word first."""
     for action in actions:
         state = "done" if action.done else "LATE" if action.late else "to do"
-        yield from _wrapped(f"{action.due_on}  {state:5}  {clean.plain(action.what)}", columns, rest=" " * 19)
+        yield from _wrapped(f"{action.due_on}  {state:5}  {clean.plain(action.what)}", columns, rest=" " * _UNDER)
         if action.command and not action.done:
-            yield f"{' ' * 19}> {clean.plain(action.command)}"
+            command = f"> {clean.plain(action.command)}"
+            yield f"{' ' * (_UNDER if _UNDER + len(command) <= columns else 4)}{command}"
 
 
 def plain_timeline(actions: Sequence[Action]) -> list[dict[str, Any]]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from math import exp
+from math import exp, inf
 
 from kitlist.base.errors import BadData, OutOfRange
 from kitlist.base.sources import sourced
@@ -24,6 +24,7 @@ _PARTS = 6
 _STANDARD_C = 25.0
 _USUAL = Span.of(figures.ARC_LENGTH_MM)
 _LIKELY = (_USUAL.best - _USUAL.low) / _USUAL.width
+_STEADY_K = 1e-6
 _MOST_RODS = 500
 
 
@@ -266,23 +267,38 @@ def _gives_out(state: BatteryState) -> Ending | None:
     return Ending.AT_HAND if state.at_hand_ah <= 0.0 else None
 
 
-def rods_by_leads(burns: Sequence[Burn], lead: LeadHeat, *, pause_s: float = 120.0) -> int | None:
-    """Rods one after the other before a lead passes what its insulation bears; None where none of these burns does.
+def first_rod(rig: Rig, rod: RodUse, *, arc: Arc) -> Burn | None:
+    """The first rod of a bank as it is, which runs hottest; None where its arc cannot be held to its end.
+
+    >>> from kitlist.physics.bank.examples import in_series
+    >>> one = first_rod(in_series(3), RodUse(charge_ah=Span(1.6, 2.05, 2.5), count=1), arc=arc_for())
+    >>> one.start_a > one.end_a
+    True
+    """
+    cells = {battery.name: _Cell(battery, rig.temp_c.best) for battery in rig.batteries}
+    return _one_rod(1, cells, rig.network(), arc, rod.charge_ah.best)
+
+
+def rods_by_leads(burn: Burn, lead: LeadHeat, *, pause_s: float = 120.0) -> int | None:
+    """Rods like `burn` one after the other before a lead passes what its insulation bears; None where it never does.
 
     Adiabatic within a rod, cooling in the pause.
 
     >>> burn = Burn(1, 180.0, 170.0, 60.0, ())
-    >>> rods_by_leads([burn] * 9, LeadHeat(area_mm2=6.0)), rods_by_leads([burn] * 9, LeadHeat(area_mm2=35.0))
+    >>> rods_by_leads(burn, LeadHeat(area_mm2=6.0)), rods_by_leads(burn, LeadHeat(area_mm2=35.0))
     (0, None)
     """
-    lead_c = lead.ambient_c
-    for done, burn in enumerate(burns):
+    lead_c, before_c = lead.ambient_c, -inf
+    for done in range(_MOST_RODS):
         if done and pause_s:
             rise_k = warming.after_pause(rise_k=lead_c - lead.ambient_c, pause_s=pause_s, area_mm2=lead.area_mm2)
             lead_c = lead.ambient_c + rise_k
         lead_c = _warmed(lead, lead_c, burn)
         if lead_c > lead.limit_c:
             return done
+        if lead_c - before_c < _STEADY_K:
+            return None  # each rod now ends as warm as the one before
+        before_c = lead_c
     return None
 
 

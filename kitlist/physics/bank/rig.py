@@ -120,7 +120,8 @@ def leads_in_row(
             more = [more[0] + span.low, more[1] + span.best, more[2] + span.high]
     return Leads(
         conductor_ohm_20c=conductor,
-        factor=Span(low / best, 1.0, high / best) if best else Span.exactly(1.0),
+        # A sum of leads of different metals may come out a hair off 1 where none of them has a range.
+        factor=Span(min(1.0, low / best), 1.0, max(1.0, high / best)) if best else Span.exactly(1.0),
         end_joints_ohm=end_joints_ohm or Span.of(figures.HOLDER_AND_CLAMP_MOHM).times(0.001),
         more_joints_ohm=Span(*more) if more[2] else None,
         temp_c=temp_c or Span.of(figures.LEAD_TEMP_C),

@@ -64,7 +64,7 @@ class Floor:
         """
         cold = self.cold_ratio if temp_c < self.cold_below_c or (just_under and temp_c == self.cold_below_c) else 0.0
         taken = 1.0 - figures.RESERVE_WARM.value * capacity_ratio(temp_c=temp_c).best
-        crank = (self.cranking.charge_ratio(temp_c=temp_c) or 0.0) if self.cranking else 0.0
+        crank = (self.cranking.hardest_ratio(temp_c=temp_c) or 0.0) if self.cranking else 0.0
         return min(_NEVER, max(self.warm_ratio, cold, taken, crank, self.always_ratio))
 
     def turns(self, low_c: float, high_c: float) -> Iterator[tuple[float, bool]]:

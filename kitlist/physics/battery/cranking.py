@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from math import floor, inf
+from math import ceil, floor, inf
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.measures import told
@@ -16,6 +16,7 @@ from kitlist.physics.battery.charge import ocv_points, rested_volts
 from kitlist.physics.battery.resistance import SourceResistance, effect_of_state
 
 _ACTIVATION_V = figures.ACTIVATION_V.value
+WARM_DEGREE = 25  # from here the cold takes nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +163,32 @@ class Cranking:
         if low is None or high is None or inf in (low, high):
             return high if low is None else low if high is None else max(low, high)
         return low + (high - low) * (temp_c - below)
+
+    def hardest_ratio(self, *, temp_c: float) -> float | None:
+        """The most that the engine asks for from `temp_c` up to 25 °C; None where nothing of that can be told.
+
+        A battery gives fewer volts in the cold, but fewer are asked of it too: now and then a milder day asks for more.
+        Under -18 °C, where nobody knows, it is at the least what -18 °C asks for.
+
+        >>> from kitlist.physics.battery.resistance import source_resistance
+        >>> engine = Cranking(chemistry=Chemistry.FLOODED, resistance=source_resistance(tester_mohm=8.0), current_a=340)
+        >>> asked = [engine.hardest_ratio(temp_c=temp_c) for temp_c in (25.0, 0.0, -18.0, -25.0)]
+        >>> asked == sorted(asked), asked[-1] == asked[-2]
+        (True, True)
+        """
+        known = [
+            ratio for ratio in (self.charge_ratio(temp_c=temp_c), _hardest(self, ceil(temp_c))) if ratio is not None
+        ]
+        return max(known, default=None)
+
+
+@cache
+def _hardest(engine: Cranking, degree: int) -> float | None:
+    """The most over the whole degrees from one up to 25 °C."""
+    if degree > WARM_DEGREE:
+        return None
+    known = [engine.charge_ratio(temp_c=float(degree)), _hardest(engine, degree + 1)]
+    return max((ratio for ratio in known if ratio is not None), default=None)
 
 
 @cache
