@@ -14,14 +14,14 @@ from kitlist.kit import Battery, Reading, Trip
 
 BATTERIES = ("First battery", "Second battery", "Third battery")
 ASKED: dict[str, str] = {
-    "name": "What you call it: main, second",
+    "name": "What you call it",
     "place": "Its work",
     "chemistry": "What is inside",
     "c20_ah": "Capacity at 20 h, Ah",
     "cranking_a": "Cranking rating, A",
     "cranking_standard": "Its standard",
     "condition": "What the eye sees",
-    "built_in_cutoff": "Electronics inside that cut it off",
+    "built_in_cutoff": "Electronics inside",
     "terminals": "Its terminals",
     "stays_connected": "Left connected when parked",
 }
@@ -44,7 +44,8 @@ def build_companion_form(trip: Trip | None, *, on: date) -> Form:
         tables=(
             FormTable(
                 title="The vehicle",
-                note="Its batteries may be linked with ours. Tick one box a field; leave open what nobody knows.",
+                note="Its batteries may be linked with ours. Tick one box a field; leave open what nobody knows. Volts: "
+                "at the posts, all loads, engine and chargers off, after 6 h of rest or more.",
                 blanks=(
                     "What you call it",
                     "Whose it is",
@@ -52,20 +53,12 @@ def build_companion_form(trip: Trip | None, *, on: date) -> Form:
                     "12 or 24 V; one starting battery, or two",
                 ),
                 headings=("On its batteries' labels", *BATTERIES),
-                rows=tuple((ASKED[field.name],) for field in asked),
+                rows=(*((ASKED[field.name],) for field in asked), *((word,) for word in read)),
                 choices=tuple(_choices(field) for field in asked),
-            ),
-            FormTable(
-                title="Volts at the posts, all loads off",
-                note="Engine and chargers off; rest 6 h or more before you read.",
-                headings=("Battery", *read),
-                blank_rows=len(BATTERIES),
             ),
             FormTable(
                 title="To type it in",
                 note="kitlist share --blank > F.toml, the same words into it, then kitlist import F.toml --trip TRIP.",
-                headings=("Typed in by", "On"),
-                blank_rows=1,
             ),
         ),
         marks=Marks(printed_on=on),

@@ -15,7 +15,7 @@ class FormTable:
     """
 
     title: str
-    headings: tuple[str, ...]  # with their units: "Volts, V"
+    headings: tuple[str, ...] = ()  # with their units: "Volts, V"; none: the note is all there is
     rows: tuple[tuple[str, ...], ...] = ()
     blank_rows: int = 0
     blanks: tuple[str, ...] = ()
