@@ -6,6 +6,8 @@ import re
 import shlex
 from pathlib import Path
 
+from first_hour import ALL, ON_LABELS, TYPED, UNTIL, screen
+
 import kitlist as package
 from running import kitlist
 
@@ -36,3 +38,13 @@ def test_every_command_of_the_readme_runs_in_its_order_and_the_first_hour_ends_i
     assert failed == []
     assert banks
     assert all(shown.startswith("1.  heron-main → plover-main → plover-second\n") for shown in banks)
+
+
+def test_the_guided_start_of_the_readme_is_what_a_real_run_shows(tmp_path: Path) -> None:
+    (block,) = re.findall(r"^```text\n(.*?)^```$", README, flags=re.DOTALL | re.MULTILINE)
+    shown = " ".join(screen(tmp_path, columns=72).replace(TYPED, "").replace(UNTIL, "").split())
+    begun, *lines = block.splitlines()
+    assert begun == "$ kitlist start"
+    assert [line for line in lines if line not in shown] == []
+    assert len(ALL) < 60  # as the README says
+    assert len(ALL) + ON_LABELS <= 70

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from first_hour import ALL, HERON, KIT, LEADS, ON_LABELS, PLOVER, RODS, SETTINGS, TRIP
 from terminal import Terminal
 
 import running
@@ -16,18 +17,6 @@ from kitlist.kit import Kit
 from kitlist.store import Store, settings, starting
 from kitlist.store.snapshot import snapshot
 from running import Done
-
-HERON = ("Heron", "single", "", "Ca/Ca 12V 75Ah 720A EN", "sound, post, bonnet", "n", "")
-PLOVER_MAIN = ("Plover", "single", "", "= heron-main", "sound bonnet", "y")
-PLOVER = (*PLOVER_MAIN, "plover-second", "agm 95 Ah", "", "sound post boot", "y", "")
-LEADS = ("1", "", "35mm2 5m copper", "4", "", "35 mm2, 3 m, copper", "1", "", "378x0.3 4m copper")
-RODS = ("E6013 3.2mm", "28", "dry")
-TRIP = ("Dry lake", "tomorrow", "tomorrow", "4", "-6", "24", "2", "n", "1m")
-READ = ("overnight", "9C", "12.74", "12.76", "12.80")
-SETTINGS = ("", "Ada")
-KIT = (*HERON, *PLOVER, "", "", *LEADS, *RODS, *TRIP, *SETTINGS)
-ALL = (*KIT, "n", "y", *READ, "y", "y")
-ON_LABELS = 12  # what the walk asks besides its keys where everything of the starter kit is there
 
 
 def start(*answers: str, store: Path) -> Done:

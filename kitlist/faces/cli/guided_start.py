@@ -173,5 +173,5 @@ def _verdict(store: Store, back: bool) -> bool:
     if ask_yes(f"Print the sheet now, into {path} here?{there}"):
         written = press.press_sheet(store, readiness, path, size=press.paper_of(store, None), replace=True)
         say(written.told or f"Wrote {written.path}.")
-    say("kitlist says what to do next; kitlist start asks again for what is still open.")
+    say_wrapped("kitlist says what to do next; kitlist start asks again for what is still open.")
     return True

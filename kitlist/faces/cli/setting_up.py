@@ -29,7 +29,7 @@ def start(
     Example: kitlist start --starter
     """
     from kitlist import store
-    from kitlist.faces.cli.asking import at_terminal
+    from kitlist.faces.cli.asking import at_terminal, say_wrapped
     from kitlist.store.starting import start_with_starter
 
     if values and not settings:
@@ -49,7 +49,7 @@ def start(
     if starter or asked:
         made, done = start_with_starter(path, signature=signature(context))
         say(f"Made a store at {made.path}.")
-        say(f"From the starter kit: {done.words}. Every count is 0: set what you have.")
+        say_wrapped(f"From the starter kit: {done.words}. Every count is 0: set what you have.")
     else:
         say(f"Made a store at {store.start(path, signature=signature(context)).path}.")
     if asked:
@@ -57,4 +57,4 @@ def start(
 
         guided(made)
         return
-    say("Next: kitlist vehicle add NAME, then kitlist battery add NAME vehicle=..., then kitlist volts.")
+    say_wrapped("Next: kitlist vehicle add NAME, then kitlist battery add NAME vehicle=..., then kitlist volts.")
