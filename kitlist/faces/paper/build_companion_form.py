@@ -44,8 +44,8 @@ def build_companion_form(trip: Trip | None, *, on: date) -> Form:
         tables=(
             FormTable(
                 title="The vehicle",
-                note="Its batteries may be linked with ours. Tick one box a field; leave open what nobody knows. Volts: "
-                "at the posts, all loads, engine and chargers off, after 6 h of rest or more.",
+                note="Its batteries may be linked with ours. Tick one box a field; leave open what nobody knows. "
+                "Volts: at the posts, all loads, engine and chargers off, after 6 h of rest or more.",
                 blanks=(
                     "What you call it",
                     "Whose it is",
