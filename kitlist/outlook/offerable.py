@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from kitlist.base.terms import Polarity
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Expected
-from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.joining import joining
 from kitlist.outlook.linkable import Bar
 from kitlist.outlook.rods import RodOutlook
@@ -46,8 +46,11 @@ def serves(rod: RodOutlook) -> bool:
     return rod.welds and rod.rods is not None and rod.rods.likely > 0
 
 
-def lost_by(kit: Kit, trip: Trip, found: Expected) -> Lost | None:
-    """Why the trip's bank does not serve, as it is expected, with its rods counted; None where it does."""
+def lost_by(kit: Kit, trip: Trip, found: Expected, *, polarity: Polarity | None) -> Lost | None:
+    """Why the trip's bank does not serve, as it is expected, with its rods counted; None where it does.
+
+    `polarity` is what all the packed rods say.
+    """
     bank = found.bank
     if bank is not None and bank.bars:
         return _BARRED.get(bank.bars[0].bar, Lost.BATTERY)
@@ -55,5 +58,10 @@ def lost_by(kit: Kit, trip: Trip, found: Expected) -> Lost | None:
         return Lost.NOT_KNOWN
     if not any(serves(rod) for rod in found.rods):
         return Lost.RODS if any(rod.welds for rod in found.rods) else Lost.FIT
-    joined = joining(kit, trip, polarity=said_polarity(found.rods))
-    return Lost.JOIN if joined is None or joined.missing else None
+    return None if joins_up(kit, trip, polarity) else Lost.JOIN
+
+
+def joins_up(kit: Kit, trip: Trip, polarity: Polarity | None) -> bool:
+    """Whether the packed leads make the circuit of the trip's bank."""
+    joined = joining(kit, trip, polarity=polarity)
+    return joined is not None and not joined.missing

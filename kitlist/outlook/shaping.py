@@ -19,6 +19,7 @@ from kitlist.kit import Ballast, Kit, Lead, Rod, Trip
 from kitlist.outlook import Expected, Outlook, batteries_out, expect
 from kitlist.outlook.ballasts import strips_for
 from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.offerable import lost_by, serves
 from kitlist.outlook.repairs import Cell, repair_outlooks
 from kitlist.physics.arc.arc import arc_for, ballast_for
@@ -255,7 +256,7 @@ def _outlook(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) ->
 def _given(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) -> frozenset[str]:
     """The packets of which the bank gives a rod, asked of the one that says whether a bank serves at all."""
     found = expect(one.kit, one.trip, batteries, on=on)
-    served = lost_by(one.kit, one.trip, found) is None
+    served = lost_by(one.kit, one.trip, found, polarity=said_polarity(found.rods)) is None
     return frozenset(rod.rod.name for rod in found.rods if served and serves(rod))
 
 

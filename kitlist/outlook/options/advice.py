@@ -47,7 +47,12 @@ class Change:
 
 @sourced(PRACTICE)
 def what_would_help(
-    travellers: Sequence[Traveller], demand: Demand, plan: Plan, *, other_rods: Sequence[PackedRod] = ()
+    travellers: Sequence[Traveller],
+    demand: Demand,
+    plan: Plan,
+    *,
+    other_rods: Sequence[PackedRod] = (),
+    strips: bool = True,
 ) -> tuple[Change, ...]:
     """Changes that would give a better first choice, the most helpful first; none where none helps.
 
@@ -55,7 +60,8 @@ def what_would_help(
 
     Tried one at a time: each of `other_rods` packed as well, each battery of the present best bank or refused for its
     charge brought to full, one more battery like those, ballast for the middle of a rod's range. Where no bank serves,
-    all that are low are brought to full together too, and charging comes before bringing more.
+    all that are low are brought to full together too, and charging comes before bringing more. Not `strips`, ballast is
+    left to those who look for it on the kit itself.
 
     >>> from kitlist.outlook.options.invented import demand, travellers
     >>> few = travellers(2)
@@ -65,7 +71,9 @@ def what_would_help(
     changes = [*_rods(travellers, demand, other_rods), *_charges(travellers, demand, plan)]
     if not plan.feasible and not any(change.effort is Effort.CHARGE for change in changes):
         changes += _charges_together(travellers, demand)
-    changes += [*_more(travellers, demand, plan), *_ballasts(travellers, demand, plan)]
+    changes += _more(travellers, demand, plan)
+    if strips:
+        changes += _ballasts(travellers, demand, plan)
     better = [change for change in changes if plan.best is None or change.option.key < plan.best.key]
 
     def order(change: Change) -> tuple[object, ...]:

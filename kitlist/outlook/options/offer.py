@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from kitlist.base.measures import counted
+from kitlist.base.terms import Polarity
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Expected, expect
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.lasting import RodsInHand
-from kitlist.outlook.offerable import Lost, lost_by, serves
+from kitlist.outlook.offerable import Lost, joins_up, lost_by, serves
 from kitlist.outlook.options.planner import Option
 from kitlist.outlook.options.weighing import worth_of
 from kitlist.outlook.rods import RodOutlook, best_of
@@ -98,12 +99,24 @@ def with_bank(trip: Trip, strings: tuple[tuple[str, ...], ...]) -> Trip:
 
 
 def offer_of(
-    kit: Kit, trip: Trip, option: Option, batteries: Mapping[str, BatteryOutlook], *, on: date
+    kit: Kit,
+    trip: Trip,
+    option: Option,
+    batteries: Mapping[str, BatteryOutlook],
+    *,
+    on: date,
+    polarity: Polarity | None,
 ) -> Offer | Lost:
-    """A bank of the planner's as it may be offered; or why it is not, as it is expected."""
+    """A bank of the planner's as it may be offered; or why it is not, as it is expected.
+
+    The kit may be one with the usable packets alone; `polarity` is what all that are packed say. Whether the leads join
+    it up is asked first: it is the least work.
+    """
     chosen = with_bank(trip, option.strings)
+    if not joins_up(kit, chosen, polarity):
+        return Lost.JOIN
     found = expect(kit, chosen, batteries, on=on)
-    lost = lost_by(kit, chosen, found)
+    lost = lost_by(kit, chosen, found, polarity=polarity)
     best = best_of(rod for rod in found.rods if serves(rod))
     if lost is not None or best is None:
         return lost or Lost.FIT

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
+from types import MappingProxyType
 
 from kitlist.base.errors import BadData, KitlistError
 from kitlist.base.span import Span
-from kitlist.base.terms import BatteryPlace, Covering
+from kitlist.base.terms import BatteryPlace, Covering, Polarity
 from kitlist.kit import Kit, Trip
 from kitlist.kit.limits import Limits
 from kitlist.kit.slips import without_slips
@@ -16,10 +17,11 @@ from kitlist.outlook import batteries_out, expect
 from kitlist.outlook.ballasts import ballast_outlook, packed_ballast
 from kitlist.outlook.bank import starting, temperatures
 from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.hardware import said_polarity
 from kitlist.outlook.leads import arc_leads, in_row, link_ohm_20c, missing_or_unknown, packed_links
 from kitlist.outlook.linkable import full_v, most_v
 from kitlist.outlook.offerable import Lost
-from kitlist.outlook.options.advice import Change, what_would_help
+from kitlist.outlook.options.advice import Change, Effort, what_would_help
 from kitlist.outlook.options.demand import Demand, PackedRod
 from kitlist.outlook.options.fleet import Refused, Traveller
 from kitlist.outlook.options.offer import Offer, offer_of
@@ -33,7 +35,8 @@ from kitlist.welding.rods.consumption import burn
 from kitlist.welding.rods.currents import current_range
 
 _OTHER_RODS = (("E6013", 3.2, 350.0), ("E6013", 4.0, 350.0), ("E6013", 2.5, 300.0))
-_CHANGES_SHOWN = 4
+_CHANGES_SHOWN, _CHANGES_LOOKED_AT = 3, 4  # each is a whole look for banks: the most helpful by the quick ranking
+_Strings = tuple[tuple[str, ...], ...]
 _NOTHING = Plan((), (), ())
 _USUAL_A = 130.0  # for the heat of a strip while banks are ranked; each bank on offer then has its own
 
@@ -74,6 +77,7 @@ class _Look:
     rods: tuple[RodOutlook, ...] = ()
     plan: Plan = _NOTHING
     offers: tuple[Offer, ...] = ()
+    looked_at: Mapping[_Strings, Offer | Lost] = field(default_factory=dict)
 
 
 def plan_for(
@@ -112,10 +116,19 @@ def plan_for(
     )
 
 
-def _look(kit: Kit, trip: Trip, *, on: date, four: bool, few: int) -> _Look:
-    """The banks of a kit as it stands."""
+def _look(
+    kit: Kit,
+    trip: Trip,
+    *,
+    on: date,
+    four: bool,
+    few: int,
+    batteries: Mapping[str, BatteryOutlook] | None = None,
+    known: Mapping[_Strings, Offer | Lost] = MappingProxyType({}),
+) -> _Look:
+    """The banks of a kit as it stands; of `known` ones it is known already what is expected."""
     strip = packed_ballast(kit, trip)
-    batteries = batteries_out(kit, trip, on=on)
+    batteries = batteries_out(kit, trip, on=on) if batteries is None else batteries
     out = tuple(Refused(name, why) for name, b in batteries.items() if (why := b.not_now) and why.why.for_good)
     refused = {entry.name for entry in out}
     travellers = tuple(_traveller(b, trip, kit.limits) for name, b in batteries.items() if name not in refused)
@@ -145,7 +158,9 @@ def _look(kit: Kit, trip: Trip, *, on: date, four: bool, few: int) -> _Look:
     # Twice as many as are shown: the ranking is quick and rough, and of those ranked some may not be linked.
     plan = plan_bank(travellers, demand, few=2 * few)
     options = (*_chosen_option(trip, travellers, demand, plan), *plan.options)
-    offers, lost = _offers(kit, trip, options, batteries, on=on, few=few)
+    polarity = said_polarity(rods)
+    usable = replace(kit, rods=tuple(rod.rod for rod in rods if rod.usable))  # the others are counted for nobody
+    offers, lost = _offers(usable, trip, options, batteries, on=on, few=few, known=known, polarity=polarity)
     return _Look(
         batteries=batteries,
         out=out,
@@ -154,6 +169,7 @@ def _look(kit: Kit, trip: Trip, *, on: date, four: bool, few: int) -> _Look:
         rods=rods,
         plan=replace(plan, options=tuple(x.option for x in offers), missed=_missed(trip, plan, offers, lost)),
         offers=offers,
+        looked_at={option.strings: why for why, option in lost} | {x.option.strings: x for x in offers},
     )
 
 
@@ -178,12 +194,16 @@ def _offers(
     *,
     on: date,
     few: int,
+    known: Mapping[_Strings, Offer | Lost],
+    polarity: Polarity | None,
 ) -> tuple[tuple[Offer, ...], tuple[tuple[Lost, Option], ...]]:
     """The banks that may be offered, best first by what is expected of them; and those that may not, with why."""
     found: list[Offer] = []
     lost: list[tuple[Lost, Option]] = []
     for option in options:
-        offer = offer_of(kit, trip, option, batteries, on=on)
+        offer = known.get(option.strings)
+        if offer is None:
+            offer = offer_of(kit, trip, option, batteries, on=on, polarity=polarity)
         if isinstance(offer, Lost):
             lost.append((offer, option))
         else:
@@ -219,16 +239,38 @@ def _improvements(kit: Kit, trip: Trip, look: _Look, *, on: date, four: bool, fe
         return
     shown = 0
     others = tuple(_other_rods(look.rods))
-    for change in what_would_help(look.travellers, look.demand, look.plan, other_rods=others):
+    found = what_would_help(look.travellers, look.demand, look.plan, other_rods=others, strips=False)
+    for change in found[:_CHANGES_LOOKED_AT]:
         other = supposed(kit, trip, change, on=on)
         if other is None:
             continue
-        offers = _look(other, trip, on=on, four=four, few=few).offers
+        batteries, known = _untouched(look, other, trip, change, on=on)
+        offers = _look(other, trip, on=on, four=four, few=few, batteries=batteries, known=known).offers
         if offers and (not look.offers or offers[0].key < look.offers[0].key):
             yield Improvement(change=change, offer=offers[0])
             shown += 1
         if shown == _CHANGES_SHOWN:
             return
+
+
+def _untouched(
+    look: _Look, other: Kit, trip: Trip, change: Change, *, on: date
+) -> tuple[Mapping[str, BatteryOutlook], Mapping[_Strings, Offer | Lost]]:
+    """What a change leaves as it was: the batteries that it is not about, and the banks of those alone.
+
+    Another packet of rods changes what every bank is good for.
+    """
+    if change.effort is Effort.ROD:
+        return look.batteries, {}
+    named = {battery.name for battery in other.batteries if battery.name not in look.batteries} | set(change.batteries)
+    moved = tuple(battery for battery in other.batteries if battery.name in named)
+    again = batteries_out(replace(other, batteries=moved), trip, on=on)
+    known = {
+        strings: found
+        for strings, found in look.looked_at.items()
+        if named.isdisjoint(name for string in strings for name in string)
+    }
+    return {**look.batteries, **again}, known
 
 
 def is_chosen(offer: Offer, trip: Trip) -> bool:

@@ -7,7 +7,7 @@ standard deviation, and the band is log-normal about the middle. Within a few pe
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import exp, log, sqrt
 
 from kitlist.base.sources import Figure, Source, Tag, sourced
@@ -227,6 +227,7 @@ _PLACE_VARIANCE = 1.0 / 12.0
 
 
 @sourced(Source(Tag.DERIVED, "propagation of variances, each figure a standard deviation either way"))
+@lru_cache(maxsize=8192)  # one look for banks asks again and again about strings that no change has touched
 def middle_and_spread(
     *, emf_v: float, emf_variance: float, ohm: float, ohm_variance: float, arc: ArcMoments
 ) -> tuple[float, float]:

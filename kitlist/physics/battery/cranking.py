@@ -152,17 +152,7 @@ class Cranking:
 
         Straight between whole degrees, so that whoever looks for the hardest temperature need look at these alone.
         """
-        below = floor(temp_c)
-        at = [
-            charge_to_crank(chemistry=self.chemistry, resistance=self.resistance, temp_c=degree, crank_a=self.current_a)
-            for degree in ((below,) if below == temp_c else (below, below + 1))
-        ]
-        if len(at) == 1:
-            return at[0]
-        low, high = at
-        if low is None or high is None or inf in (low, high):
-            return high if low is None else low if high is None else max(low, high)
-        return low + (high - low) * (temp_c - below)
+        return _asked_of(self).charge_ratio(temp_c)
 
     def hardest_ratio(self, *, temp_c: float) -> float | None:
         """The most that the engine asks for from `temp_c` up to 25 °C; None where nothing of that can be told.
@@ -176,19 +166,54 @@ class Cranking:
         >>> asked == sorted(asked), asked[-1] == asked[-2]
         (True, True)
         """
-        known = [
-            ratio for ratio in (self.charge_ratio(temp_c=temp_c), _hardest(self, ceil(temp_c))) if ratio is not None
-        ]
-        return max(known, default=None)
+        seen = _asked_of(self)
+        return _most(seen.charge_ratio(temp_c), seen.hardest(ceil(temp_c)))
+
+
+class _Asked:
+    """What one engine asks for at whole degrees, each worked out once."""
+
+    def __init__(self, engine: Cranking) -> None:
+        self.engine = engine
+        self.at: dict[int, float | None] = {}
+        self.from_here: dict[int, float | None] = {}
+
+    def degree(self, degree: int) -> float | None:
+        if degree not in self.at:
+            self.at[degree] = charge_to_crank(
+                chemistry=self.engine.chemistry,
+                resistance=self.engine.resistance,
+                temp_c=float(degree),
+                crank_a=self.engine.current_a,
+            )
+        return self.at[degree]
+
+    def charge_ratio(self, temp_c: float) -> float | None:
+        below = floor(temp_c)
+        low = self.degree(below)
+        if below == temp_c:
+            return low
+        high = self.degree(below + 1)
+        if low is None or high is None or inf in (low, high):
+            return _most(low, high)
+        return low + (high - low) * (temp_c - below)
+
+    def hardest(self, degree: int) -> float | None:
+        """The most over the whole degrees from one up to 25 °C."""
+        if degree > WARM_DEGREE:
+            return None
+        if degree not in self.from_here:
+            self.from_here[degree] = _most(self.degree(degree), self.hardest(degree + 1))
+        return self.from_here[degree]
 
 
 @cache
-def _hardest(engine: Cranking, degree: int) -> float | None:
-    """The most over the whole degrees from one up to 25 °C."""
-    if degree > WARM_DEGREE:
-        return None
-    known = [engine.charge_ratio(temp_c=float(degree)), _hardest(engine, degree + 1)]
-    return max((ratio for ratio in known if ratio is not None), default=None)
+def _asked_of(engine: Cranking) -> _Asked:
+    return _Asked(engine)
+
+
+def _most(one: float | None, other: float | None) -> float | None:
+    return one if other is None else other if one is None else max(one, other)
 
 
 @cache
