@@ -93,6 +93,14 @@ def _edited(folder: Path) -> None:
     changes.edit(_store(folder), "tool", "chocks", {"note": "worn"})
 
 
+def _exported(folder: Path) -> None:
+    from kitlist.store.exporting import export
+
+    export(_store(folder), folder / "kit.json")
+    text = (folder / "kit.json").read_text(encoding="utf-8").replace('"condition": "sound"', '"condition": "cracked"')
+    (folder / "kit.json").write_text(text, encoding="utf-8")
+
+
 def _earlier(*names: str) -> Callable[[Path], None]:
     def prepare(folder: Path) -> None:
         for name in names:
@@ -120,6 +128,7 @@ CASES = (
     Case("start", ("start", "--starter"), _no_store),
     Case("import readings", ("import", "reading.csv"), _readings),
     Case("import things", ("import", "items.toml"), _items),
+    Case("update", ("import", "kit.json", "--update", "--yes"), _exported),
     Case("join", ("import", "guest.toml", "--trip", "Dry"), _guest),
     Case("bring forward", ("vehicle", "list"), _old),
     Case("sheet", ("print", "sheet", *ON, "--out", "sheet.txt"), _earlier("sheet.txt"), ("sheet.txt",)),

@@ -32,6 +32,7 @@ from kitlist.store import (
     readings,
     rod_events,
     rows,
+    settings,
     start,
     trip_use,
     undoing,
@@ -39,6 +40,7 @@ from kitlist.store import (
 from kitlist.store.exporting import export
 from kitlist.store.importing import import_file, import_toml
 from kitlist.store.noting import Signature
+from kitlist.store.updating import update
 
 SEQUENCES = int(os.environ.get("KITLIST_TEST_SEQUENCES", "2"))
 COMMANDS = 200
@@ -80,7 +82,7 @@ class Hand:
         self.commands: tuple[Callable[[], object], ...] = (
             self.add, self.edit, self.rename, self.remove, self.restore, self.read, self.remove_reading,
             self.use, self.put_back, self.check, self.uncheck, self.again, self.bake, self.accept, self.import_,
-            self.join, self.plan, self.weld,
+            self.join, self.plan, self.weld, self.update, self.set,
         )  # fmt: skip
 
     def one(self, kind: str, where: str = "removed_at IS NULL") -> str:
@@ -170,6 +172,19 @@ class Hand:
         lines += [f'[[item]]\nname = "{self.new()}"' for _ in range(3)]
         file.write_text("\n".join(lines), encoding="utf-8")
         return import_file(self.store, file)
+
+    def update(self) -> object:
+        file = self.folder / "all.json"
+        export(self.store, file, replace=True)
+        kit = json.loads(file.read_text(encoding="utf-8"))
+        for kind in ("tool", "gear", "battery", "reading"):
+            self.chance.choice(kit[kind])["note"] = self.chance.choice(("looked at", ""))
+        kit["item"].append({"name": self.new()})
+        file.write_text(json.dumps(kit), encoding="utf-8")
+        return update(self.store, file, expected=update(self.store, file))
+
+    def set(self) -> object:
+        return settings.edit(self.store, {"paper": self.chance.choice(("A4", "letter")), "by": "Ada"})
 
     def join(self) -> object:
         file = self.folder / "guest.toml"
