@@ -11,11 +11,13 @@ import pytest
 
 from kitlist.base import clean
 from kitlist.base.terms import Paper
-from kitlist.faces.paper import html, pdf, sheet_fit, typeface
+from kitlist.faces.paper import card_split, html, pdf, sheet_fit, typeface
 from kitlist.faces.paper.build_sheet import build_sheet
-from kitlist.faces.paper.document import Sheet
+from kitlist.faces.paper.card_document import Card, IfThenLine, Step
+from kitlist.faces.paper.document import Hookup, Sheet
 from kitlist.faces.paper.overflow import PX_A_MM
-from paper import awkward
+from kitlist.readiness import stops
+from paper import awkward, built
 from paper.papers import MM, chars_of
 
 PAGES = {
@@ -113,3 +115,72 @@ def test_the_sheet_says_that_its_count_of_rods_is_for_departure_and_the_cards_fo
     words = "".join(char["text"] for char in pages("demo")[0].chars)
     assert "Rods,atdeparture" in words.replace(" ", "").replace("\u00a0", "")
     assert "fordeparture.Thecard" in words.replace(" ", "").replace("\u00a0", "")
+
+
+CARDED = (
+    "demo", "sound", "six-rods", "long-names", "cyrillic", "chinese", "hebrew", "mixed-scripts", "guests", "pairs",
+    "two-pairs", "four-ballast", "wet-pair", "alone", "parallel", "twelve-repairs", "cold", "hostile",
+)  # fmt: skip
+LOOKED_UP = ("Rods on this bank", "Tables", "Notes", "Somebody is hurt", "When it goes wrong")
+
+
+@cache
+def card(name: str) -> Card:
+    return built.card(awkward.KITS[name]())
+
+
+@pytest.mark.parametrize("name", CARDED)
+def test_a_face_that_is_read_aloud_keeps_its_steps_its_half_minute_and_its_lines(name: str) -> None:
+    read = [face for face in card(name).faces if face.title not in LOOKED_UP]
+    for face in read:
+        spoken = len(f"{face.title} {face.when}".split()) + sum(card_split.words_of(block) for block in face.blocks)
+        assert len(face.steps) <= 9
+        assert face.steps or any(isinstance(block, Hookup) for block in face.blocks)
+        assert spoken * 60 / 130 <= 30.5, (face.number, spoken)
+        assert all(card_split.lines_of(step) == 1 for step in face.steps), face.number
+        assert sum(card_split.high_mm(block) for block in face.blocks) <= card_split.STEPS_HIGH_MM + 0.1
+
+
+@pytest.mark.parametrize("name", CARDED)
+def test_half_the_words_of_the_faces_that_are_read_aloud_are_in_the_larger_type(name: str) -> None:
+    blocks = [block for face in card(name).faces if face.title not in LOOKED_UP for block in face.blocks]
+    large = sum(card_split.words_of(block) for block in blocks if isinstance(block, Step))
+    assert large >= 0.5 * sum(card_split.words_of(block) for block in blocks)
+
+
+@pytest.mark.parametrize("name", CARDED)
+def test_a_trigger_on_the_last_face_is_one_bold_line_among_few(name: str) -> None:
+    last = card(name).faces[-1]
+    triggers = [block.trigger for block in last.blocks if isinstance(block, IfThenLine)]
+    assert 5 <= len(triggers) <= 9  # more than nine are searched, not seen
+    assert len(set(triggers)) == len(triggers)
+    assert all(typeface.width_mm(t, size_pt=12, bold=True) <= card_split.LIVE_WIDE_MM for t in triggers)
+    assert all(face.wrong == f"Wrong: {last.number}" for face in card(name).faces[:-1])
+
+
+@pytest.mark.parametrize(
+    ("name", "paper"),
+    [*((name, Paper.A4) for name in CARDED), *((name, Paper.LETTER) for name in ("demo", "twelve-repairs"))],
+)
+def test_every_awkward_card_fits_its_faces_on_its_paper_the_same_way_twice(name: str, paper: Paper) -> None:
+    made = pdf.to_pdf(card(name), paper=paper)
+    if name in ("demo", "pairs"):
+        assert made == pdf.to_pdf(built.card(awkward.KITS[name]()), paper=paper)
+    assert len(pdfplumber.open(io.BytesIO(made)).pages) == -(-len(card(name).faces) // 4)
+
+
+@pytest.mark.parametrize("name", ["chinese", "hebrew", "mixed-scripts", "cyrillic"])
+def test_names_of_any_script_stay_apart_on_card_and_sheet(name: str) -> None:
+    (drawing,) = (b for f in card(name).faces for b in f.blocks if isinstance(b, Hookup))
+    assert len({box.name for box in drawing.boxes}) == 3
+    bank = sheet(name).bank
+    assert bank
+    shown = clean.for_paper(sheet(name), has=typeface.has)
+    assert shown.bank
+    assert len({row.cells[:2] for row in shown.bank.batteries}) == 3
+
+
+@pytest.mark.parametrize("name", ["demo", "minimal", "seventy-two-gaps", "sound", "twelve-repairs", "wet-pair"])
+def test_the_stops_by_themselves_are_those_of_the_whole_judgement(name: str) -> None:
+    case = awkward.KITS[name]()
+    assert stops(case.kit, case.trip, on=case.on) == case.stops

@@ -14,6 +14,7 @@ from kitlist.base import resources
 from kitlist.base.errors import PrintError
 from kitlist.base.terms import Paper, RodCondition
 from kitlist.faces.paper import pdf, text, typeface
+from kitlist.faces.paper.build_companion_form import build_companion_form
 from kitlist.faces.paper.build_items import NO_BAG
 from kitlist.faces.paper.build_labels import build_labels
 from kitlist.faces.paper.build_sheet import build_sheet
@@ -201,3 +202,24 @@ def test_they_come_as_text_of_sixty_columns_too(paper: Labels) -> None:
     shown = text.render(paper)
     assert max(len(line) for line in shown.splitlines()) <= 60
     assert paper.content_hash() in shown
+
+
+def test_a_companion_ticks_every_choice_that_the_import_takes_and_writes_the_rest() -> None:
+    form = build_companion_form(built.demo().trip, on=built.demo().on)
+    (about, *_) = form.tables
+    choices = {row[0]: about.choices_of(place) for place, row in enumerate(about.rows)}
+    assert choices["What is inside"] == ("flooded", "calcium", "EFB", "AGM", "gel", "lithium")
+    assert choices["Its terminals"][:2] == ("post", "stud M6")
+    assert choices["Left connected when parked"] == ("yes", "no")
+    assert choices["Capacity at 20 h, Ah"] == ()
+    assert "unknown" not in {word for words in choices.values() for word in words}
+    found = pdfplumber.open(io.BytesIO(pdf.to_pdf(form))).pages
+    assert len(found) == 1
+    boxes = [
+        box
+        for page in found
+        for box in page.rects
+        if abs(box["width"] / MM - 5.5) < 0.3 > abs(box["height"] / MM - 5.5)
+    ]
+    assert len(boxes) == 3 * sum(len(words) for words in choices.values())
+    assert "[ ] AGM" in text.render(form)

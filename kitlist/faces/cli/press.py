@@ -76,10 +76,10 @@ def press_card(
 def say_stops(kit: Kit, trip: Trip, *, on: date) -> None:
     """Say the stops that stand today: a card holds for longer than a judgement, and shows none of it."""
     from kitlist.faces.words.summary import stops_in_short
-    from kitlist.readiness import assess
+    from kitlist.readiness import stops
 
-    if stops := stops_in_short(assess(kit, trip, on=on)):
-        say(f"The card shows no gaps. Today this stops the weld: {stops}. See kitlist ready.")
+    if short := stops_in_short(stops(kit, trip, on=on)):
+        say(f"The card shows no gaps. Today this stops the weld: {short}. See kitlist ready.")
 
 
 def press_blank(store: Store, document: Document, path: Path, *, size: str = "A4", replace: bool = False) -> Written:

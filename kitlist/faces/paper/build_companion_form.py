@@ -2,33 +2,40 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
+from enum import StrEnum
 
-from kitlist.base.fields import fields_of
+from kitlist.base.fields import Field, fields_of
+from kitlist.base.terms import CrankingStandard, Terminal
 from kitlist.faces.paper.document import Marks
 from kitlist.faces.paper.form import Form, FormTable
 from kitlist.kit import Battery, Reading, Trip
 
 BATTERIES = ("First battery", "Second battery", "Third battery")
 ASKED: dict[str, str] = {
-    "name": "What you call it: main, second",
-    "place": "Its work: start, second or loose",
-    "chemistry": "Flooded, calcium, EFB, AGM, gel or lithium",
+    "name": "What you call it",
+    "place": "Its work",
+    "chemistry": "What is inside",
     "c20_ah": "Capacity at 20 h, Ah",
     "cranking_a": "Cranking rating, A",
-    "cranking_standard": "Its standard: SAE, EN, DIN, JIS",
-    "condition": "Sound, cracked, leaking or swollen",
-    "built_in_cutoff": "Built-in electronics that cut off: yes, no",
-    "terminals": "Posts, or studs M6, M8, M10",
-    "stays_connected": "Left connected when parked: yes, no",
+    "cranking_standard": "Its standard",
+    "condition": "What the eye sees",
+    "built_in_cutoff": "Electronics inside",
+    "terminals": "Its terminals",
+    "stays_connected": "Left connected when parked",
 }
 """The fields of a battery that a companion is asked for, as their label and their eye give them."""
+_SAID: dict[type, Callable[[str], str]] = {
+    CrankingStandard: str.upper,
+    Terminal: lambda word: word.replace(" m", " M"),  # a thread is written M8
+}
 READ = {"taken_at": "Day and time", "volts_v": "Volts, V", "rested_h": "Rested, h", "battery_temp_c": "Battery, °C"}
 
 
 def build_companion_form(trip: Trip | None, *, on: date) -> Form:
     """The form, for one trip or for any; every question is a field that `import` takes."""
-    asked = tuple((ASKED[field.name],) for field in fields_of(Battery) if field.name in ASKED)
+    asked = tuple(field for field in fields_of(Battery) if field.name in ASKED)
     read = tuple(READ[field.name] for field in sorted(fields_of(Reading), key=_order) if field.name in READ)
     return Form(
         kit=trip.crew if trip else "",
@@ -37,7 +44,8 @@ def build_companion_form(trip: Trip | None, *, on: date) -> Form:
         tables=(
             FormTable(
                 title="The vehicle",
-                note="Its batteries may be linked with ours to weld. Leave open what you do not know.",
+                note="Its batteries may be linked with ours. Tick one box a field; leave open what nobody knows. "
+                "Volts: at the posts, all loads, engine and chargers off, after 6 h of rest or more.",
                 blanks=(
                     "What you call it",
                     "Whose it is",
@@ -45,23 +53,27 @@ def build_companion_form(trip: Trip | None, *, on: date) -> Form:
                     "12 or 24 V; one starting battery, or two",
                 ),
                 headings=("On its batteries' labels", *BATTERIES),
-                rows=asked,
-            ),
-            FormTable(
-                title="Volts at the posts, all loads off",
-                note="Engine and chargers off; rest 6 h or more before you read.",
-                headings=("Battery", *read),
-                blank_rows=len(BATTERIES),
+                rows=(*((ASKED[field.name],) for field in asked), *((word,) for word in read)),
+                choices=tuple(_choices(field) for field in asked),
             ),
             FormTable(
                 title="To type it in",
                 note="kitlist share --blank > F.toml, the same words into it, then kitlist import F.toml --trip TRIP.",
-                headings=("Typed in by", "On"),
-                blank_rows=1,
             ),
         ),
         marks=Marks(printed_on=on),
     )
+
+
+def _choices(field: Field) -> tuple[str, ...]:
+    """What can be ticked for a field: each of its words but "unknown", or yes and no; () where one writes."""
+    if field.type is bool:
+        return ("yes", "no")
+    if not (isinstance(field.type, type) and issubclass(field.type, StrEnum)):
+        return ()
+    known = (member for member in field.type if member.value != "unknown")
+    said = _SAID.get(field.type, str)
+    return tuple(said(str(getattr(member, "words", member)).replace("-", " ")) for member in known)
 
 
 def _order(field: object) -> int:

@@ -9,14 +9,22 @@ from kitlist.faces.paper.document import DEFER, Marks, hash_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FormTable:
-    """A table to fill in: `blanks` are asked for once, above it; `rows` are filled in as far as they go."""
+    """A table to fill in: `blanks` are asked for once, above it; `rows` are filled in as far as they go.
+
+    `choices` has for each row the words to tick in its open cells, each behind a box; () where one writes.
+    """
 
     title: str
-    headings: tuple[str, ...]  # with their units: "Volts, V"
+    headings: tuple[str, ...] = ()  # with their units: "Volts, V"; none: the note is all there is
     rows: tuple[tuple[str, ...], ...] = ()
     blank_rows: int = 0
     blanks: tuple[str, ...] = ()
     note: str = ""
+    choices: tuple[tuple[str, ...], ...] = ()
+
+    def choices_of(self, row: int) -> tuple[str, ...]:
+        """What is ticked in the open cells of a row; nothing where one writes."""
+        return self.choices[row] if row < len(self.choices) else ()
 
     def filled(self) -> tuple[tuple[str, ...], ...]:
         """All rows, each as long as the headings.

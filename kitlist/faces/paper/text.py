@@ -123,8 +123,9 @@ def _form(form: Form, columns: int) -> Iterator[str]:
             yield from wrapped(table.note, columns)
         for blank in table.blanks:
             yield from wrapped(f"{blank}: {BLANK}", columns)
-        for row in table.filled():
-            cells = (f"{heading}: {cell or BLANK}" for heading, cell in zip(table.headings, row, strict=True))
+        for place, row in enumerate(table.filled()):
+            ticks = "".join(f"[ ] {choice} " for choice in table.choices_of(place)).strip() or BLANK
+            cells = (f"{heading}: {cell or ticks}" for heading, cell in zip(table.headings, row, strict=True))
             yield from wrapped("; ".join(cells), columns, first="- ")
     yield ""
     yield from wrapped(form.defer, columns)

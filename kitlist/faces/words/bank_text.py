@@ -128,7 +128,7 @@ def _refused(answer: BankPlan, columns: int) -> Iterator[str]:
 
 def before_linking(readiness: Readiness, *, columns: int) -> Iterator[str]:
     """Why the chosen bank is not to be linked as it stands; nothing where it may be."""
-    if stops := stops_in_short(readiness):
+    if stops := stops_in_short(readiness.stops):
         why = f"Do not link it: {stops}. kitlist ready says what to do. For when that is mended:"
         yield from _wrapped(why, columns, first="", rest="")
 

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kitlist.base import clean
 from kitlist.base.measures import counted
 from kitlist.faces.paper.document import BankPanel, Fact, Sheet
 from kitlist.faces.paper.lines import gap_lines, verdict_lines
 from kitlist.readiness import Readiness
+from kitlist.rules.core import Gap
 
 _INDENT = " " * 6
 
 
-def stops_in_short(readiness: Readiness) -> str:
+def stops_in_short(stops: Sequence[Gap]) -> str:
     """The first of the stops that stand, and how many more; "" for none."""
-    stops = readiness.stops
     more = f", and {len(stops) - 1} more" if len(stops) > 1 else ""
     return f"{stops[0].what}{more}" if stops else ""
 
