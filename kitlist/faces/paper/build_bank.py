@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, datetime
 
 from kitlist.faces.paper.build_words import asks, bank_words, capital, in_holder, steel_words
 from kitlist.faces.paper.charts import Chart, Trend
@@ -61,6 +62,7 @@ def bank_panel(
             go_v[number - 1 : number],
             drawn=drawn,
             name=(names or {}).get(name, name),
+            leaves_on=trip.starts_on,
         )
         for number, name in enumerate(trip.bank, start=1)
         if name in readiness.outlook.batteries
@@ -149,6 +151,7 @@ def _battery_row(
     *,
     drawn: bool,
     name: str,
+    leaves_on: date,
 ) -> BatteryLine:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
@@ -159,10 +162,21 @@ def _battery_row(
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
             "".join(f"≥ {volts:.2f} V" for volts in go_v),
-            reading.taken_at.date().isoformat() if reading else "",
+            read_at(reading.taken_at, leaves_on=leaves_on) if reading else "",
         ),
         trend=_trend(battery.name, history) if drawn else None,
     )
+
+
+def read_at(taken_at: datetime, *, leaves_on: date) -> str:
+    """When a battery was read: the day; on the trip itself with the hour, for a day of welding has several readings.
+
+    >>> read_at(datetime(2027, 5, 5, 7), leaves_on=date(2027, 5, 8))
+    '2027-05-05'
+    >>> read_at(datetime(2027, 5, 9, 7, 10), leaves_on=date(2027, 5, 8))
+    '05-09 07:10'
+    """
+    return f"{taken_at:%m-%d %H:%M}" if taken_at.date() >= leaves_on else taken_at.date().isoformat()
 
 
 def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
