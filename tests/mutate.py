@@ -49,7 +49,8 @@ def tests_of(room: str, file: Path) -> tuple[list[str], list[str]]:
     folders = TESTS_OF[room.split("/")[0]]
     every = [test for folder in folders for test in sorted((TOP / "tests" / folder).glob("test_*.py"))]
     module = ".".join(file.relative_to(TOP).with_suffix("").parts)
-    near = [test for test in every if module in test.read_text(encoding="utf-8")]
+    wide = [test for test in every if test.with_name(test.name.removeprefix("test_")).exists()]  # hold a file of lines
+    near = wide + [test for test in every if test not in wide and module in test.read_text(encoding="utf-8")]
     own = [str(file)] if ">>>" in file.read_text(encoding="utf-8") else []  # its doctests stand in it
     return own + [str(test) for test in near], [str(test) for test in every if test not in near]
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from kitlist.base.errors import KitlistError, OutOfRange
+from kitlist.base.noted import noted
 from kitlist.base.terms import BatteryPlace
 from kitlist.kit import Battery, Reading, Trip, Vehicle
 from kitlist.kit.limits import Limits
@@ -222,6 +223,8 @@ def when_read(battery: Battery, reading: Reading | None) -> Charge:
     """What a reading says of a battery's charge, at the time it was taken."""
     if reading is None:
         return _NO_READING
+    if noted("reading not at rest", reading.note):
+        return Charge(None, f"its note says '{reading.note}': that is no battery at rest")
     try:
         return charges.state_of_charge(
             chemistry=battery.chemistry,

@@ -15,22 +15,23 @@ from kitlist.welding.rods.storage import Fitness
 
 
 def check(case: Case) -> Iterator[Gap]:
-    """A gap for each packet, basic ones apart, that is not known to be dry."""
+    """A gap for each packet that is not known to be dry, basic ones apart, or whose note speaks of damage."""
     for rod in case.outlook.rods:
         packet, designation = rod.packet, rod.designation
-        if packet is None or designation is None or designation.low_hydrogen or rod.rod.condition in SPOILED:
+        if packet is None or designation is None or rod.rod.condition in SPOILED:
             continue
         if noted("rod damage", rod.rod.note) and packet.fitness is Fitness.GOOD:
             yield Gap(
                 subject=rod.rod.name,
                 what=f"{rod.rod.name} ({rod.words}): its note says '{rod.rod.note}', and it is written down as "
                 f"{rod.rod.condition}",
-                remedy="Bend and tap one: a covering that cracks, flakes or sounds dull is scrap. Then put its "
-                "condition or its note right.",
+                remedy="Bend and tap one: a covering that cracks, flakes or sounds dull is scrap"
+                + (", and low-hydrogen rods that may be damp are baked once. " if designation.low_hydrogen else ". ")
+                + "Then put its condition or its note right.",
                 command=f"kitlist rod edit {quoted(rod.rod.name)} condition=WORD note=WORDS",
                 known=False,
             )
-        elif packet.fitness is not Fitness.GOOD:
+        elif packet.fitness is not Fitness.GOOD and not designation.low_hydrogen:
             yield Gap(
                 subject=rod.rod.name,
                 what=f"{rod.rod.name} ({rod.words}): {packet.fitness}. {packet.why}",

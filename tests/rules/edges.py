@@ -666,7 +666,8 @@ EDGES: tuple[tuple[str, Callable[[], Example], Severity | None], ...] = (
     ("behind-the-weld-not-read", lambda: with_repair(behind="?"), None),
     ("behind-the-weld-not-read", lambda: with_repair(behind="no wiring, brake line"), None),
     ("behind-the-weld-not-read", lambda: with_repair(behind="no wiring, nothing"), None),
-    ("rod-not-tested", lambda: rods(rod("a", note="rusty", designation="E7018", **SEALED)), None),
+    ("rod-not-tested", lambda: rods(rod("a", note="seal broken", designation="E7018", **SEALED)), FIX),
+    ("rod-not-tested", lambda: rods(rod("a", note="seal not broken", designation="E7018", **SEALED)), None),
     ("rod-not-tested", lambda: rods(rod("a", note="rusty", condition=RodCondition.WET), rod("b")), None),
     (
         "rod-not-tested",

@@ -17,6 +17,7 @@ from kitlist.rules.example import (
     with_gear,
     with_kit,
     with_lead,
+    with_reading,
     with_repair,
     with_tool,
     with_trip,
@@ -321,6 +322,15 @@ CREW: tuple[Group, ...] = (
     ("implant-near-the-arc", FIX, "an implant in other words", ("Bo (ICD)", "Lee: insulin pump", "Kim, cochlear")),
     (None, None, "none that current passes", ("two, nobody with implants", "Bo (hip implant)", "no pacemakers")),
 )
+READ: tuple[Group, ...] = (
+    (
+        "charge-not-known",
+        STOP,
+        "no battery at rest",
+        ("engine running", "lights on", "on the charger", "10 min after the drive", "fridge running"),
+    ),
+    (None, None, "at rest", ("engine off, lights off", "not on charge", "charged overnight, stood since Monday")),
+)
 TOOL: tuple[Group, ...] = (
     ("gear-unsound", FIX, "it may do nothing", ("gauge in the red", "half discharged in May", "pin missing")),
     (None, None, "sound", ("gauge in the green", "never used", "not broken")),
@@ -506,6 +516,7 @@ TRAPS = (
         NOTE,
         "arcs on",
     ),
+    *_of("reading note", READ, lambda words: with_reading("north-second", note=words)),
     Trap("a bag in the garage", lambda: _bag("garage shelf"), "bag-stays-home", FIX, "it is in no vehicle"),
     Trap("a bag in a motorhome", lambda: _bag("motorhome, left locker"), None, None, "a vehicle by another word"),
     Trap(
