@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import math
 
+from kitlist.base.terms import Units
+
 _DIGITS = {"mm": 1, "h": 1, "m": 2, "kg": 2, "l": 2, "L": 2}  # digits after the point; another unit keeps its own
 
 
@@ -69,6 +71,16 @@ def imperial(value: float, unit: str) -> str:
     if unit == "°C":
         return f"{round(value * 1.8 + 32):g} °F".replace("-", "−")
     return f"{value * factor:.{digits}f} {word}" if word else ""
+
+
+def beside(value: float, unit: str, *, units: Units) -> str:
+    """The metric value, and behind it in brackets the one of inches, gauges and Fahrenheit where an owner wants it.
+
+    >>> beside(35, "mm²", units=Units.METRIC), beside(35, "mm²", units=Units.IMPERIAL)
+    ('35 mm²', '35 mm² (2 AWG)')
+    """
+    other = imperial(value, unit) if units is Units.IMPERIAL else ""
+    return f"{told(value, unit)} ({other})" if other else told(value, unit)
 
 
 def counted(count: float, one: str, several: str = "") -> str:

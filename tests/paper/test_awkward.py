@@ -11,8 +11,9 @@ import pytest
 
 from kitlist.base import clean
 from kitlist.base.errors import PrintError
-from kitlist.base.terms import Paper
+from kitlist.base.terms import Paper, Units
 from kitlist.faces.paper import card_split, html, pdf, sheet_fit, text, typeface
+from kitlist.faces.paper.build_labels import build_labels
 from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.build_stickers import build_stickers
 from kitlist.faces.paper.card_document import Card, IfThenLine, Step
@@ -201,3 +202,16 @@ def test_names_of_any_script_stay_apart_on_card_and_sheet(name: str) -> None:
 def test_the_stops_by_themselves_are_those_of_the_whole_judgement(name: str) -> None:
     case = awkward.KITS[name]()
     assert stops(case.kit, case.trip, on=case.on) == case.stops
+
+
+def test_an_owner_of_imperial_units_has_them_beside_the_metric_on_sheet_and_labels() -> None:
+    case = awkward.sound()
+    metric, both = build_sheet(case), build_sheet(case, units=Units.IMPERIAL)
+    things = {item.number: item.what for bag in both.bags for item in bag.items}
+    assert "Link, 3 m (9.8 ft), 35 mm² (2 AWG)" in things.values()
+    assert "Thick rods, 4 mm (5/32 in) E6013" in things.values()
+    assert "5 °C (41 °F) to 25 °C (77 °F)" in both.about
+    assert "(" not in " ".join(item.what for bag in metric.bags for item in bag.items)
+    labels = build_labels(case, units=Units.IMPERIAL)
+    assert any("(2 AWG)" in item.what for label in labels.labels for item in label.items)
+    assert len(pdfplumber.open(io.BytesIO(pdf.to_pdf(both))).pages) == 2

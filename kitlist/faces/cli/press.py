@@ -44,11 +44,12 @@ def press_sheet(
     from kitlist.faces.paper import since_last
     from kitlist.faces.paper.build_sheet import build_sheet
     from kitlist.faces.paper.placing import check_free
-    from kitlist.store import checked_off
+    from kitlist.store import checked_off, settings
     from kitlist.trips.timeline import readings_basis
 
     check_free(path, store=store.path, replace=replace)
-    sheet = build_sheet(readiness, actions=actions_of(store, readiness), annex=annex)
+    units = settings.of(store).units
+    sheet = build_sheet(readiness, actions=actions_of(store, readiness), annex=annex, units=units)
     run = _Run(
         paper="sheet",
         document=sheet,

@@ -109,13 +109,13 @@ def labels(
     Example: kitlist print labels --out labels.pdf
     """
     from kitlist.faces.paper.build_labels import build_labels
-    from kitlist.store import rod_events
+    from kitlist.store import rod_events, settings
 
     store = open_store(context)
     readiness = judged(store, trip, on=day(on))
     baked = {rod.name: rod_events.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
     size = press.paper_of(store, paper)
-    built = build_labels(readiness, baked_on=baked, gaps=gaps)
+    built = build_labels(readiness, baked_on=baked, gaps=gaps, units=settings.of(store).units)
     _told(press.press_blank(store, built, out or Path("labels.pdf"), size=size, replace=replace))
 
 

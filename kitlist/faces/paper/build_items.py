@@ -9,8 +9,8 @@ from functools import cache
 from typing import Any
 
 from kitlist.base import resources
-from kitlist.base.measures import told
-from kitlist.base.terms import Conductor
+from kitlist.base.measures import beside, told
+from kitlist.base.terms import Conductor, Units
 from kitlist.faces.paper.build_words import capital
 from kitlist.faces.paper.document import Section, SheetItem
 from kitlist.kit import Ballast, Clamp, Gear, Kit, Lead, Rod, Tool
@@ -33,7 +33,9 @@ def wording() -> Mapping[str, Any]:
     return tomllib.loads(path.read_text(encoding="utf-8"))
 
 
-def bags(readiness: Readiness, *, called: Mapping[str, str] | None = None) -> tuple[Section, ...]:
+def bags(
+    readiness: Readiness, *, called: Mapping[str, str] | None = None, units: Units = Units.METRIC
+) -> tuple[Section, ...]:
     """A section a bag, in walking order; what has no bag comes last. Numbered as the check-off counts.
 
     `called` has a shorter name for some bags and things, where a paper needs one.
@@ -43,24 +45,36 @@ def bags(readiness: Readiness, *, called: Mapping[str, str] | None = None) -> tu
     for line in check_off.lines(readiness.kit):
         filled.setdefault(line.bag, []).append(line)
     return tuple(
-        Section(title=named.get(bag, bag), note=lines[0].place, items=tuple(_bag_items(lines, readiness, named)))
+        Section(title=named.get(bag, bag), note=lines[0].place, items=tuple(_bag_items(lines, readiness, named, units)))
         for bag, lines in filled.items()
     )
 
 
-def _bag_items(lines: Iterable[check_off.Line], readiness: Readiness, called: Mapping[str, str]) -> list[SheetItem]:
+def _bag_items(
+    lines: Iterable[check_off.Line], readiness: Readiness, called: Mapping[str, str], units: Units
+) -> list[SheetItem]:
     """The things of a bag, what nobody leaves without first; each keeps the number that its answer is typed in by."""
     ordered = sorted(lines, key=lambda line: not carried_first(line.thing))
     return [
-        replace(item(line.thing, readiness, called=called), number=line.number, first=carried_first(line.thing))
+        replace(
+            item(line.thing, readiness, called=called, units=units),
+            number=line.number,
+            first=carried_first(line.thing),
+        )
         for line in ordered
     ]
 
 
-def recheck(readiness: Readiness, *, card_hash: str, called: Mapping[str, str] | None = None) -> tuple[SheetItem, ...]:
+def recheck(
+    readiness: Readiness,
+    *,
+    card_hash: str,
+    called: Mapping[str, str] | None = None,
+    units: Units = Units.METRIC,
+) -> tuple[SheetItem, ...]:
     """What nobody leaves without, looked at again at the door, with what is wrong with it."""
     stale = any(gap.subject == CARD and gap.weight is not Severity.NOTE for gap in readiness.gaps)
-    return (*_must_carry(readiness, called or {}), _card_item(card_hash, stale=stale))
+    return (*_must_carry(readiness, called or {}, units), _card_item(card_hash, stale=stale))
 
 
 def _card_item(card_hash: str, *, stale: bool) -> SheetItem:
@@ -70,13 +84,13 @@ def _card_item(card_hash: str, *, stale: bool) -> SheetItem:
     return SheetItem(what="Glovebox card, laminated", see=f"hash {card_hash}", gap_word="print anew" if stale else "")
 
 
-def _must_carry(readiness: Readiness, called: Mapping[str, str]) -> Iterator[SheetItem]:
+def _must_carry(readiness: Readiness, called: Mapping[str, str], units: Units) -> Iterator[SheetItem]:
     for block in wording()["must_carry"]:
         found = [t for t in things(readiness.kit) if getattr(t, "what", "") in block["kinds"] and t.count > 0]
         if not found:
             yield SheetItem(what=block["missing"], need="1", have="0", short_by=1, gap_word="missing", stays=True)
-        yield from (item(thing, readiness, called=called) for thing in found)
-    yield from (item(own, readiness, called=called) for own in readiness.kit.items if own.must_carry > 0)
+        yield from (item(thing, readiness, called=called, units=units) for thing in found)
+    yield from (item(own, readiness, called=called, units=units) for own in readiness.kit.items if own.must_carry > 0)
 
 
 def carried_first(thing: Thing) -> bool:
@@ -88,7 +102,7 @@ def carried_first(thing: Thing) -> bool:
 
 def what_it_is(thing: Thing) -> tuple[str, str]:
     """A thing in words with its details, and the state to see."""
-    return _what(thing, thing.name), wording()["see"].get(_kind(thing), "")
+    return _what(thing, thing.name, Units.METRIC), wording()["see"].get(_kind(thing), "")
 
 
 def things(kit: Kit) -> tuple[Thing, ...]:
@@ -96,13 +110,19 @@ def things(kit: Kit) -> tuple[Thing, ...]:
     return (*kit.gear, *kit.leads, *kit.ballasts, *kit.clamps, *kit.rods, *kit.tools, *kit.items)
 
 
-def item(thing: Thing, readiness: Readiness, *, called: Mapping[str, str] | None = None) -> SheetItem:
+def item(
+    thing: Thing,
+    readiness: Readiness,
+    *,
+    called: Mapping[str, str] | None = None,
+    units: Units = Units.METRIC,
+) -> SheetItem:
     """One thing as a line to tick."""
     subjects = (thing.name, "links") if thing == _first_link(readiness.kit) else (thing.name,)
     gaps = [gap for gap in readiness.gaps if gap.subject in subjects or thing.name in gap.also]
     short = next((gap for gap in gaps if gap.rule in _COUNTED and gap.subject in ("links", thing.name)), None)
     return SheetItem(
-        what=_what(thing, (called or {}).get(thing.name, thing.name)),
+        what=_what(thing, (called or {}).get(thing.name, thing.name), units),
         see=wording()["see"].get(_kind(thing), ""),
         need=str(thing.count + _short_by(short, thing)),
         have=str(thing.count),
@@ -122,26 +142,26 @@ def _kind(thing: Thing) -> str:
     return str(thing.use if isinstance(thing, Lead) else thing.what)
 
 
-def _what(thing: Thing, name: str) -> str:
-    return capital(", ".join(part for part in (name, *_details(thing)) if part))
+def _what(thing: Thing, name: str, units: Units) -> str:
+    return capital(", ".join(part for part in (name, *_details(thing, units)) if part))
 
 
-def _details(thing: Thing) -> Iterable[str]:
+def _details(thing: Thing, units: Units) -> Iterable[str]:
     if isinstance(thing, Lead):
         metal = "" if thing.conductor in (Conductor.COPPER, Conductor.UNKNOWN) else f" {thing.conductor}"
-        yield told(thing.length_m, "m") if thing.length_m else ""
-        yield f"{told(thing.area_mm2, 'mm²')}{metal}" if thing.area_mm2 else ""
+        yield beside(thing.length_m, "m", units=units) if thing.length_m else ""
+        yield f"{beside(thing.area_mm2, 'mm²', units=units)}{metal}" if thing.area_mm2 else ""
     elif isinstance(thing, Ballast):
         yield f"{thing.width_mm:g} x {thing.thickness_mm:g} mm {thing.metal}" if thing.width_mm else ""
-        yield told(thing.length_m, "m") if thing.length_m else ""
+        yield beside(thing.length_m, "m", units=units) if thing.length_m else ""
     elif isinstance(thing, Rod):
-        yield f"{thing.diameter_mm:g} mm {thing.designation}"
+        yield f"{beside(thing.diameter_mm, 'mm', units=units)} {thing.designation}"
     elif isinstance(thing, Gear):
         yield f"shade {thing.shade:g}" if thing.shade else ""
         yield thing.protection
     elif isinstance(thing, Tool):
         yield str(thing.agent) if thing.agent and thing.agent not in thing.name else ""
-        yield told(thing.amount_kg, "kg") if thing.amount_kg else ""
+        yield beside(thing.amount_kg, "kg", units=units) if thing.amount_kg else ""
         yield told(thing.volume_l, "L") if thing.volume_l else ""
         yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
     elif isinstance(thing, OwnItem):

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from kitlist.base.terms import Polarity, RodStorage
+from kitlist.base.terms import Polarity, RodStorage, Units
 from kitlist.faces.paper.build_items import NO_BAG, bags
 from kitlist.faces.paper.build_words import capital
 from kitlist.faces.paper.document import Fact, Marks, SheetItem
@@ -22,7 +22,11 @@ TIMES = {0: "never", 1: "once", 2: "twice"}
 
 
 def build_labels(
-    readiness: Readiness, *, baked_on: Mapping[str, Sequence[date]] | None = None, gaps: bool = False
+    readiness: Readiness,
+    *,
+    baked_on: Mapping[str, Sequence[date]] | None = None,
+    gaps: bool = False,
+    units: Units = Units.METRIC,
 ) -> Labels:
     """The labels: bags in walking order, then rods. `baked_on` gives the days on which each packet was baked.
 
@@ -37,7 +41,7 @@ def build_labels(
             items=bag.items if gaps else tuple(_lasting(item) for item in bag.items),
             blanks=() if bag.note else WHERE_BLANK,
         )
-        for bag in bags(readiness)
+        for bag in bags(readiness, units=units)
         if bag.title != NO_BAG
     )
     polarity = one_polarity(readiness.outlook.rods)

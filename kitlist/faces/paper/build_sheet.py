@@ -7,9 +7,9 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from kitlist.base.errors import PrintError
-from kitlist.base.measures import counted, told
+from kitlist.base.measures import beside, counted
 from kitlist.base.sources import PRACTICE, Tag
-from kitlist.base.terms import FireRules
+from kitlist.base.terms import FireRules, Units
 from kitlist.faces.paper import called, typeface
 from kitlist.faces.paper.build_bank import bank_panel
 from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
@@ -37,6 +37,7 @@ def build_sheet(
     actions: Iterable[Action] = (),
     annex: bool = False,
     for_screen: bool = False,
+    units: Units = Units.METRIC,
 ) -> Sheet:
     """The sheet of a readiness, in the order in which it is read; `actions` are what is to be done by which day.
 
@@ -50,17 +51,19 @@ def build_sheet(
         trip=trip.name,
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
-        about=tuple(_about(readiness)),
+        about=tuple(_about(readiness, units)),
         bank=bank_panel(readiness, card=facts, names=names, drawn=not for_screen),
         mend=() if for_screen else _mend(readiness),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
         book=tuple(_book(readiness)) if annex else (),
-        bags=() if for_screen else tuple(_with_place(section) for section in bags(readiness, called=names)),
+        bags=()
+        if for_screen
+        else tuple(_with_place(section) for section in bags(readiness, called=names, units=units)),
         recheck=Section(
             title="Recheck at the door",
-            items=() if for_screen else recheck(readiness, card_hash=card_hash, called=names),
+            items=() if for_screen else recheck(readiness, card_hash=card_hash, called=names, units=units),
         ),
         cautions=tuple(wording()["cautions"]),
         thresholds=readiness.changes,
@@ -157,12 +160,12 @@ def _facts(readiness: Readiness) -> Iterator[Fact]:
         yield Fact("Fire rules: ask", trip.fire_authority)
 
 
-def _about(readiness: Readiness) -> Iterator[str]:
+def _about(readiness: Readiness, units: Units) -> Iterator[str]:
     trip = readiness.trip
     starts, ends = trip.starts_on, trip.ends_on
     yield f"{starts.day} {starts:%b} to {ends.day} {ends:%b %Y}"
     yield ", ".join(trip.vehicles) or "no vehicle named"
-    yield f"{_degrees(trip.coldest_c)} to {_degrees(trip.hottest_c)}"
+    yield f"{_degrees(trip.coldest_c, units)} to {_degrees(trip.hottest_c, units)}"
     yield "help not known" if trip.days_from_help is None else f"help {counted(trip.days_from_help, 'day')}"
     yield f"fire rules {_fire(trip.fire_rules)}"
 
@@ -171,8 +174,8 @@ def _fire(rules: FireRules) -> str:
     return str(rules).replace("-", " ")
 
 
-def _degrees(celsius: float | None) -> str:
-    return "not known" if celsius is None else told(celsius, "°C")
+def _degrees(celsius: float | None, units: Units = Units.METRIC) -> str:
+    return "not known" if celsius is None else beside(celsius, "°C", units=units)
 
 
 def _sources(readiness: Readiness) -> Iterator[str]:
