@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from kitlist.base.errors import KitlistError
+from kitlist.base.measures import told
 from kitlist.base.span import Span
 from kitlist.base.terms import BatteryPlace, StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Tool, Trip, Vehicle
@@ -21,6 +22,7 @@ from kitlist.physics import figures
 from kitlist.physics.bank.pairs import Rejoin
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
 from kitlist.physics.battery.charge import charge_at
+from kitlist.physics.battery.cold import coldest_known_c
 from kitlist.physics.battery.gas import spark_distance_m
 from kitlist.physics.battery.recharge import (
     FULL_LEAVES,
@@ -194,6 +196,8 @@ def kept_ratio(battery: BatteryOutlook, rods: Iterable[RodOutlook]) -> float:
     """The charge that a battery keeps on the trip's coldest, and down to which rods burn: its reserve, or what volts
     on load ask of it with the rod that asks most; never over full."""
     name = battery.battery.name
+    if battery.coldest_c < coldest_known_c():
+        return 1.0  # nobody knows what it gives: all is kept
     floors = [x.lasting.kept[name].floor for x in rods if x.lasting is not None and name in x.lasting.kept]
     asked = [floor.at(battery.coldest_c) for floor in floors]
     return min(1.0, max((battery.reserve_ratio, *asked)))
@@ -248,6 +252,8 @@ class _Line:
         )
 
     def _not_known(self, rod: RodOutlook | None) -> str:
+        if self.battery.coldest_c < (known_c := coldest_known_c()):
+            return f"what it gives under {told(known_c, '°C')} is not known, nor what to charge it to"
         if self.battery.battery.c20_ah is None:
             return "its 20 h capacity is not known"
         if self.battery.charge.soc_ratio is None:

@@ -108,11 +108,15 @@ def link_ohm_20c(links: Sequence[Lead]) -> float:
 
 
 def first_to_warm(leads: Sequence[Lead]) -> LeadHeat | None:
-    """The lead whose insulation reaches its limit first, by area, metal and limit; of those whose area is known."""
+    """The lead whose insulation reaches its limit first, by area, metal and limit; of those whose area is known.
+
+    One whose metal nobody wrote down warms at the least as copper does: so the rods are counted, and lead-too-thin asks
+    for the metal, as it may get hotter. Counted as the worse it would leave a kit no rod for want of an answer.
+    """
     known = [
         LeadHeat(
             area_mm2=lead.area_mm2,
-            conductor=cable.taken_as(lead.conductor, cable.MetalUse.HEAT),
+            conductor=cable.taken_as(lead.conductor, cable.MetalUse.CURRENT),
             limit_c=lead.insulation_limit_c or INSULATION_C,
         )
         for lead in leads

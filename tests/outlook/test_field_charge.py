@@ -191,3 +191,15 @@ def test_a_battery_that_has_enough_is_said_to_have_enough_and_none_is_both_full_
     text = "\n".join(field_lines(field_charge(bare.kit, bare.trip, outlook, rods=90), columns=200))
     assert "not charged: no way" in text
     assert "full" not in text.partition("First:")[0]
+
+
+def test_colder_than_anybody_knows_what_a_battery_gives_there_is_no_time_and_no_error():
+    example = equipped(tools=(CHARGER,))
+    cold = replace(example, trip=replace(example.trip, coldest_c=-29.5))
+    line = planned(cold, temp_c=0.0)["north-main"]
+    assert line.times == ()
+    assert "under −29 °C is not known" in line.why_not
+    known = replace(example, trip=replace(example.trip, coldest_c=-29.0))
+    assert planned(known, temp_c=0.0)["north-main"].times
+    outlook = assess(cold.kit, cold.trip, on=cold.on).outlook
+    assert kept_ratio(outlook.batteries["north-main"], outlook.rods) == 1.0

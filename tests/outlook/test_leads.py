@@ -22,7 +22,10 @@ from kitlist.outlook.leads import (
     parts_at_plug,
     parts_in_work_lead,
 )
-from kitlist.rules.example import lead, whole, with_kit, without_tool
+from kitlist.outlook.options.plan import plan_for
+from kitlist.physics.leads.warming import duty_rating
+from kitlist.readiness import assess
+from kitlist.rules.example import lead, whole, with_kit, with_lead, without_tool
 
 HOLDER = lead("holder lead", LeadUse.HOLDER, Fitting.HOLDER, length_m=6.0)
 WORK = lead("work lead", LeadUse.WORK, Fitting.WORK_CLAMP, length_m=6.0)
@@ -162,12 +165,21 @@ def test_the_lead_that_warms_first_is_found_by_area_metal_and_what_its_insulatio
     assert first_to_warm((link("?", area_mm2=None),)) is None
 
 
-def test_a_metal_that_nobody_wrote_down_is_copper_for_the_current_and_copper_clad_for_the_heat() -> None:
+def test_a_metal_that_nobody_wrote_down_is_copper_for_the_current_and_copper_clad_for_what_it_may_carry() -> None:
     unknown = link("??", area_mm2=25, conductor=Conductor.UNKNOWN)
-    copper, clad = (replace(unknown, conductor=metal) for metal in (Conductor.COPPER, Conductor.COPPER_CLAD))
+    copper = replace(unknown, conductor=Conductor.COPPER)
     assert in_row((unknown,)) == in_row((copper,))
     assert link_ohm_20c((unknown,)) == link_ohm_20c((copper,))
-    assert first_to_warm((unknown,)) == first_to_warm((clad,))
+    assert first_to_warm((unknown,)) == first_to_warm((copper,))  # it warms so at the least
+    carries = {metal: duty_rating(area_mm2=25, duty_ratio=0.5, conductor=metal).current_a for metal in Conductor}
+    assert carries[Conductor.UNKNOWN] == carries[Conductor.COPPER_CLAD] < carries[Conductor.COPPER]
+
+
+def test_a_kit_whose_leads_are_of_unknown_metal_is_asked_for_it_and_is_not_left_without_a_rod() -> None:
+    example = with_lead("work lead", conductor=Conductor.UNKNOWN)
+    readiness = assess(example.kit, example.trip, on=example.on)
+    assert [gap.rule for gap in readiness.gaps] == ["lead-too-thin"]
+    assert plan_for(example.kit, example.trip, on=example.on).offers
 
 
 def test_insulation_of_which_nothing_is_written_bears_what_common_pvc_does() -> None:

@@ -22,7 +22,7 @@ class OneLine:
     whole: bool = False  # all parts or none: what is left out would stand there as nobody has read it
 
 
-ON_EVERY_BATTERY = re.compile(r"(?<![\d.,])12\s?v(?:olts?)?\b|\(?\b(?:20\s?h|c20|k20)\b\)?", re.IGNORECASE)
+ON_EVERY_BATTERY = re.compile(r"(?<![\d.,])12\s?v(?:olts?)?(?![a-z])|\(?\b(?:20\s?h|c20|k20)\b\)?", re.IGNORECASE)
 LABEL = OneLine(
     "label",
     "its label",

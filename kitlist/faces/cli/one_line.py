@@ -101,8 +101,22 @@ def _what_fits_none(fields: Mapping[str, Field], parts: Sequence[Asked], words: 
     bare = next((w for w in alone if raw_values.PLAIN_NUMBER.fullmatch(w.replace(",", "."))), "")
     if bare and len(alone) == 1:
         return f"{bare} of what? Say the unit"
+    for word in alone:
+        for part in parts:
+            if how := _how_to_write(fields[part.field], word):
+                return f"{word[:40]!r}: {how}"
     unread = alone[0] if alone else " ".join(words)
     return f"{unread[:40]!r} is not understood here"
+
+
+def _how_to_write(field: Field, word: str) -> str:
+    """What is said of a word that can mean two things, as 2/0; "" for the rest."""
+    try:
+        if field.type in (float, int):
+            quantities.parse(word, field.unit)
+    except BadData as error:
+        return error.hint
+    return ""
 
 
 def _wanted(parts: Sequence[Asked]) -> str:

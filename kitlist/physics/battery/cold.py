@@ -23,6 +23,15 @@ def _points() -> tuple[tuple[float, float], ...]:
     return tuple((float(row["temp_c"]), float(row["capacity_ratio"])) for row in table("cold_capacity"))
 
 
+def coldest_known_c() -> float:
+    """Under this nobody knows what a battery gives, °C.
+
+    >>> coldest_known_c()
+    -29.0
+    """
+    return _points()[0][0]
+
+
 @sourced(Source(Tag.READ, "TM 10-6140-200-14; TM 5-4210-230-14&P-1, Table 3"))
 def capacity_ratio(*, temp_c: float) -> Span:
     """Share of the warm capacity that a battery gives at its temperature, °C; 1 from 25 °C up.

@@ -29,8 +29,8 @@ def _class5_points(column: str) -> tuple[tuple[float, float], ...]:
 class MetalUse(StrEnum):
     """What a conductor's metal is asked for."""
 
-    CURRENT = "the current that flows through it"
-    HEAT = "how hot it gets, and what it may carry"
+    CURRENT = "the current that flows through it, and the heat that it has at the least"
+    HEAT = "what it may carry, and how hot it may get"
 
 
 def taken_as(conductor: Conductor, use: MetalUse) -> Conductor:
