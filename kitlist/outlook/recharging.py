@@ -21,11 +21,15 @@ CHARGING_H_A_DAY = Figure("hours of a day on a trip that charging and its rest m
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChargesNeeded:
-    """Rods beyond what one charge burns: how many charges on the trip, and hours of each for the slowest battery."""
+    """Rods beyond what one charge burns: how many charges on the trip, and hours of each for the slowest battery.
+
+    `fits` says whether the days of the trip have the hours for them, each with its rest.
+    """
 
     charges: int
     hours_each: Span
     ways: tuple[str, ...]
+    fits: bool = True
 
     @property
     def words(self) -> str:
@@ -42,8 +46,8 @@ def charges_needed(
     """How often the bank is charged on the trip so that rods of `total_ah` burn, and how long each charge takes.
 
     `one_charge_ah` is what the bank gives down to its reserve as it is. Each battery goes by the quickest way it has,
-    from what it keeps back up by that; the slowest governs. None where a battery of the bank has no way, a time cannot
-    be told, or it takes more hours than the days of the trip have for it.
+    from what it keeps back up by that; the slowest governs. None where a battery of the bank has no way, or a time
+    cannot be told.
     """
     if one_charge_ah <= 0.0 or total_ah <= one_charge_ah or not trip.bank:
         return None
@@ -65,9 +69,8 @@ def charges_needed(
             slowest = best.hours
     charges = charges_in(total_ah=total_ah, spare_ah=one_charge_ah, one_charge_ah=one_charge_ah)
     days = 1 if trip.ends_on is None else (trip.ends_on - trip.starts_on).days + 1
-    if charges * (slowest.best + RestAfterCharge().link_h) > CHARGING_H_A_DAY.value * days:
-        return None
-    return ChargesNeeded(charges=charges, hours_each=slowest, ways=tuple(dict.fromkeys(used)))
+    fits = charges * (slowest.best + RestAfterCharge().link_h) <= CHARGING_H_A_DAY.value * days
+    return ChargesNeeded(charges=charges, hours_each=slowest, ways=tuple(dict.fromkeys(used)), fits=fits)
 
 
 def _ends(hours: Span) -> tuple[float, float, float]:

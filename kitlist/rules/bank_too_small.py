@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.measures import counted
+from kitlist.base.measures import counted, told
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.lasting import RodsInHand
-from kitlist.outlook.recharging import ChargesNeeded, charges_needed
+from kitlist.outlook.recharging import CHARGING_H_A_DAY, ChargesNeeded, charges_needed
 from kitlist.outlook.rods import RodOutlook
 from kitlist.physics.bank.endurance import Ending
 from kitlist.rules import example
@@ -113,12 +113,17 @@ def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, Ro
         measured=round(max(0.0, spare_ah), 1),
         required=round(packed_ah, 1),
         unit="Ah",
-        severity=Severity.NOTE if again else Severity.FIX,
+        severity=Severity.NOTE if again and again.fits else Severity.FIX,
     )
 
 
 def _charged(again: ChargesNeeded) -> str:
-    """How often and how long it is charged on the trip so that all of them burn."""
+    """How often and how long it is charged on the trip so that all of them burn; or that its days are too few."""
+    if not again.fits:
+        return (
+            f"They would take {again.words}: more than {told(CHARGING_H_A_DAY.value, 'h')} in each day of it. "
+            "Pack fewer, or take a larger battery in place of the smallest."
+        )
     return f"They burn with {again.words}: each battery alone, unlinked."
 
 

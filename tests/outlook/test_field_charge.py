@@ -161,7 +161,7 @@ def test_charges_start_at_what_volts_on_load_ask_to_be_kept_where_that_is_over_t
     assert hours(raised(0.8)) > hours(outlook)
 
 
-def test_more_charging_than_the_days_of_the_trip_have_hours_for_is_no_way_to_burn_the_rods():
+def test_more_charging_than_the_days_of_the_trip_have_hours_for_is_said_not_to_fit():
     example = equipped(tools=(CHARGER,))
     outlook = assess(example.kit, example.trip, on=example.on).outlook
 
@@ -172,9 +172,9 @@ def test_more_charging_than_the_days_of_the_trip_have_hours_for_is_no_way_to_bur
     one = needed(1, 15.0)
     assert one.charges == 1
     most = int(CHARGING_H_A_DAY.value * 2 // (needed(9, 30.0).hours_each.best + 1.0))
-    assert needed(2, 10.0 * (most + 1)).charges == most
-    assert needed(2, 10.0 * (most + 2)) is None
-    assert needed(4, 10.0 * (most + 2)).charges == most + 1
+    assert (needed(2, 10.0 * (most + 1)).charges, needed(2, 10.0 * (most + 1)).fits) == (most, True)
+    assert needed(2, 10.0 * (most + 2)).fits is False
+    assert needed(4, 10.0 * (most + 2)).fits is True
 
 
 def test_a_battery_that_has_enough_is_said_to_have_enough_and_none_is_both_full_and_without_a_way():
