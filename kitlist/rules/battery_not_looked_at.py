@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.noted import noted
 from kitlist.base.sources import PRACTICE, Figure
 from kitlist.base.terms import Chemistry, Condition
 from kitlist.kit import Battery
@@ -11,6 +12,7 @@ from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
 
+_KINDS = (Chemistry.FLOODED, Chemistry.CALCIUM, Chemistry.EFB, Chemistry.AGM, Chemistry.GEL)
 LIGHT_KG_PER_AH = Figure("lightest lead-acid battery for its capacity", 0.17, "kg/Ah", PRACTICE, 0.13, 0.20)
 """Lead weighs 0.22 to 0.38 kg/Ah, lithium about half: between the two. Common practice."""
 
@@ -57,6 +59,13 @@ def _unasked(battery: Battery) -> Iterator[tuple[str, str, str]]:
             "nobody has looked it over for cracks, leaks and swelling",
             "Look it over, and write down what you see.",
             "condition=WORD",
+        )
+    other = [kind for kind in _KINDS if noted(f"kind {kind}", f"{battery.name}; {battery.note}")]
+    if other and battery.chemistry in _KINDS and battery.chemistry not in other:
+        yield (
+            f"its name or note says {other[0].words}, and its chemistry is written down as {battery.chemistry.words}",
+            "Read its label: full volts, charge limits and what it may be linked with hang on it.",
+            "chemistry=KIND note=WORDS",
         )
     light = round(LIGHT_KG_PER_AH.value * (battery.c20_ah or 0.0), 1)
     if battery.mass_kg is not None and battery.mass_kg < light:

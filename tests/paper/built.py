@@ -138,7 +138,7 @@ def without_isolator(readiness: Readiness) -> Readiness:
 def strange() -> Readiness:
     """Vehicles and batteries whose names are short and strange: those that a card can hold."""
     it = whole()
-    short = dict(zip(it.kit.battery, ("車🔥", "<b>x</b>", "\u202eeno", "Łódź & co"), strict=True))
+    short = dict(zip(it.kit.battery, ("Ж🔥", "<b>x</b>", "\u202eeno", "Łódź & co"), strict=True))
     kit = replace(
         it.kit,
         batteries=tuple(replace(b, name=short[b.name]) for b in it.kit.batteries),

@@ -10,9 +10,11 @@ import pdfplumber
 import pytest
 
 from kitlist.base import clean
+from kitlist.base.errors import PrintError
 from kitlist.base.terms import Paper
-from kitlist.faces.paper import card_split, html, pdf, sheet_fit, typeface
+from kitlist.faces.paper import card_split, html, pdf, sheet_fit, text, typeface
 from kitlist.faces.paper.build_sheet import build_sheet
+from kitlist.faces.paper.build_stickers import build_stickers
 from kitlist.faces.paper.card_document import Card, IfThenLine, Step
 from kitlist.faces.paper.document import Hookup, Sheet
 from kitlist.faces.paper.overflow import PX_A_MM
@@ -121,6 +123,7 @@ CARDED = (
     "demo", "sound", "six-rods", "long-names", "cyrillic", "chinese", "hebrew", "mixed-scripts", "guests", "pairs",
     "two-pairs", "four-ballast", "wet-pair", "alone", "parallel", "twelve-repairs", "cold", "hostile",
 )  # fmt: skip
+UNTYPED = ("chinese", "hebrew", "mixed-scripts")
 LOOKED_UP = ("Rods on this bank", "Tables", "Notes", "Somebody is hurt", "When it goes wrong")
 
 
@@ -160,13 +163,27 @@ def test_a_trigger_on_the_last_face_is_one_bold_line_among_few(name: str) -> Non
 
 @pytest.mark.parametrize(
     ("name", "paper"),
-    [*((name, Paper.A4) for name in CARDED), *((name, Paper.LETTER) for name in ("demo", "twelve-repairs"))],
+    [
+        *((name, Paper.A4) for name in CARDED if name not in UNTYPED),
+        *((name, Paper.LETTER) for name in ("demo", "twelve-repairs")),
+    ],
 )
 def test_every_awkward_card_fits_its_faces_on_its_paper_the_same_way_twice(name: str, paper: Paper) -> None:
     made = pdf.to_pdf(card(name), paper=paper)
     if name in ("demo", "pairs"):
         assert made == pdf.to_pdf(built.card(awkward.KITS[name]()), paper=paper)
     assert len(pdfplumber.open(io.BytesIO(made)).pages) == -(-len(card(name).faces) // 4)
+
+
+@pytest.mark.parametrize("name", UNTYPED)
+def test_a_card_or_sticker_whose_names_no_family_has_the_letters_of_is_refused_by_name(name: str) -> None:
+    case = awkward.KITS[name]()
+    first = next(word for battery in case.trip.bank for word in battery.split() if not word.isascii())
+    for paper in (card(name), build_stickers(case.kit, case.trip, on=case.on)):
+        with pytest.raises(PrintError, match=r"no letters for") as refused:
+            pdf.to_pdf(paper)
+        assert first[:3] in refused.value.message
+        assert text.render(paper)
 
 
 @pytest.mark.parametrize("name", ["chinese", "hebrew", "mixed-scripts", "cyrillic"])

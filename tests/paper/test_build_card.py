@@ -344,13 +344,16 @@ def test_names_in_cyrillic_and_greek_print_in_their_script_and_names_that_no_fam
 
     from paper.papers import chars_of
 
-    own = ("Цапля главная", "Ερωδιός", "車載用")
+    own = ("Цапля главная", "Ερωδιός", "Łódź & co")
     card = built.card(built.guests((*own[:2], own[2]), strings=1))
     pages = pdfplumber.open(io.BytesIO(pdf.to_pdf(card))).pages
     words = " ".join(page.extract_text() for page in pages)
     assert "Free 1 Цапля" in words
     assert "Ερωδιός" in words
     assert any("Fira" in char["fontname"] for page in pages for char in chars_of(page))
+    with pytest.raises(PrintError, match="no letters for 車載用, 電池甲, 電池乙") as refused:
+        pdf.to_pdf(built.card(built.guests(("車載用", "電池甲", "電池乙"), strings=1)))
+    assert "Cyrillic" in refused.value.hint
     twins = built.card(built.guests(("車載用", "電池甲", "電池乙"), strings=1))
     (drawing,) = (b for f in twins.faces for b in f.blocks if isinstance(b, Hookup))
     assert len({box.name for box in drawing.boxes}) == 3

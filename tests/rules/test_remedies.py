@@ -160,6 +160,7 @@ SAID = (  # what is wrong by somebody's words, and the words that put it right
     ("battery-refused", "battery note: has a BMS", {"WORDS": "no BMS, read off its label"}),
     ("battery-refused", "battery note: leaks at the post", {"WORDS": "dry, looked at by Jo"}),
     ("battery-not-looked-at", "a battery of half the weight", {"KG": "22kg"}),
+    ("battery-not-looked-at", "battery note: gel by its label", {"KIND": "agm", "WORDS": "agm by its label"}),
     ("lead-spliced", "lead note: crimped join in the middle", {"METRES": "4m", "ANSWER": "no"}),
     ("lead-spliced", "a link worn to the copper", {"ANSWER": "yes"}),
     ("clothing-synthetic", "cloth class: hi-vis vest", {"CLASS": "ISO 11611 class 2"}),

@@ -80,6 +80,7 @@ def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
         bank=bank_words(facts.strings),
         faces=tuple(_numbered([*drafts, *last])),
         marks=Marks(printed_on=on, revision=revision),
+        untyped=called.untyped(facts),
     )
 
 

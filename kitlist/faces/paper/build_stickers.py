@@ -24,6 +24,7 @@ def build_stickers(kit: Kit, trip: Trip, *, on: date) -> Stickers:
         bank=bank_words(facts.strings),
         stickers=(*_batteries(facts), *_leads(facts)),
         marks=Marks(printed_on=on),
+        untyped=called.untyped(facts),
     )
 
 

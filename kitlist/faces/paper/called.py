@@ -38,6 +38,18 @@ def _beside(vehicles: Mapping[str, str]) -> NameRoom:
     return NameRoom(wide_mm=STEP_WIDE_MM - taken_mm - SPARE_MM, size_pt=STEP_PT)
 
 
+def untyped(facts: CardFacts) -> tuple[str, ...]:
+    """The words in the names of crew, batteries, vehicles and repairs that no family of the type has the letters of."""
+    bank = facts.procedure.bank
+    names = [facts.crew, *(b.name for b in bank), *(b.vehicle for b in bank), *(r.name for r in facts.repairs)]
+    words = dict.fromkeys(word for name in names for word in clean.plain(name).split())
+    return tuple(word for word in words if clean.SUBSTITUTE in clean.drawable(_letters(word), has=typeface.has))
+
+
+def _letters(word: str) -> str:
+    return "".join(character for character in word if character.isalpha())
+
+
 def names_on_sheet(kit: Kit) -> dict[str, str]:
     """A name for everything that a sheet lists: as it is where it fits two lines, else as short as it must be."""
     kinds = (kit.gear, kit.leads, kit.ballasts, kit.clamps, kit.rods, kit.tools, kit.items)

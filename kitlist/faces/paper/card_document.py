@@ -108,7 +108,8 @@ class Card:
     defer: str = DEFER
     title: str = "Glovebox card"
     format: int = FORMAT
+    untyped: tuple[str, ...] = ()  # words of its names that no family of the type has the letters of
 
     def content_hash(self) -> str:
         """Eight hex digits of what the card shows; the sheet prints it, so that a stale card can be told."""
-        return hash_of(self, "card", leave_out=("marks",))
+        return hash_of(self, "card", leave_out=("marks", "untyped"))

@@ -16,20 +16,37 @@ from kitlist.faces.paper.card_document import Card, Face, Grid, IfThenLine, Pola
 from kitlist.faces.paper.card_html import FACES_A_PAGE
 from kitlist.faces.paper.card_split import STEPS_A_FACE, lines_of
 from kitlist.faces.paper.document import Caution, Sheet, Signal
+from kitlist.faces.paper.stickers import Stickers
 
 BOXES_A_FACE = 2  # warnings; more than that and none is read
 BOXES_A_SHEET = 3
 FOOT_TOP_MM = 134.0 - 5.0 - 19.8  # below the upper edge of a face, as in templates/card.css
 PX_A_MM = 96 / 25.4
 TOLERANCE_MM = 0.1
+SCRIPT_NAMED = 3  # words that a refusal quotes
 QUOTED_MOST = 70  # characters of a line as a message quotes it
 
 
 def check_words(card: Card) -> None:
     """The limits on the card's words: steps a face, each on one line, boxes a face, a warning before its step."""
+    check_script(card)
     shown = clean.for_paper(card, has=typeface.has)
     faults = [fault for face in shown.faces for fault in _face_faults(face)]
     _refuse("The card's words do not fit", faults, hint="Shorter names of batteries and vehicles make room.")
+
+
+def check_script(document: Card | Stickers) -> None:
+    """Refuse a paper that tells batteries apart by names of which no family of the type has the letters.
+
+    A sheet numbers what it lists, and draws a sign for what it has not; on a card two such names would look alike.
+    """
+    unknown = document.untyped
+    if unknown:
+        more = f" and {len(unknown) - SCRIPT_NAMED} more" if len(unknown) > SCRIPT_NAMED else ""
+        raise PrintError(
+            f"The type has no letters for {', '.join(unknown[:SCRIPT_NAMED])}{more}.",
+            hint="Names in Latin, Cyrillic or Greek letters print.",
+        )
 
 
 def _quoted(step: Step) -> str:

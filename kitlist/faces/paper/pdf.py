@@ -17,6 +17,7 @@ from kitlist.faces.paper import html, overflow, typeface
 from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.document import Sheet
 from kitlist.faces.paper.placing import save
+from kitlist.faces.paper.stickers import Stickers
 
 VARIANT = "pdf/ua-1"
 NO_PANGO = (
@@ -64,6 +65,8 @@ def to_pdf(document: html.Document, *, paper: Paper = Paper.A4) -> bytes:
         overflow.check_words(document)
     elif isinstance(document, Sheet):
         overflow.check_sheet(document)
+    elif isinstance(document, Stickers):
+        overflow.check_script(document)
     page = html.render(document, paper=paper, fonts_inside=False)
 
     def check(pages: Sequence[Any]) -> None:

@@ -28,7 +28,8 @@ class Stickers:
     marks: Marks
     defer: str = DEFER
     title: str = "Stickers"
+    untyped: tuple[str, ...] = ()  # words of its names that no family of the type has the letters of
 
     def content_hash(self) -> str:
         """Eight hex digits of what the stickers say."""
-        return hash_of(self, "stickers", leave_out=("marks",))
+        return hash_of(self, "stickers", leave_out=("marks", "untyped"))

@@ -226,6 +226,7 @@ BATTERY: tuple[Group, ...] = (
         "its own words speak of damage",
         ("case bulges a little", "leaks at the post", "froze last winter", "dropped in May", "one cell low"),
     ),
+    ("battery-not-looked-at", FIX, "another kind by its note", ("gel by its label", "flooded", "Ca/Ca label", "EFB")),
     ("battery-inside", FIX, "people breathe there", ("sits behind the driver's seat", "in the boot, vented box")),
     (
         None,
@@ -235,6 +236,9 @@ BATTERY: tuple[Group, ...] = (
             "charged by a lithium-ready charger",
             "no BMS",
             "not lithium",
+            "AGM start-stop",
+            "not gel",
+            "charged by a gel charger",
             "does not leak",
             "no cracks, no leaks",
             "under the bonnet, left",
@@ -329,7 +333,17 @@ READ: tuple[Group, ...] = (
         "no battery at rest",
         ("engine running", "lights on", "on the charger", "10 min after the drive", "fridge running"),
     ),
-    (None, None, "at rest", ("engine off, lights off", "not on charge", "charged overnight, stood since Monday")),
+    (
+        None,
+        None,
+        "at rest",
+        (
+            "engine off, lights off",
+            "not on charge",
+            "charged overnight, stood since Monday",
+            "headlights on for 5 min first",
+        ),
+    ),
 )
 TOOL: tuple[Group, ...] = (
     ("gear-unsound", FIX, "it may do nothing", ("gauge in the red", "half discharged in May", "pin missing")),
