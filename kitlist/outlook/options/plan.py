@@ -35,7 +35,7 @@ from kitlist.welding.rods.consumption import burn
 from kitlist.welding.rods.currents import current_range
 
 _OTHER_RODS = (("E6013", 3.2, 350.0), ("E6013", 4.0, 350.0), ("E6013", 2.5, 300.0))
-_CHANGES_SHOWN, _CHANGES_LOOKED_AT = 3, 4  # each is a whole look for banks: the most helpful by the quick ranking
+_CHANGES_LOOKED_AT = 3  # each is a whole look for banks: the most helpful by the quick ranking
 _Strings = tuple[tuple[str, ...], ...]
 _NOTHING = Plan((), (), ())
 _USUAL_A = 130.0  # for the heat of a strip while banks are ranked; each bank on offer then has its own
@@ -237,7 +237,6 @@ def _improvements(kit: Kit, trip: Trip, look: _Look, *, on: date, four: bool, fe
     what the next look shows first; one that would not help is not named."""
     if look.demand is None:
         return
-    shown = 0
     others = tuple(_other_rods(look.rods))
     found = what_would_help(look.travellers, look.demand, look.plan, other_rods=others, strips=False)
     for change in found[:_CHANGES_LOOKED_AT]:
@@ -248,9 +247,6 @@ def _improvements(kit: Kit, trip: Trip, look: _Look, *, on: date, four: bool, fe
         offers = _look(other, trip, on=on, four=four, few=few, batteries=batteries, known=known).offers
         if offers and (not look.offers or offers[0].key < look.offers[0].key):
             yield Improvement(change=change, offer=offers[0])
-            shown += 1
-        if shown == _CHANGES_SHOWN:
-            return
 
 
 def _untouched(

@@ -221,9 +221,10 @@ class Scales:
         return best[3] if best else lost
 
     def _fits(self, rod: PackedRod, low: float, middle: float, high: float) -> tuple[Fit, Fit]:
-        """How the quick current fits a rod, and the best that it may in truth."""
-        found = [
-            fit_of(
+        """How the quick current fits a rod, and the best that it may in truth where that would leave the bank out."""
+
+        def at(off: float) -> Fit:
+            return fit_of(
                 low_a=low * off,
                 middle_a=middle * off,
                 high_a=high * off,
@@ -231,9 +232,11 @@ class Scales:
                 range_high_a=rod.range_high_a,
                 hot_limit_ratio=self.demand.hot_limit_ratio,
             )
-            for off in (1.0, 1.0 - DOUBT_RATIO, 1.0 + DOUBT_RATIO)
-        ]
-        return found[0], min(found, key=lambda fit: fit.rank)
+
+        quick = at(1.0)
+        if quick.rank <= self.demand.worst_fit.rank:
+            return quick, quick
+        return quick, min(at(1.0 - DOUBT_RATIO), at(1.0 + DOUBT_RATIO), quick, key=lambda fit: fit.rank)
 
     def _source(self, strings: tuple[SeriesString, ...]) -> tuple[float, float]:
         """Volts less activation and ohms of the bank with its leads."""
