@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import re
 from collections.abc import Iterable, Iterator
@@ -139,6 +138,8 @@ def readings_basis(readiness: Readiness) -> str:
     """Sixteen hex digits of the newest reading of every battery that travels: what a printed sheet was made from."""
     newest = {name: b.reading for name, b in readiness.outlook.batteries.items() if b.reading}
     told = [(name, reading.taken_at.isoformat(), reading.volts_v) for name, reading in sorted(newest.items())]
+    import hashlib  # loads the cryptography of this machine: only what was printed is compared by it
+
     return hashlib.sha256(json.dumps(told, ensure_ascii=False).encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
 

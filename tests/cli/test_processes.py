@@ -51,3 +51,20 @@ def test_a_shell_completes_commands_names_and_fields(demo: Path, tmp_path: Path)
     assert completed(demo, "battery", "show", "plover") == ["plover-main", "plover-second"]
     assert completed(demo, "battery", "edit", "heron-main", "cra") == ["cranking=", "cranking-standard="]
     assert completed(tmp_path / "none.db", "battery", "show", "plover") == []
+
+
+def test_a_judgement_on_a_screen_loads_nothing_that_draws_writes_or_asks(demo: Path) -> None:
+    code = (
+        "import sys; from kitlist.faces.cli import run; "
+        f"run(['--store', {str(demo)!r}, 'ready', '--on', '2027-05-05']); "
+        "print('LOADED', *sys.modules, file=sys.stderr)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    loaded = set(done.stderr.split("LOADED")[1].split())
+    assert "kitlist.readiness" in loaded
+    idle = {
+        "weasyprint", "jinja2", "sqlmodel", "pydantic", "hashlib", "kitlist.faces.paper.figure",
+        "kitlist.faces.paper.card_document", "kitlist.faces.paper.typeface", "kitlist.store.changes",
+        "kitlist.kit.entry", "kitlist.base.quantities",
+    }  # fmt: skip
+    assert loaded & idle == set()

@@ -10,7 +10,6 @@ from kitlist.base.errors import PrintError
 from kitlist.base.measures import beside, counted
 from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules, Units
-from kitlist.faces.paper import called, typeface
 from kitlist.faces.paper.build_bank import bank_panel
 from kitlist.faces.paper.build_items import NO_BAG, bags, recheck, wording
 from kitlist.faces.paper.document import (
@@ -22,6 +21,7 @@ from kitlist.faces.paper.document import (
     Sheet,
     VerdictBox,
 )
+from kitlist.kit import Kit
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES
@@ -44,7 +44,7 @@ def build_sheet(
     A screen shows verdict, gaps and bank: the drawn parts and the card take as long again as the judgement.
     """
     card_hash, facts = ("", None) if for_screen else _card(readiness)
-    names = {} if for_screen else called.names_on_sheet(readiness.kit)
+    names = {} if for_screen else _names(readiness.kit)
     trip = readiness.trip
     return Sheet(
         kit=trip.crew,
@@ -74,6 +74,12 @@ def build_sheet(
     )
 
 
+def _names(kit: Kit) -> dict[str, str]:
+    from kitlist.faces.paper.called import names_on_sheet  # measures names, and reads the typeface for that
+
+    return names_on_sheet(kit)
+
+
 def _mend(readiness: Readiness) -> tuple[GapLine, ...]:
     from kitlist.faces.paper.build_mend import mend_lines  # measures its lines, and reads the typeface for that
 
@@ -84,6 +90,8 @@ def _with_place(bag: Section) -> Section:
     """A bag with its place, cut to a line; one whose place nobody has written down has room for it."""
     if not bag.note and bag.title != NO_BAG:
         return replace(bag, note=WHERE)
+    from kitlist.faces.paper import called, typeface
+
     return replace(bag, note=typeface.cut(bag.note, width_max_mm=called.SHEET_PLACE_MM, size_pt=10))
 
 
