@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from kitlist.base import quantities
-from kitlist.base.measures import counted, told
+from kitlist.base.measures import counted, with_unit
 
 # What the numbers should read as: 25 °F is −3.9 °C; AWG 2 is 33.6 mm² in every wire table, 4/0 is 107 mm²; 1/16 in is
 # 1.6 mm of steel; 1 h 47 min is 1.8 h.
@@ -21,7 +21,7 @@ from kitlist.base.measures import counted, told
     ],
 )  # fmt: skip
 def test_a_converted_quantity_is_told_without_digits_that_nobody_measured(value: float, unit: str, words: str) -> None:
-    assert told(value, unit) == words
+    assert with_unit(value, unit) == words
 
 
 def test_one_is_told_in_the_singular_and_nothing_else_is() -> None:

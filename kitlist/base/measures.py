@@ -12,20 +12,22 @@ from kitlist.base.terms import Units
 _DIGITS = {"mm": 1, "h": 1, "m": 2, "kg": 2, "l": 2, "L": 2}  # digits after the point; another unit keeps its own
 
 
-def told(value: float, unit: str) -> str:
+def with_unit(value: float, unit: str) -> str:
     """A value with its unit, as finely as the trade tells it, a true minus in front of what is below nothing.
 
     Temperatures to a degree, unless they were given to a tenth; sections to a tenth of a mm², from 100 mm² whole;
     millimetres and hours to a tenth; metres, kilograms and litres to a hundredth; all else as it is.
 
-    >>> told(-3.8889, "°C"), told(4.5, "°C"), told(33.6308, "mm²"), told(1.5875, "mm"), told(1.79222, "h")
-    ('−4 °C', '4.5 °C', '33.6 mm²', '1.6 mm', '1.8 h')
+    >>> with_unit(-3.8889, "°C"), with_unit(4.5, "°C"), with_unit(33.6308, "mm²")
+    ('−4 °C', '4.5 °C', '33.6 mm²')
+    >>> with_unit(1.5875, "mm"), with_unit(1.79222, "h")
+    ('1.6 mm', '1.8 h')
     """
     return f"{number(value, unit)} {unit}"
 
 
 def number(value: float, unit: str) -> str:
-    """The number of `told` without its unit.
+    """The number of `with_unit` without its unit.
 
     >>> number(16.0, "mm²"), number(107.2193, "mm²"), number(-0.0001, "°C")
     ('16', '107', '0')
@@ -80,7 +82,7 @@ def beside(value: float, unit: str, *, units: Units) -> str:
     ('35 mm²', '35 mm² (2 AWG)')
     """
     other = imperial(value, unit) if units is Units.IMPERIAL else ""
-    return f"{told(value, unit)} ({other})" if other else told(value, unit)
+    return f"{with_unit(value, unit)} ({other})" if other else with_unit(value, unit)
 
 
 def counted(count: float, one: str, several: str = "") -> str:

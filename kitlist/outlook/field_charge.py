@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from kitlist.base.errors import KitlistError
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.span import Span
 from kitlist.base.terms import BatteryPlace, StartBatteries, ToolKind
 from kitlist.kit import Battery, Kit, Tool, Trip, Vehicle
@@ -253,7 +253,7 @@ class _Line:
 
     def _not_known(self, rod: RodOutlook | None) -> str:
         if self.battery.coldest_c < (known_c := coldest_known_c()):
-            return f"what it gives under {told(known_c, '°C')} is not known, nor what to charge it to"
+            return f"what it gives under {with_unit(known_c, '°C')} is not known, nor what to charge it to"
         if self.battery.battery.c20_ah is None:
             return "its 20 h capacity is not known"
         if self.battery.charge.soc_ratio is None:

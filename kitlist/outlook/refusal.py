@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.noted import noted
 from kitlist.base.span import Span
 from kitlist.base.terms import DAMAGED, Chemistry, Condition
@@ -64,7 +64,7 @@ class Refusal:
         volts = "" if self.volts_v is None else f"{self.volts_v:.2f} V"
         ohm, limit = ((x or 0.0) * 1000 for x in (self.ohm, self.limit_ohm))
         charge, kept = (f"{(x or 0.0) * 100:.0f} %" for x in (self.charge_ratio, self.kept_ratio))
-        least = told(figures.SHORTED_CELL_V.value, "V")
+        least = with_unit(figures.SHORTED_CELL_V.value, "V")
         return {
             Why.LITHIUM: "lithium",
             Why.CUT_OFF: "it has a built-in cut-off",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.measures import counted, told
+from kitlist.base.measures import counted, with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.lasting import RodsInHand
@@ -121,7 +121,7 @@ def _charged(again: ChargesNeeded) -> str:
     """How often and how long it is charged on the trip so that all of them burn; or that its days are too few."""
     if not again.fits:
         return (
-            f"They would take {again.words}: more than {told(CHARGING_H_A_DAY.value, 'h')} in each day of it. "
+            f"They would take {again.words}: more than {with_unit(CHARGING_H_A_DAY.value, 'h')} in each day of it. "
             "Pack fewer, or take a larger battery in place of the smallest."
         )
     return f"They burn with {again.words}: each battery alone, unlinked."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import BatteryPlace
 from kitlist.outlook import BatteryOutlook
@@ -25,8 +25,8 @@ def check(case: Case) -> Iterator[Gap]:
         freezes_c = freezing_point(soc_ratio=low)
         yield Gap(
             subject=name,
-            what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {told(round(freezes_c), '°C')}, "
-            f"{told(coldest_c, '°C')} is expected",
+            what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {with_unit(round(freezes_c), '°C')}, "
+            f"{with_unit(coldest_c, '°C')} is expected",
             remedy="Charge it full before the cold. Never charge, load or jump a frozen battery.",
             command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
             measured=coldest_c,

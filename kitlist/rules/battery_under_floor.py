@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.span import Span
 from kitlist.outlook import BatteryOutlook
@@ -47,7 +47,7 @@ def _under(battery: BatteryOutlook, soc: Span, kept: float, *, chosen: bool) -> 
     floor = (
         f"it keeps {kept * 100:.{digits}f} % {battery.reserve_for}"
         if more
-        else f"floor {kept * 100:.{digits}f} % at {told(battery.coldest_c, '°C')}"
+        else f"floor {kept * 100:.{digits}f} % at {with_unit(battery.coldest_c, '°C')}"
     )
     return Gap(
         subject=name,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import PRACTICE
 from kitlist.physics import figures
 from kitlist.rules import example
@@ -19,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
         yield Gap(
             subject=case.trip.name,
             what="The coldest night is not known: floors are set as for "
-            f"{told(figures.COLD_NOT_KNOWN_C.value, '°C')}, cranking cannot be judged",
+            f"{with_unit(figures.COLD_NOT_KNOWN_C.value, '°C')}, cranking cannot be judged",
             remedy="Look up the coldest and the hottest to be expected, and write them down.",
             command=f"kitlist trip edit {quoted(case.trip.name)} coldest=CELSIUS hottest=CELSIUS",
             known=False,

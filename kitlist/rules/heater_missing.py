@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
@@ -29,8 +29,8 @@ def check(case: Case) -> Iterator[Gap]:
     if coldest_c is not None and coldest_c < limit_c:
         yield Gap(
             subject="heater",
-            what=f"Down to {told(coldest_c, '°C')}: under {limit_c:g} °C the joint is warmed to 20 °C or more first "
-            "and kept there, and nothing to warm it is packed",
+            what=f"Down to {with_unit(coldest_c, '°C')}: under {limit_c:g} °C the joint is warmed to 20 °C or more "
+            "first and kept there, and nothing to warm it is packed",
             remedy="Pack a camp stove or a blowlamp, and use it clear of all that burns; frost and dew off, then dry.",
             command=to_pack(case.kit, ToolKind.HEATER, "blowlamp"),
             measured=coldest_c,

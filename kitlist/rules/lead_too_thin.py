@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.base.errors import KitlistError
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import Conductor
 from kitlist.kit import Lead
@@ -43,7 +43,7 @@ def check(case: Case) -> Iterator[Gap]:
         elif why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s):
             yield Gap(
                 subject=lead.name,
-                what=f"{lead.name}, {told(lead.area_mm2, 'mm²')} {lead.conductor}: {why[0]}",
+                what=f"{lead.name}, {with_unit(lead.area_mm2, 'mm²')} {lead.conductor}: {why[0]}",
                 remedy="Take a thicker copper lead in its place; until then rest longer between rods, feel it often.",
                 measured=why[1],
                 required=why[2],

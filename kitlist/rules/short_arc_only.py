@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.kit import Bead
 from kitlist.physics import figures
 from kitlist.rules import example
@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Gap]:
     longest_mm, tried = bank.holds_mm, bank.bead
     yield Gap(
         subject="bank",
-        what=f"Short arc only, up to {told(longest_mm, 'mm')}; strikes hard"
+        what=f"Short arc only, up to {with_unit(longest_mm, 'mm')}; strikes hard"
         + (f": welded so on {tried.welded_on:%d %b %Y}, {tried.current_a:.0f} A" if tried else ""),
         remedy="Drag the rod, and strike on scrap before the part."
         if tried

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Gap]:
     elif hottest_c > limit_c:
         yield Gap(
             subject="bank",
-            what=f"{bank.full_v:.1f} V full and up to {told(hottest_c, '°C')}: over {limit_c:g} °C sweat is wet",
+            what=f"{bank.full_v:.1f} V full and up to {with_unit(hottest_c, '°C')}: over {limit_c:g} °C sweat is wet",
             remedy="Weld in the cool of the day with dry gloves on a dry mat, body off the steel, and accept the gap "
             "with that; else two batteries.",
             command=f"kitlist accept sweating-over-35-v --for {quoted(case.trip.name)} --by NAME "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import Source, Tag
 from kitlist.kit.limits import standard
 from kitlist.rules import example
@@ -21,7 +21,8 @@ def check(case: Case) -> Iterator[Gap]:
     never = hottest_c is not None and hottest_c < limit_c
     yield Gap(
         subject="bank",
-        what=f"Down to {told(coldest_c, '°C')}{'' if never else ' at night'}: no weld under {told(limit_c, '°C')}",
+        what=f"Down to {with_unit(coldest_c, '°C')}{'' if never else ' at night'}: "
+        f"no weld under {with_unit(limit_c, '°C')}",
         remedy="No weld on this trip: bolt, strap or splint."
         if never
         else "Weld only in the warmer part of the day, behind a shelter, the joint warmed; accept the gap with that.",

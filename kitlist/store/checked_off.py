@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from kitlist.store.writer import Writer
 
 _COLUMNS = "trip, kind, thing, answer, count, expected, checked_by, checked_at"
-Told = tuple[str, str, Answer, int]
+GivenAnswer = tuple[str, str, Answer, int]
 
 
 def newest(
@@ -63,13 +63,13 @@ def progress(store: Store, trip: str) -> tuple[check_off.Line, ...]:
     return check_off.lines(Kit(**parts), answers)
 
 
-def record(store: Store, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
+def record(store: Store, trip: str, told: Iterable[GivenAnswer], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Keep answers, all of them or none: (kind, name, answer, count). Raises BadData, NotFound."""
     with store.writing() as change:
         return insert(change, trip, told, by=by, at=at)
 
 
-def insert(change: Writer, trip: str, told: Iterable[Told], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
+def insert(change: Writer, trip: str, told: Iterable[GivenAnswer], *, by: str, at: datetime) -> tuple[CheckedOff, ...]:
     """Insert answers inside an open write."""
     from kitlist.store import changes  # what reads alone, as a judgement does, needs nothing that writes
 

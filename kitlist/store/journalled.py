@@ -130,10 +130,10 @@ def _columns(what: str) -> list[str]:
     return [part.split("}")[0] for part in _TITLES[what].split("{")[1:]]
 
 
-def told(change: RowChange) -> str:
+def in_words(change: RowChange) -> str:
     """A change in words: what came, what went, or which fields became what.
 
-    >>> told(RowChange(1, "tool", ({"name": "grinder", "count": 1},), {"name": "grinder", "count": 2}, None))
+    >>> in_words(RowChange(1, "tool", ({"name": "grinder", "count": 1},), {"name": "grinder", "count": 2}, None))
     'tool grinder: count 1 -> 2'
     """
     if change.what == TOLD and change.after:
@@ -224,7 +224,7 @@ def everything(connection: sqlite3.Connection) -> Iterator[dict[str, Any]]:
             "words": one.words,
             "who": one.who,
             **({"undoes": one.undoes} if one.undoes else {}),
-            "changes": [told(change) for change in changes],
+            "changes": [in_words(change) for change in changes],
         }
 
 

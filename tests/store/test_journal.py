@@ -255,7 +255,7 @@ def test_the_journal_says_when_by_which_command_who_and_from_what_to_what(tmp_pa
     ((entry, changed),) = journalled.listed(store, "heron-main", count=1)
     assert (entry.words, entry.who) == ("battery edit heron-main condition=cracked", "Ada")
     assert abs(datetime.fromisoformat(entry.at) - datetime.now()) < timedelta(minutes=2)  # noqa: DTZ005
-    assert [journalled.told(c) for c in changed] == [
+    assert [journalled.in_words(c) for c in changed] == [
         "battery heron-main: condition sound -> cracked, tester not known -> 5.5"
     ]
 
@@ -264,7 +264,7 @@ def test_a_thing_is_followed_back_under_its_former_names(tmp_path: Path) -> None
     store = demo_of(tmp_path / "kit.db")
     changes.edit(store, "battery", "heron-main", {"condition": "swollen"})
     changes.edit(store, "battery", "heron-main", {"name": "old one"})
-    told = [journalled.told(c[0]) for _, c in journalled.listed(store, "old one")]
+    told = [journalled.in_words(c[0]) for _, c in journalled.listed(store, "old one")]
     assert told[:2] == [
         "battery heron-main: name heron-main -> old one",
         "battery heron-main: condition sound -> swollen",
@@ -314,7 +314,7 @@ def test_an_import_of_thousands_of_readings_is_one_line_and_goes_and_comes_back_
     (tmp_path / "reading.csv").write_text("battery,volts_v,taken_at\n" + lines, encoding="utf-8")
     import_file(store, tmp_path / "reading.csv")
     ((_, changed),) = journalled.listed(store, "heron-main", count=1)
-    assert [journalled.told(c) for c in changed] == ["7000 readings: added"]
+    assert [journalled.in_words(c) for c in changed] == ["7000 readings: added"]
     after = state(store.path)
     readings.remove(store, "heron-main", str(moments[10]))
     with pytest.raises(BadData, match="7000 readings were changed since by"):
@@ -358,7 +358,7 @@ def test_an_export_carries_the_journal_into_an_empty_store_as_history(tmp_path: 
     new = start(tmp_path / "new.db")
     import_file(new, tmp_path / "kit.json")
     (_, (old, changed), _) = journalled.listed(new)
-    assert (old.words, old.who, [journalled.told(c) for c in changed]) == (
+    assert (old.words, old.who, [journalled.in_words(c) for c in changed]) == (
         "by hand",
         "Ada",
         ["tool chocks: note nothing -> worn"],

@@ -47,8 +47,10 @@ def test_the_journal_has_a_setting_and_undo_takes_it_back(store: Store) -> None:
     settings.edit(store, {"paper": "letter"})
     settings.edit(store, {"by": "Ada"})
     (second, first) = journalled.listed(store)
-    assert [journalled.told(change) for change in second[1]] == ["the settings of the store: given by nothing -> Ada"]
-    assert [journalled.told(change) for change in first[1]] == ["the settings of the store: added"]
+    assert [journalled.in_words(change) for change in second[1]] == [
+        "the settings of the store: given by nothing -> Ada"
+    ]
+    assert [journalled.in_words(change) for change in first[1]] == ["the settings of the store: added"]
     undoing.undo(store)
     assert settings.of(store) == Settings(paper=Paper.LETTER)
     undoing.undo(store)

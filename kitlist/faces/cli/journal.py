@@ -39,7 +39,7 @@ def journal(
         say("Nothing was changed since the journal began.")
     for entry, changes in found:
         show(textwrap.fill(_heading(entry), min(width(), 100), subsequent_indent="    ", break_on_hyphens=False))
-        lines = [journalled.told(change) for change in changes]
+        lines = [journalled.in_words(change) for change in changes]
         for line in lines if every else lines[:SHOWN]:
             show(textwrap.fill(line, min(width(), 100), initial_indent="    ", subsequent_indent="      "))
         if not every and len(lines) > SHOWN:
@@ -63,7 +63,7 @@ def _plain(entry: Given, changes: tuple[RowChange, ...]) -> dict[str, Any]:
         "who": entry.who,
         "undoes": entry.undoes,
         "undone_by": entry.undone_by,
-        "changes": [journalled.told(change) for change in changes],
+        "changes": [journalled.in_words(change) for change in changes],
     }
 
 

@@ -48,7 +48,7 @@ def sheet(
         return
     readiness = judged(store, trip, on=day(on))
     written = press.press_sheet(store, readiness, out or Path("sheet.pdf"), size=size, replace=replace, annex=annex)
-    _told(written)
+    _say_written(written)
 
 
 def _all_sheets(context: typer.Context, folder: Path, *, on: str | None, paper: str, replace: bool) -> None:
@@ -87,7 +87,7 @@ def card(
         meant = press.with_bank(kit, meant, bank, strings=strings)
     size = press.paper_of(store, paper)
     written = press.press_card(store, kit, meant, out or Path("card.pdf"), on=day(on), size=size, replace=replace)
-    _told(written)
+    _say_written(written)
     press.say_stops(kit, meant, on=day(on))
 
 
@@ -116,7 +116,7 @@ def labels(
     baked = {rod.name: rod_events.baked_on(store, rod.name) for rod in readiness.kit.rods if rod.bakes}
     size = press.paper_of(store, paper)
     built = build_labels(readiness, baked_on=baked, gaps=gaps, units=settings.of(store).units)
-    _told(press.press_blank(store, built, out or Path("labels.pdf"), size=size, replace=replace))
+    _say_written(press.press_blank(store, built, out or Path("labels.pdf"), size=size, replace=replace))
 
 
 @prints.command("stickers")
@@ -141,7 +141,7 @@ def stickers(
     kit, meant = packed(store, trip, on=day(on))
     size = press.paper_of(store, paper)
     built = build_stickers(kit, meant, on=day(on))
-    _told(press.press_blank(store, built, out or Path("stickers.pdf"), size=size, replace=replace))
+    _say_written(press.press_blank(store, built, out or Path("stickers.pdf"), size=size, replace=replace))
 
 
 @prints.command("pocket")
@@ -190,10 +190,10 @@ def form(
         from kitlist.faces.paper.build_companion_form import build_companion_form
 
         built = build_companion_form(meant, on=day(on))
-        _told(press.press_blank(store, built, out or Path("companion.pdf"), size=size, replace=replace))
+        _say_written(press.press_blank(store, built, out or Path("companion.pdf"), size=size, replace=replace))
         return
     blank = build_form(kit, meant, on=day(on))
-    _told(press.press_blank(store, blank, out or Path("form.pdf"), size=size, replace=replace))
+    _say_written(press.press_blank(store, blank, out or Path("form.pdf"), size=size, replace=replace))
 
 
 def demo(
@@ -211,10 +211,10 @@ def demo(
     with demo_store() as (store, on):
         readiness = judged(store, None, on=on)
         show(summary(readiness, sheet=build_sheet(readiness, for_screen=True), columns=min(width(), 100)))
-        _told(press.press_sheet(store, readiness, folder / "sheet.pdf", size="A4"))
-        _told(press.press_card(store, readiness.kit, readiness.trip, folder / "card.pdf", on=on))
+        _say_written(press.press_sheet(store, readiness, folder / "sheet.pdf", size="A4"))
+        _say_written(press.press_card(store, readiness.kit, readiness.trip, folder / "card.pdf", on=on))
     say(f"The demo is judged as on {on}. Everything in it is invented.")
 
 
-def _told(written: Written) -> None:
+def _say_written(written: Written) -> None:
     say(written.told or f"Wrote {written.path}.")

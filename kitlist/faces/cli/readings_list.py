@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from kitlist.base.errors import UsageError
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.names import quoted
 from kitlist.faces.cli.talk import columns, now, open_store, say, show, show_json
 from kitlist.faces.cli.typed import by_the_clock, pairs
@@ -51,7 +51,7 @@ def list_(
 
 
 def _number(value: float | None, unit: str) -> str:
-    return "" if value is None else told(value, unit)
+    return "" if value is None else with_unit(value, unit)
 
 
 @readings.command("edit")

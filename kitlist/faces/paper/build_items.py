@@ -9,7 +9,7 @@ from functools import cache
 from typing import Any
 
 from kitlist.base import resources
-from kitlist.base.measures import beside, told
+from kitlist.base.measures import beside, with_unit
 from kitlist.base.terms import Conductor, Units
 from kitlist.faces.paper.build_words import capital
 from kitlist.faces.paper.document import Section, SheetItem
@@ -162,7 +162,7 @@ def _details(thing: Thing, units: Units) -> Iterable[str]:
     elif isinstance(thing, Tool):
         yield str(thing.agent) if thing.agent and thing.agent not in thing.name else ""
         yield beside(thing.amount_kg, "kg", units=units) if thing.amount_kg else ""
-        yield told(thing.volume_l, "L") if thing.volume_l else ""
+        yield with_unit(thing.volume_l, "L") if thing.volume_l else ""
         yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""
     elif isinstance(thing, OwnItem):
         yield f"to {thing.expires_on.isoformat()}" if thing.expires_on else ""

@@ -8,7 +8,7 @@ from datetime import datetime
 
 from kitlist.base import clean
 from kitlist.base.errors import KitlistError
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.faces.phone.forms import Fields
 from kitlist.faces.words import reading_text
 from kitlist.kit import Battery, Reading
@@ -97,7 +97,7 @@ def last_of_all(store: Store) -> dict[str, Last]:
             says = reading_text.says(battery, reading, vehicles.get(battery.vehicle or ""))
             at = reading.taken_at.isoformat(" ", "microseconds")
             shown[battery.name] = Last(
-                volts=clean.typeset(told(reading.volts_v, "V")),
+                volts=clean.typeset(with_unit(reading.volts_v, "V")),
                 when=f"{reading.taken_at:%Y-%m-%d %H:%M}",
                 says=clean.typeset(clean.plain(says)),
                 key=f"{battery.name}@{at}",

@@ -10,7 +10,7 @@ from starlette.responses import Response
 
 from kitlist.base import clean
 from kitlist.base.errors import KitlistError
-from kitlist.base.measures import counted, told
+from kitlist.base.measures import counted, with_unit
 from kitlist.faces.judging import packed
 from kitlist.faces.phone import forms
 from kitlist.faces.phone.page import Page, back, cookie, html, sent, trip_of
@@ -131,6 +131,6 @@ def _never(name: str) -> bool:
 
 
 def _line(weld: Weld) -> str:
-    volts = [] if weld.before_v is None else [f"{told(weld.before_v, 'V')} before"]
-    volts += [] if weld.after_v is None else [f"{told(weld.after_v, 'V')} after"]
+    volts = [] if weld.before_v is None else [f"{with_unit(weld.before_v, 'V')} before"]
+    volts += [] if weld.after_v is None else [f"{with_unit(weld.after_v, 'V')} after"]
     return ", ".join((f"{weld.name}, {weld.welded_on}: {counted(weld.rods, 'rod')}", *volts))

@@ -9,7 +9,7 @@ from typing import Any
 
 from kitlist.base import resources
 from kitlist.base.fields import Field, fields_of, named_by
-from kitlist.base.measures import imperial, told
+from kitlist.base.measures import imperial, with_unit
 from kitlist.base.terms import Units
 
 _GAP = 2  # blanks between two columns
@@ -29,7 +29,7 @@ def cell(field: Field, value: Any, *, units: Units = Units.METRIC) -> str:
     if isinstance(value, float):
         unit = field.unit.replace("mm2", "mm²")
         beside = imperial(value, unit) if units is Units.IMPERIAL else ""
-        return told(value, unit).rstrip() + (f" ({beside})" if beside else "")
+        return with_unit(value, unit).rstrip() + (f" ({beside})" if beside else "")
     return f"{value} {field.unit}".rstrip() if isinstance(value, int) else str(value)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from math import inf
 from typing import Any
 
-from kitlist.base.measures import counted, told
+from kitlist.base.measures import counted, with_unit
 from kitlist.base.span import Span
 from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
 from kitlist.physics.battery.recharge import SUN_H, Feed, panel_ah_a_day
@@ -20,7 +20,7 @@ def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:
     """Each battery with its times, then what must be true first and what follows."""
     aim = f"{counted(plan.rods, 'rod')} of {plan.rod}" if plan.rod else counted(plan.rods, "rod")
     goal = f"{aim} more" if plan.asked else f"enough for {aim} down to the reserve"
-    temp = told(plan.temp_c, "°C")
+    temp = with_unit(plan.temp_c, "°C")
     cold = f"batteries at {temp}" if plan.temp_known else f"the cold is not known: as at {temp}, and colder is slower"
     yield from textwrap.wrap(f"{plan.trip}: back to {goal}; {cold}. Likely time, and the shortest to longest.", columns)
     if not plan.ways:

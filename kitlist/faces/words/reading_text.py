@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.kit import Battery, Reading, Vehicle
 from kitlist.outlook.battery import when_read, with_true_rest
 
@@ -23,11 +23,11 @@ def recorded(reading: Reading) -> str:
     if reading.quick_load:
         parts.append("after a short load")
     if reading.rested_h is not None:
-        parts.append(f"rested {told(reading.rested_h, 'h')}")
+        parts.append(f"rested {with_unit(reading.rested_h, 'h')}")
     if reading.load_a:
         parts.append(f"on load at {reading.load_a:g} A")
     if reading.battery_temp_c is not None:
-        parts.append(f"at {told(reading.battery_temp_c, '°C')}")
+        parts.append(f"at {with_unit(reading.battery_temp_c, '°C')}")
     return f"Recorded {reading.battery}: {', '.join(parts)}, {reading.taken_at:%Y-%m-%d %H:%M}."
 
 

@@ -8,7 +8,7 @@ from functools import cache
 from math import sqrt
 
 from kitlist.base.errors import BadData, OutOfRange
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import Source, Tag, sourced, table
 from kitlist.base.span import Span, between
 from kitlist.base.terms import Chemistry
@@ -277,7 +277,7 @@ def _why_not_known(chemistry: Chemistry, rested_h: float | None, way: Way | None
         return ""
     if rested_h is None:
         return "hours of rest not written down"
-    return f"rested {told(rested_h, 'h')}: under 2 h the voltage still holds surface charge"
+    return f"rested {with_unit(rested_h, 'h')}: under 2 h the voltage still holds surface charge"
 
 
 def _offset(temp_c: float | None) -> Span:

@@ -7,7 +7,7 @@ from functools import cache
 from math import ceil, floor, inf
 
 from kitlist.base.errors import OutOfRange
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import Source, Tag, row_source, sourced, table
 from kitlist.base.span import Span, between
 from kitlist.base.terms import Chemistry, CrankingStandard
@@ -122,7 +122,7 @@ def crank_check(
     elif current_a is None:
         reason = "neither the vehicle's cranking current nor the battery's rating is known"
     elif temp_c < float(table("load_test_volts")[0]["temp_c"]):
-        reason = f"{told(temp_c, '°C')} is colder than the load-test table (-18 °C)"
+        reason = f"{with_unit(temp_c, '°C')} is colder than the load-test table (-18 °C)"
     if reason or soc_ratio is None or resistance is None or current_a is None:
         return CrankCheck(None, reason)
     needed_v = least_crank_volts(temp_c=temp_c)
@@ -135,7 +135,7 @@ def crank_check(
     span = Span(volts(soc_ratio.low, ohm.high), volts(soc_ratio.best, ohm.best), volts(soc_ratio.high, ohm.low))
     cranks = span.best >= needed_v
     verb = "cranks" if cranks else "does not crank"
-    reason = f"{verb} at {told(temp_c, '°C')}: {span.best:.1f} V at {current_a:.0f} A, {needed_v:.1f} V needed"
+    reason = f"{verb} at {with_unit(temp_c, '°C')}: {span.best:.1f} V at {current_a:.0f} A, {needed_v:.1f} V needed"
     return CrankCheck(cranks, reason, span, needed_v, current_a)
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import exp, log, sqrt
 
 from kitlist.base.errors import OutOfRange
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import Source, Tag, sourced, table
 from kitlist.base.span import between
 from kitlist.base.terms import Conductor
@@ -205,7 +205,7 @@ def jumper_limit(*, area_mm2: float, conductor: Conductor, marked: bool = True) 
     as_copper_mm2 = area_mm2 / factor
     rows = [row for row in table("jumper_leads") if float(row["area_mm2"]) <= as_copper_mm2]
     if not rows:
-        under = f"{told(area_mm2, 'mm²')} of {conductor} is under the 25 mm² of copper that an arc needs"
+        under = f"{with_unit(area_mm2, 'mm²')} of {conductor} is under the 25 mm² of copper that an arc needs"
         return JumperLimit(0.0, under)
     row = rows[-1]
     return JumperLimit(float(row["arc_current_a"]), f"good for {row['arc_current_a']} A at 35 % duty")

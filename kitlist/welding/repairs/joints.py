@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from kitlist.base.errors import OutOfRange
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import PRACTICE, Figure, Source, Tag, sourced
 from kitlist.base.terms import Joint
 from kitlist.welding.repairs.plate import single_pass_leg_mm
@@ -88,7 +88,7 @@ def lap(*, thickness_mm: float, sides: int = 1, convexity_ratio: float = CONVEXI
     if sides not in (1, 2):
         raise OutOfRange(f"a lap welded on {sides} edges: 1 or 2")
     one = fillet(leg_mm=thickness_mm, convexity_ratio=convexity_ratio)
-    words = f"{told(thickness_mm, 'mm')} lap, {sides} edge{'s' * (sides - 1)}"
+    words = f"{with_unit(thickness_mm, 'mm')} lap, {sides} edge{'s' * (sides - 1)}"
     return _seam(Joint.LAP, one.section_mm2 * sides, words, sides)
 
 
@@ -109,7 +109,7 @@ def square_butt(
     gap = min(thickness_mm / 2, 3.0) if gap_mm is None else gap_mm
     _within(gap, (0.0, 6.0), what="a gap")
     section = gap * thickness_mm + sides * _cap_mm2(gap, cap_mm)
-    return _seam(Joint.SQUARE_BUTT, section, f"{told(thickness_mm, 'mm')} square butt, {told(gap, 'mm')} gap")
+    return _seam(Joint.SQUARE_BUTT, section, f"{with_unit(thickness_mm, 'mm')} square butt, {with_unit(gap, 'mm')} gap")
 
 
 @sourced(GEOMETRY, PRACTICE)
@@ -135,7 +135,7 @@ def single_v(
     depth = thickness_mm - root_face_mm
     half_width = depth * math.tan(math.radians(angle_deg / 2))
     section = gap_mm * thickness_mm + depth * half_width + _cap_mm2(gap_mm + 2 * half_width, cap_mm)
-    return _seam(Joint.SINGLE_V, section, f"{told(thickness_mm, 'mm')} V, {angle_deg:g} degrees")
+    return _seam(Joint.SINGLE_V, section, f"{with_unit(thickness_mm, 'mm')} V, {angle_deg:g} degrees")
 
 
 def _cap_mm2(opening_mm: float, cap_mm: float) -> float:
@@ -154,7 +154,9 @@ def plug(*, hole_mm: float, thickness_mm: float, convexity_ratio: float = CONVEX
     _within(thickness_mm, _PLATES_MM, what="plate")
     section = math.pi / 4 * hole_mm**2
     each_g = section * thickness_mm * (1 + convexity_ratio) * STEEL_G_MM3
-    return WeldMetal(Joint.PLUG, section, each_g, f"{told(hole_mm, 'mm')} plug through {told(thickness_mm, 'mm')}")
+    return WeldMetal(
+        Joint.PLUG, section, each_g, f"{with_unit(hole_mm, 'mm')} plug through {with_unit(thickness_mm, 'mm')}"
+    )
 
 
 @sourced(PRACTICE)

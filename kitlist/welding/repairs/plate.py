@@ -7,7 +7,7 @@ from enum import StrEnum
 from math import ceil
 
 from kitlist.base.errors import OutOfRange
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag, row_source, sourced, table
 from kitlist.base.terms import Joint, Position
 from kitlist.welding.rods.currents import MACHINERYS, nominal_size_mm
@@ -65,7 +65,7 @@ def fit_diameter(
     if joint is Joint.SINGLE_V:
         low_mm = min(low_mm, ROOT_RODS_MM[0])
     right = f"{low_mm:g} mm" if low_mm == high_mm else f"{low_mm:g} to {high_mm:g} mm"
-    steel = f"{told(thickness_mm, 'mm')} steel"
+    steel = f"{with_unit(thickness_mm, 'mm')} steel"
     if thickness_mm < FLOOR_MM:
         why = f"{steel} burns through on batteries, {FLOOR_MM:g} mm is the floor: bolt or strap it"
         return SizeFit(Size.STEEL_TOO_THIN, why, PRACTICE)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from kitlist.base.measures import told
+from kitlist.base.measures import with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag, sourced
 from kitlist.base.terms import Covering, Position
 
@@ -111,7 +111,11 @@ def doubts_of_auto_darkening(
     if coldest_c is not None:
         limit_c = COLDEST_AUTO_C if lowest_c is None else lowest_c
         if coldest_c < limit_c:
-            known = "its lowest temperature is not recorded" if lowest_c is None else f"rated to {told(lowest_c, '°C')}"
-            why = f"{known}, and {told(coldest_c, '°C')} is expected"
+            known = (
+                "its lowest temperature is not recorded"
+                if lowest_c is None
+                else f"rated to {with_unit(lowest_c, '°C')}"
+            )
+            why = f"{known}, and {with_unit(coldest_c, '°C')} is expected"
             found.append(Doubt("cold", why, "Carry it inside your jacket; pack a passive filter as a spare."))
     return tuple(found)
