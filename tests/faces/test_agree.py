@@ -163,13 +163,13 @@ def the_card_s_go_is_a_go(seen: Faces) -> Iterator[str]:
     ]
     others = tuple(r for r in crew.kit.readings if r.battery not in hardware.marks)
     again = assess(replace(crew.kit, readings=(*at_go, *others)), crew.trip, on=crew.on)
+    bank = again.outlook.bank
+    if bank is not None and bank.bead is not None:
+        return  # a practice weld moves the current, and with it what its load leaves; a card holds nothing measured
     names = {*crew.trip.bank, "bank"}
     for gap in again.gaps:
         if gap.weight is Severity.STOP and gap.rule in ABOUT_CHARGE and gap.subject in names:
             yield f"at the card's go volts: {gap.rule}, {gap.what}"
-    bank = again.outlook.bank
-    if bank is not None and bank.bead is not None:
-        return  # a practice weld moves the current, and with it what its load leaves; a card holds nothing measured
     for rod in again.outlook.rods:
         for asked, count in hardware.asked:
             # What the leads bear in a row is no matter of volts: with a rest between the rods the charge gives them.

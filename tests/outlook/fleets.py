@@ -11,8 +11,10 @@ from kitlist.base.terms import Chemistry, Condition
 from kitlist.outlook.offerable import Lost
 from kitlist.outlook.options.demand import Demand
 from kitlist.outlook.options.fleet import Kind, Traveller
+from kitlist.outlook.options.planner import Option
 from kitlist.outlook.options.weighing import KindFacts, Scales, SeriesString, Weighed
 from kitlist.outlook.refusal import Refusal, Why
+from kitlist.physics.bank.rig import Rig
 from kitlist.physics.battery.resistance import source_resistance
 
 
@@ -57,3 +59,14 @@ def weigh_bank(strings: Sequence[Sequence[Traveller]], demand: Demand, *, starte
         made.append(SeriesString(indexes, facts, 0, demand.link_ohm))
         scales.settle(made[-1])
     return scales.weigh(tuple(made))
+
+
+def rig_of(option: Option, travellers: Sequence[Traveller], demand: Demand) -> Rig:
+    """The rig of a chosen bank, for the sampled band, endurance and the drawing.
+
+    In plain series the links are all there are; in parallel strings each string has one tie more.
+    """
+    by_name = {battery.name: battery.as_bank_battery() for battery in travellers if battery.name in option.names}
+    groups = tuple(tuple(by_name[name] for name in string) for string in option.strings)
+    links = len(groups[0]) - 1 + (len(groups) > 1)
+    return Rig(groups=groups, leads=demand.leads, link_ohm_20c=links * demand.link_ohm_20c, temp_c=demand.temp_c)

@@ -17,7 +17,7 @@ from kitlist.outlook.options.advice import Effort, what_would_help
 from kitlist.outlook.options.demand import Demand, PackedRod, links_needed
 from kitlist.outlook.options.fleet import Traveller, alike, mismatches, refusal_of
 from kitlist.outlook.options.invented import demand, travellers
-from kitlist.outlook.options.planner import Plan, plan_bank, rig_of
+from kitlist.outlook.options.planner import Plan, plan_bank
 from kitlist.outlook.options.weighing import Key
 from kitlist.outlook.refusal import Refusal, Why
 from kitlist.physics.bank.band import current_band
@@ -26,7 +26,7 @@ from kitlist.physics.bank.rig import Leads
 from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.battery.resistance import source_resistance
 from kitlist.physics.leads.link_readings import readings
-from outlook.fleets import random_fleet, weigh_bank
+from outlook.fleets import random_fleet, rig_of, weigh_bank
 
 FEW = 5
 
@@ -300,16 +300,6 @@ def test_batteries_alike_are_one_kind_whatever_they_are_called():
 def test_every_battery_of_a_plan_is_named_once():
     for option in plan_bank(travellers(8), demand(range_high_a=230.0)).options:
         assert len(set(option.names)) == len(option.names)
-
-
-def test_ballast_is_offered_with_its_heat_when_the_bank_runs_too_hot():
-    wanted = replace(demand(range_low_a=50, range_high_a=100), in_series=(3,))
-    plan = plan_bank(travellers(3), wanted)
-    assert not plan.feasible
-    strips = [change for change in what_would_help(travellers(3), wanted, plan) if change.heat_w]
-    assert strips[0].option.fit is Fit.IN_RANGE
-    assert strips[0].heat_w > 600
-    assert "touch" in strips[0].words
 
 
 def test_a_thicker_rod_is_offered_when_it_suits_better():

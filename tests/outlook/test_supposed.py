@@ -107,9 +107,9 @@ def test_a_packet_to_pack_is_dry_and_joins_the_packets_that_are_there() -> None:
 @pytest.mark.parametrize(
     ("effort", "about"),
     [
-        (Effort.BALLAST, {"batteries": ("north-main",)}),
+        (Effort.ROD, {"batteries": ("north-main",)}),
         (Effort.ROD, {}),
-        (Effort.BALLAST, {"rod": THIN}),
+        (Effort.BATTERY, {"rod": THIN}),
         (Effort.BATTERY, {}),
         (Effort.BATTERY, {"batteries": ("sold",)}),
     ],

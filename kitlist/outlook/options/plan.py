@@ -238,7 +238,7 @@ def _improvements(kit: Kit, trip: Trip, look: _Look, *, on: date, four: bool, fe
     if look.demand is None:
         return
     others = tuple(_other_rods(look.rods))
-    found = what_would_help(look.travellers, look.demand, look.plan, other_rods=others, strips=False)
+    found = what_would_help(look.travellers, look.demand, look.plan, other_rods=others)
     for change in found[:_CHANGES_LOOKED_AT]:
         other = supposed(kit, trip, change, on=on)
         if other is None:

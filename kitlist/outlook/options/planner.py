@@ -27,7 +27,6 @@ from kitlist.outlook.options.weighing import (
     count_mismatches,
     worth_of,
 )
-from kitlist.physics.bank.rig import Rig
 from kitlist.physics.bank.verdict import Fit
 
 _FIELD_BITS = 6
@@ -353,18 +352,3 @@ def _option(
         found.shares,
         tuple(warnings),
     )
-
-
-def rig_of(option: Option, travellers: Sequence[Traveller], demand: Demand) -> Rig:
-    """The rig of a chosen bank, for the sampled band, endurance and the drawing.
-
-    In plain series the links are all there are; in parallel strings each string has one tie more.
-
-    >>> from kitlist.outlook.options.invented import demand, travellers
-    >>> rig_of(plan_bank(travellers(3), demand()).best, travellers(3), demand()).in_series
-    3
-    """
-    by_name = {battery.name: battery.as_bank_battery() for battery in travellers if battery.name in option.names}
-    groups = tuple(tuple(by_name[name] for name in string) for string in option.strings)
-    links = len(groups[0]) - 1 + (len(groups) > 1)
-    return Rig(groups=groups, leads=demand.leads, link_ohm_20c=links * demand.link_ohm_20c, temp_c=demand.temp_c)
