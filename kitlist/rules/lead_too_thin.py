@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from kitlist.base.errors import KitlistError
 from kitlist.base.measures import with_unit
@@ -43,18 +44,31 @@ def check(case: Case) -> Iterator[Gap]:
         elif why := _too_hot(case, lead, lead.area_mm2, current_a, burn_s):
             yield Gap(
                 subject=lead.name,
-                what=f"{lead.name}, {with_unit(lead.area_mm2, 'mm²')} {lead.conductor}: {why[0]}",
-                remedy="Take a thicker copper lead in its place; until then rest longer between rods, feel it often.",
-                measured=why[1],
-                required=why[2],
-                unit=why[3],
+                what=f"{lead.name}, {with_unit(lead.area_mm2, 'mm²')} {lead.conductor}: {why.words}",
+                remedy=f"Take a thicker copper lead in its place; {why.until_then}.",
+                measured=why.measured,
+                required=why.required,
+                unit=why.unit,
             )
 
 
-def _too_hot(
-    case: Case, lead: Lead, area_mm2: float, current_a: float, burn_s: float
-) -> tuple[str, float, float, str] | None:
-    """What overloads a lead: (sentence, measured, required, unit); the first that does."""
+@dataclass(frozen=True, slots=True)
+class _TooHot:
+    """What overloads a lead, and what holds until a thicker one is there."""
+
+    words: str
+    measured: float
+    required: float
+    unit: str
+    until_then: str
+
+
+_NO_ROD = "not one rod on this one"
+_REST = "until then rest longer between rods, feel it often"
+
+
+def _too_hot(case: Case, lead: Lead, area_mm2: float, current_a: float, burn_s: float) -> _TooHot | None:
+    """The first that overloads a lead: its insulation within one rod, else its duty."""
     ambient_c = min(60.0, max(-20.0, 30.0 if case.trip.hottest_c is None else case.trip.hottest_c))
     limit_c = lead.insulation_limit_c or INSULATION_C
     duty = case.limits.duty_ratio
@@ -62,17 +76,21 @@ def _too_hot(
         rise_k = rise_per_rod(
             current_a=current_a, burn_s=burn_s, area_mm2=area_mm2, start_c=ambient_c, conductor=lead.conductor
         )
+    except KitlistError:  # past the model: no formula holds for a lead that is so much too thin
+        melts = f"its insulation melts within one rod at {current_a:.0f} A"
+        return _TooHot(melts, round(current_a), 0.0, "A", _NO_ROD)
+    if ambient_c + rise_k > limit_c:
+        reached = f"{ambient_c + rise_k:.0f} °C after one rod at {current_a:.0f} A, its insulation bears {limit_c:g} °C"
+        return _TooHot(reached, round(ambient_c + rise_k), limit_c, "°C", _NO_ROD)
+    try:
         rated_a = duty_rating(
             area_mm2=area_mm2, duty_ratio=duty, ambient_c=ambient_c, insulation_c=limit_c, conductor=lead.conductor
         ).current_a
-    except KitlistError as error:
-        return (error.message, round(current_a), 0.0, "A")
-    if ambient_c + rise_k > limit_c:
-        reached = f"{ambient_c + rise_k:.0f} °C after one rod at {current_a:.0f} A, its insulation bears {limit_c:g} °C"
-        return (reached, round(ambient_c + rise_k), limit_c, "°C")
+    except KitlistError as error:  # thinner than any welding cable, or in more heat than its insulation bears
+        return _TooHot(error.message, round(current_a), 0.0, "A", _NO_ROD)
     if round(rated_a) < round(current_a):  # as it is shown: "good for 202 A, 202 A is likely" is no gap
         words = f"good for {rated_a:.0f} A at {duty * 100:.0f} % duty, {current_a:.0f} A is likely"
-        return (words, round(current_a), round(rated_a), "A")
+        return _TooHot(words, round(current_a), round(rated_a), "A", _REST)
     return None
 
 
