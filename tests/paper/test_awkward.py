@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -19,7 +20,8 @@ from kitlist.faces.paper.build_stickers import build_stickers
 from kitlist.faces.paper.card_document import Card, IfThenLine, Step
 from kitlist.faces.paper.document import Hookup, Sheet
 from kitlist.faces.paper.overflow import PX_A_MM
-from kitlist.readiness import stops
+from kitlist.readiness import assess, stops
+from kitlist.rules import example
 from paper import awkward, built
 from paper.papers import MM, chars_of
 
@@ -185,6 +187,18 @@ def test_a_card_or_sticker_whose_names_no_family_has_the_letters_of_is_refused_b
             pdf.to_pdf(paper)
         assert first[:3] in refused.value.message
         assert text.render(paper)
+
+
+def test_a_sheet_on_which_two_names_would_look_alike_is_refused_and_one_odd_name_prints_by_its_number() -> None:
+    kit = example.whole().kit
+    one, two = (replace(tool, name=name) for tool, name in zip(kit.tools, ("工具甲", "工具乙"), strict=False))
+    alike = assess(replace(kit, tools=(one, two, *kit.tools[2:])), example.whole().trip, on=example.whole().on)
+    with pytest.raises(PrintError, match=r"no letters for 工具甲, 工具乙") as refused:
+        pdf.to_pdf(build_sheet(alike))
+    assert "--out NAME.txt" in refused.value.hint
+    assert text.render(build_sheet(alike))
+    alone = assess(replace(kit, tools=(one, *kit.tools[1:])), example.whole().trip, on=example.whole().on)
+    assert pdf.to_pdf(build_sheet(alone))
 
 
 @pytest.mark.parametrize("name", ["chinese", "hebrew", "mixed-scripts", "cyrillic"])

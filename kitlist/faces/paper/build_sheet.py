@@ -70,6 +70,7 @@ def build_sheet(
         sources=tuple(_sources(readiness)),
         card_hash=card_hash,
         annex=annex,
+        untyped=() if for_screen else _untyped(readiness),
         marks=Marks(printed_on=readiness.on, revision=revision, valid_to=valid_to(readiness)),
     )
 
@@ -78,6 +79,12 @@ def _names(kit: Kit) -> dict[str, str]:
     from kitlist.faces.paper.called import names_on_sheet  # measures names, and reads the typeface for that
 
     return names_on_sheet(kit)
+
+
+def _untyped(readiness: Readiness) -> tuple[str, ...]:
+    from kitlist.faces.paper.called import untyped_on_sheet
+
+    return untyped_on_sheet(readiness.kit)
 
 
 def _mend(readiness: Readiness) -> tuple[GapLine, ...]:

@@ -41,7 +41,24 @@ def _beside(vehicles: Mapping[str, str]) -> NameRoom:
 def untyped(facts: CardFacts) -> tuple[str, ...]:
     """The words in the names of crew, batteries, vehicles and repairs that no family of the type has the letters of."""
     bank = facts.procedure.bank
-    names = [facts.crew, *(b.name for b in bank), *(b.vehicle for b in bank), *(r.name for r in facts.repairs)]
+    return _without_letters(
+        [facts.crew, *(b.name for b in bank), *(b.vehicle for b in bank), *(r.name for r in facts.repairs)]
+    )
+
+
+def untyped_on_sheet(kit: Kit) -> tuple[str, ...]:
+    """The same in names of a sheet of which two would be printed alike; one by itself has the sign for what is not had.
+
+    A sheet numbers its lines, so that a single such name is found by its number and its place.
+    """
+    kinds = (kit.vehicles, kit.batteries, kit.bags, kit.gear, kit.leads, kit.ballasts, kit.clamps, kit.rods, kit.tools)
+    drawn: dict[str, list[str]] = {}
+    for name in dict.fromkeys(thing.name for kind in (*kinds, kit.items) for thing in kind):
+        drawn.setdefault(clean.drawable(clean.plain(name), has=typeface.has), []).append(name)
+    return _without_letters([name for alike in drawn.values() if len(alike) > 1 for name in alike])
+
+
+def _without_letters(names: Sequence[str]) -> tuple[str, ...]:
     words = dict.fromkeys(word for name in names for word in clean.plain(name).split())
     return tuple(word for word in words if clean.SUBSTITUTE in clean.drawable(_letters(word), has=typeface.has))
 

@@ -277,6 +277,7 @@ class Sheet:
     changes_since: str = ""  # "revision 3 of 2026-02-20"; "" hides the explanation of the change bars
     annex: bool = False  # whether all that is not needed to decide or to pack is printed behind both sides
     gone: int = 0  # how many of its lines are not here any more
+    untyped: tuple[str, ...] = ()  # words of names that would be printed alike, for want of letters
     defer: str = DEFER
     title: str = "Readiness sheet"
 
@@ -287,7 +288,7 @@ class Sheet:
 
     def content_hash(self) -> str:
         """Eight hex digits of what the sheet says, whatever its revision and date."""
-        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex", "book"))
+        return hash_of(self, "sheet", leave_out=("marks", "changes_since", "gone", "annex", "untyped", "book"))
 
 
 def hash_of(document: DataclassInstance, kind: str, *, leave_out: tuple[str, ...]) -> str:

@@ -35,17 +35,14 @@ def check_words(card: Card) -> None:
     _refuse("The card's words do not fit", faults, hint="Shorter names of batteries and vehicles make room.")
 
 
-def check_script(document: Card | Stickers) -> None:
-    """Refuse a paper that tells batteries apart by names of which no family of the type has the letters.
-
-    A sheet numbers what it lists, and draws a sign for what it has not; on a card two such names would look alike.
-    """
+def check_script(document: Card | Stickers | Sheet) -> None:
+    """Refuse a paper that tells things apart by names of which no family of the type has the letters."""
     unknown = document.untyped
     if unknown:
         more = f" and {len(unknown) - SCRIPT_NAMED} more" if len(unknown) > SCRIPT_NAMED else ""
         raise PrintError(
             f"The type has no letters for {', '.join(unknown[:SCRIPT_NAMED])}{more}.",
-            hint="Names in Latin, Cyrillic or Greek letters print.",
+            hint="Names in Latin, Cyrillic or Greek letters print; as text, --out NAME.txt, all do.",
         )
 
 
@@ -130,7 +127,8 @@ def _top_mm(anchors: Mapping[str, tuple[float, ...]], name: str) -> float:
 
 
 def check_sheet(sheet: Sheet) -> None:
-    """The limits on the sheet's boxed warnings."""
+    """The letters of its names, and the limits on its boxed warnings."""
+    check_script(sheet)
     if sheet.bank:
         _refuse(
             "The sheet breaks its own rules", _box_faults(sheet.bank.cautions, "the bank's panel", most=BOXES_A_SHEET)
