@@ -20,7 +20,7 @@ from kitlist.outlook import Expected, Outlook, batteries_out, expect
 from kitlist.outlook.ballasts import strips_for
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.hardware import said_polarity
-from kitlist.outlook.offerable import lost_by, serves
+from kitlist.outlook.offerable import lost_by
 from kitlist.outlook.repairs import Cell, repair_outlooks
 from kitlist.physics.arc.arc import arc_for, ballast_for
 from kitlist.physics.bank.network import thevenin
@@ -172,16 +172,17 @@ class Shaping:
     def _tried(self, one: _Try, *, own: bool) -> Iterator[ShapedWay]:
         """The repairs for which a rod is in range then."""
         seen = _outlook(one, self._batteries, on=self._on)
-        given: frozenset[str] | None = None
+        given: dict[str, bool] = {}
         for repair in seen.repairs if seen else ():
             cells = [cell for cell in repair.cells if cell.fit.suits in _FIT]
             best = min(cells, key=lambda cell: cell.fit.suits.rank, default=None)
             if seen is None or best is None or repair.repair_class is RepairClass.NEVER:
                 continue
-            if not own:
-                given = _given(one, self._batteries, on=self._on) if given is None else given
-                if best.rod.rod.name not in given:
-                    continue
+            rod = best.rod.rod
+            if not own and rod.name not in given:
+                given[rod.name] = _gives(one, seen, rod, self._batteries, on=self._on)
+            if not own and not given[rod.name]:
+                continue
             yield _way(one, seen, repair.repair.name, best, own=own)
 
 
@@ -253,11 +254,10 @@ def _outlook(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) ->
     return replace(outlook, repairs=repair_outlooks(one.kit, one.trip, outlook))
 
 
-def _given(one: _Try, batteries: Mapping[str, BatteryOutlook], *, on: date) -> frozenset[str]:
-    """The packets of which the bank gives a rod, asked of the one that says whether a bank serves at all."""
-    found = expect(one.kit, one.trip, batteries, on=on)
-    served = lost_by(one.kit, one.trip, found, polarity=said_polarity(found.rods)) is None
-    return frozenset(rod.rod.name for rod in found.rods if served and serves(rod))
+def _gives(one: _Try, seen: Outlook, rod: Rod, batteries: Mapping[str, BatteryOutlook], *, on: date) -> bool:
+    """Whether the bank gives a rod of a packet, asked of the one that says whether a bank serves at all."""
+    found = expect(replace(one.kit, rods=(rod,)), one.trip, batteries, on=on)
+    return lost_by(one.kit, one.trip, found, polarity=said_polarity(seen.rods)) is None
 
 
 def _way(one: _Try, seen: Outlook, repair: str, cell: Cell, *, own: bool) -> ShapedWay:
