@@ -83,6 +83,8 @@ def _has(said: str, words: tuple[str, ...]) -> bool:
 def _undenied(said: str, words: tuple[str, ...]) -> str:
     """The first of the words in a clause that no "no" before it denies, and that has not ended by what follows."""
     for word in words:
+        if word not in said:  # most words of a role: no pattern is made for them
+            continue
         for found in re.finditer(rf"\b{re.escape(word)}\b", said):
             before = " ".join(said[: found.start()].split()[-_BEFORE:])
             if not _has(before, _rows("no")[0]) and not _has(said[found.end() :], _rows("ended")[0]):
