@@ -72,19 +72,18 @@ def _option(card: PrintedPaper, chosen: tuple[tuple[str, ...], ...]) -> str:
     return f" --bank {bank}{strings}"
 
 
-def _carded(then: Example, now: Example) -> Example:
-    """The kit of now with the card that was printed of the kit of then."""
-    facts = card_facts(then.kit, then.trip, on=then.on)
-    card = PrintedPaper(
-        paper="card",
+def with_paper(paper: str, then: Example, now: Example) -> Example:
+    """The kit of now with a card or a pocket page that was printed of the kit of then."""
+    kept = PrintedPaper(
+        paper=paper,
         trip=then.trip.name,
         content_hash="0a1b2c3d",
         revision=1,
         printed_on=then.on,
         strings=then.trip.strings,
-        basis=facts.basis,
+        basis=card_facts(then.kit, then.trip, on=then.on).basis,
     )
-    return replace(now, kit=replace(now.kit, printed=(card,)))
+    return replace(now, kit=replace(now.kit, printed=(kept,)))
 
 
 RULE = Rule(
@@ -98,6 +97,8 @@ RULE = Rule(
     remedy="Print the card anew after every change of batteries, leads, rods or rules, and destroy the old one.",
     sources=(PRACTICE,),
     check=check,
-    good=lambda: _carded(example.whole(), example.with_reading("north-main", volts_v=12.80)),
-    bad=lambda: _carded(example.whole(), example.with_kit(rods=(example.rod("thick rods", designation="E7014"),))),
+    good=lambda: with_paper("card", example.whole(), example.with_reading("north-main", volts_v=12.80)),
+    bad=lambda: with_paper(
+        "card", example.whole(), example.with_kit(rods=(example.rod("thick rods", designation="E7014"),))
+    ),
 )

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from kitlist.base.sources import PRACTICE
-from kitlist.kit.printed import PrintedPaper
-from kitlist.outlook.card import card_facts
 from kitlist.rules import example
-from kitlist.rules.card_out_of_date import holds
-from kitlist.rules.core import Case, Example, Gap, Rule, Severity
+from kitlist.rules.card_out_of_date import holds, with_paper
+from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
 
 
@@ -35,20 +32,6 @@ def check(case: Case) -> Iterator[Gap]:
     )
 
 
-def _paged(then: Example, now: Example) -> Example:
-    """The kit of now with the page that was made of the kit of then."""
-    page = PrintedPaper(
-        paper="pocket",
-        trip=then.trip.name,
-        content_hash="0a1b2c3d",
-        revision=1,
-        printed_on=then.on,
-        strings=then.trip.strings,
-        basis=card_facts(then.kit, then.trip, on=then.on).basis if then.trip.bank else "",
-    )
-    return replace(now, kit=replace(now.kit, printed=(page,)))
-
-
 RULE = Rule(
     name="pocket-page-out-of-date",
     title="Pocket page on the phone out of date",
@@ -60,6 +43,8 @@ RULE = Rule(
     remedy="Make the page anew after every change of batteries, leads, rods or the bank.",
     sources=(PRACTICE,),
     check=check,
-    good=lambda: _paged(example.whole(), example.with_reading("north-main", volts_v=12.80)),
-    bad=lambda: _paged(example.whole(), example.with_kit(rods=(example.rod("thick rods", designation="E7014"),))),
+    good=lambda: with_paper("pocket", example.whole(), example.with_reading("north-main", volts_v=12.80)),
+    bad=lambda: with_paper(
+        "pocket", example.whole(), example.with_kit(rods=(example.rod("thick rods", designation="E7014"),))
+    ),
 )
