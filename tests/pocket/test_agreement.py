@@ -233,7 +233,6 @@ def test_a_change_of_one_constant_or_operator_of_the_script_is_noticed(browser: 
     every = list(mutants())
     assert len(every) > 150
     chance = random.Random(7)
-    tried = every if SHAPES > 300 else chance.sample(every, 20)
     cases = []
     for seed in range(14 if SHAPES <= 300 else 60):
         _, reckoned = crew(seed)
@@ -246,10 +245,12 @@ def test_a_change_of_one_constant_or_operator_of_the_script_is_noticed(browser: 
             cases.append(exported(reckoned) | {"answers": [list(one) for one in known]})
     page = browser.new_page()
     page.add_script_tag(content="window.checkOf = (code) => new Function(code + '; return self_check;')();")
-    check = """([code, cases]) => { try { const check = checkOf(code);
+    page.evaluate("cases => { window.cases = cases; }", cases)  # once: they are most of what is sent
+    check = """(code) => { try { const check = checkOf(code);
         return cases.some((data) => check(data).some((line) => line !== "too few answers to check by")); }
         catch (error) { return String(error); } }"""
-    assert page.evaluate(check, [SCRIPT, cases]) is False
-    missed = [what for what, code in tried if page.evaluate(check, [code, cases]) is False]
+    assert page.evaluate(check, SCRIPT) is False
+    missed = [what for what, code in every if page.evaluate(check, code) is False]
     page.close()
-    assert len(missed) <= len(tried) * 0.15, missed
+    # What is left: a middle that nothing reads, a limit between two answers, the hair of a comparison.
+    assert len(missed) <= len(every) * 0.12, missed
