@@ -41,7 +41,7 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Readiness:
-    """How a kit stands for a trip on a day. `gaps` are those that count, `accepted` those that somebody took on."""
+    """How a kit stands for a trip on a day. `gaps` are those that count, `accepted` those that somebody accepted."""
 
     kit: Kit
     trip: Trip
@@ -61,7 +61,7 @@ class Readiness:
 
     @property
     def stops(self) -> tuple[Gap, ...]:
-        """The gaps that stop the weld, but for those that somebody took on."""
+        """The gaps that stop the weld, but for those that somebody accepted."""
         return tuple(gap for gap in self.gaps if gap.weight is Severity.STOP)
 
     @property

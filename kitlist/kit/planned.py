@@ -1,4 +1,4 @@
-"""What is planned and tried: repairs, trips, practice welds, gaps that somebody took on, repairs that were made."""
+"""What is planned and tried: repairs, trips, practice welds, gaps that somebody accepted, repairs that were made."""
 
 from __future__ import annotations
 
@@ -173,14 +173,14 @@ class Bead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Acceptance:
-    """A gap that somebody took on for one trip: which, how grave it was, who, why, and to which day."""
+    """A gap that somebody accepted for one trip: which, how grave it was, who, why, and to which day."""
 
     name: Name
     rule: Annotated[str, About("the rule whose gap it is", example="link-without-spare")]
     subject: Annotated[str, About("the thing that the gap is about", example="links")]
     severity: Annotated[str, About("how grave it was when it was accepted: stop, fix or note")]
     trip: Annotated[str, About("the trip it is accepted for", refers="trip")]
-    accepted_by: Annotated[str, About("who takes it on")]
+    accepted_by: Annotated[str, About("who accepts it")]
     reason: Annotated[str, About("why")]
     accepted_on: Annotated[date, About("the day it was accepted")]
     until: Annotated[date, About("the last day it holds")]

@@ -116,7 +116,7 @@ def accept(
     context: typer.Context,
     name: Annotated[str, typer.Argument(help="The rule whose gap is accepted.", show_default=False)],
     trip: Annotated[str | None, typer.Option("--for", help="The trip; else the next one.")] = None,
-    by: Annotated[str, typer.Option(help="Who takes it on.")] = "",
+    by: Annotated[str, typer.Option(help="Who accepts it.")] = "",
     reason: Annotated[str, typer.Option(help="Why.")] = "",
     until: Annotated[str, typer.Option(help="The last day it holds, 2026-11-25.")] = "",
     subject: Annotated[str, typer.Option(help="Only the gap about this; else every gap of the rule.")] = "",

@@ -86,7 +86,7 @@ class TripBatteryRow(SQLModel, table=True):
 
 
 class AcceptanceRow(SQLModel, table=True):
-    """A gap that somebody took on for one trip."""
+    """A gap that somebody accepted for one trip."""
 
     __tablename__ = "acceptance"
 
