@@ -16,10 +16,9 @@ from operator import mul
 from kitlist.base.sources import sourced
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Covering
-from kitlist.physics import figures
+from kitlist.physics import figures, lattice
 from kitlist.physics.arc.arc import lengths_held, longest_of, solve
 from kitlist.physics.arc.learned import Learned
-from kitlist.physics.bank import lattice
 from kitlist.physics.bank.rig import BankBattery, Rig
 from kitlist.physics.battery.charge import ocv_points
 
