@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from enum import StrEnum
 from functools import cached_property, lru_cache
 from math import exp, log
-from operator import add, mul
+from operator import add
 
 from kitlist.base.sources import sourced
 from kitlist.base.span import Span
@@ -20,6 +19,7 @@ from kitlist.physics import figures, lattice
 from kitlist.physics.arc.arc import lengths_held, longest_of, solve
 from kitlist.physics.arc.learned import Learned
 from kitlist.physics.bank.rig import BankBattery, Rig
+from kitlist.physics.bank.unknowns import Taken, Unknown, Weight, weigh
 from kitlist.physics.battery.charge import ocv_points
 
 _STANDARD_C = 25.0
@@ -31,52 +31,11 @@ _FEWEST = lattice.POINTS // 10  # points with an arc: of fewer no band is made
 Column = list[float]
 
 
-class Unknown(StrEnum):
-    """What is not known, by what an owner could do about it."""
-
-    CHARGE = "charge of the batteries"
-    RESISTANCE = "resistance and age of the batteries"
-    TEMPERATURE = "temperature of the batteries"
-    POSTS = "joints at the battery posts"
-    ENDS = "holder and work clamp"
-    LEADS = "length, area and warmth of the leads"
-    HAND = "arc length held"
-    ARC = "volts of this rod's arc"
-    MODEL = "how far the battery model holds"
-
-    @property
-    def measure(self) -> str:
-        """How an owner narrows it."""
-        return {
-            Unknown.CHARGE: "read each battery's volts after 6 h of rest, with its temperature",
-            Unknown.RESISTANCE: "read each battery's volts before and during a load of 20 A or more, or use a tester",
-            Unknown.TEMPERATURE: "hold a thermometer against each battery's case",
-            Unknown.POSTS: "read the millivolts across each post joint at a known current; over 1 mV per amp: clean it",
-            Unknown.ENDS: "read the millivolts across holder and work clamp at a known current",
-            Unknown.LEADS: "read the volts from end to end of the leads at a known current",
-            Unknown.HAND: "weld a practice bead and write down volts and amps: it shows your own arc length",
-            Unknown.ARC: "weld a practice bead with this rod and write down volts at the holder and amps",
-            Unknown.MODEL: "weld a practice bead and write down rest volts, bank volts and amps",
-        }[self]
-
-
-@dataclass(frozen=True, slots=True)
-class Weight:
-    """One unknown and its share of the spread of the current, ratio (shares of all unknowns sum to about 1)."""
-
-    unknown: Unknown
-    share_ratio: float
-
-
-_Taken = tuple[Unknown, tuple[float, ...]]
-"""A column of the lattice, and which unknown it was drawn for."""
-
-
 @dataclass(frozen=True)
 class Band:
     """Current in A at 10, 50 and 90 % while an arc burns; `no_arc_ratio` is the share without one, and not mixed in.
 
-    Under a tenth of the circumstances with an arc, all three are 0. `of` is the bank, the covering and what was learned.
+    Under a tenth of the circumstances with an arc, all three are 0. `of` is what it is of.
     """
 
     low_a: float
@@ -88,7 +47,7 @@ class Band:
     @cached_property  # drawn once more: only the comparison of banks asks, of one band, and it is as dear as the band
     def weights(self) -> tuple[Weight, ...]:
         """What matters to the current, from the unknown that matters most."""
-        return () if self.of is None else _weights(*_currents(*self.of))
+        return () if self.of is None else weigh(*_currents(*self.of))
 
     @property
     def matter_most(self) -> tuple[Unknown, ...]:
@@ -100,7 +59,7 @@ class _Draw:
     """Hands out lattice columns one by one and remembers which unknown each stands for."""
 
     def __init__(self) -> None:
-        self.taken: list[_Taken] = []
+        self.taken: list[Taken] = []
 
     def uniform(self, unknown: Unknown, span: Span) -> Column:
         if span.high == span.low:
@@ -146,7 +105,7 @@ def current_band(rig: Rig, *, covering: Covering | None = None, learned: Learned
     return replace(_summary(currents), of=(rig, covering, learned))
 
 
-def _currents(rig: Rig, covering: Covering | None, learned: Learned | None) -> tuple[Column, list[_Taken]]:
+def _currents(rig: Rig, covering: Covering | None, learned: Learned | None) -> tuple[Column, list[Taken]]:
     """The current at every point, and the columns that it was drawn from."""
     draw = _Draw()
     bead = _Bead(learned, draw) if learned is not None else None
@@ -385,21 +344,3 @@ def _summary(currents: Column) -> Band:
         return ranked[below] + (ranked[below + 1] - ranked[below]) * (place - below)
 
     return Band(quantile(0.1), quantile(0.5), quantile(0.9), no_arc)
-
-
-def _weights(currents: Column, taken: Sequence[_Taken]) -> tuple[Weight, ...]:
-    """Squared correlation of the current with each column, summed by unknown: its share of the spread."""
-    count = len(currents)
-    mean = sum(currents) / count
-    moved = [current - mean for current in currents]
-    spread = sum(x * x for x in moved)
-    if spread == 0.0:
-        return ()
-    # A column holds the levels (k + 1/2)/N once each: its mean is 1/2 and its sum of squares is known.
-    column_spread = (count - 1.0 / count) / 12.0
-    shares: dict[Unknown, float] = {}
-    for unknown, column in taken:
-        together = sum(map(mul, moved, column))
-        shares[unknown] = shares.get(unknown, 0.0) + together * together / (spread * column_spread)
-    ranked = sorted(shares.items(), key=lambda item: (-item[1], item[0]))
-    return tuple(Weight(unknown, share) for unknown, share in ranked)

@@ -129,9 +129,8 @@ class _Cell:
         return min(1.0, max(0.0, self.start_soc - self.drawn_ah / self.capacity_ah))
 
     def ohm(self) -> float:
-        """Now: worked out once between two draws, as the arc and what it wears down both ask for it."""
-        if self.now_ohm is None:
-            self.now_ohm = self.battery.ohm(temp_c=self.temp_c, soc_ratio=self.soc)
+        """Now: worked out once between two draws."""
+        self.now_ohm = self.now_ohm or self.battery.ohm(temp_c=self.temp_c, soc_ratio=self.soc)
         return self.now_ohm
 
     def unit(self) -> Unit:
@@ -319,8 +318,7 @@ def arc_of_band(rig: Rig, covering: Covering | None, *, middle_a: float) -> Arc:
     >>> round(feed(in_series(3).network(), arc).point.current_a)
     180
     """
-    seen = thevenin(rig.network())
-    usual = arc_for(covering)
+    seen, usual = thevenin(rig.network()), arc_for(covering)
     held = _as_held(usual, seen.emf_v, seen.ohm) or usual
     return arc_through(source_v=seen.emf_v, source_ohm=seen.ohm, current_a=middle_a, arc=held)
 
