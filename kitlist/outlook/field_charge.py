@@ -22,16 +22,15 @@ from kitlist.physics import figures
 from kitlist.physics.bank.pairs import Rejoin
 from kitlist.physics.bank.rods_by_volts import SCREEN_V, VoltMarks
 from kitlist.physics.battery.charge import charge_at
+from kitlist.physics.battery.charge_time import ChargeTime, charge_time
 from kitlist.physics.battery.cold import coldest_known_c
 from kitlist.physics.battery.gas import spark_distance_m
 from kitlist.physics.battery.recharge import (
     FULL_LEAVES,
     Feed,
     RestAfterCharge,
-    current_into_battery,
     most_volts,
     not_charged,
-    recharge_h,
 )
 
 USUAL_COLD_C = 25.0  # where nobody wrote down how cold it gets, a warm battery's time is shown and said to be that
@@ -59,10 +58,10 @@ class WayToCharge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldTime:
-    """Hours that one way takes for one battery; for a panel hours of full sun."""
+    """How long one way takes for one battery; for a panel hours of full sun."""
 
     way: WayToCharge
-    hours: Span
+    takes: ChargeTime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -296,20 +295,19 @@ class _Line:
             if soc is None or own.c20_ah is None or not self._may(way):
                 continue
             try:
-                amps = current_into_battery(
-                    way.feed, rating=way.rating, capacity_ah=own.c20_ah, chemistry=own.chemistry
-                ).times(1 / way.batteries_at_once)
-                hours = recharge_h(
+                takes = charge_time(
+                    feed=way.feed,
+                    rating=way.rating,
                     soc_ratio=soc,
                     to_soc_ratio=to_ratio,
                     capacity_ah=own.c20_ah,
-                    current_a=amps,
                     chemistry=own.chemistry,
                     temp_c=self.temp_c,
+                    batteries_at_once=way.batteries_at_once,
                 )
             except KitlistError:
                 continue  # colder or hotter than any source has a time for
-            yield FieldTime(way=way, hours=hours)
+            yield FieldTime(way=way, takes=takes)
 
     def _may(self, way: WayToCharge) -> bool:
         """Whether a way is for this battery: an engine only for those of its own vehicle, halves only when level."""

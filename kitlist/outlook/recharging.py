@@ -11,9 +11,11 @@ from kitlist.base.span import Span
 from kitlist.kit import Kit, Trip
 from kitlist.outlook import Outlook
 from kitlist.outlook.battery import BatteryOutlook
+from kitlist.outlook.charge_words import time_words
 from kitlist.outlook.field_charge import USUAL_COLD_C, kept_ratio, times_of, ways_to_charge
 from kitlist.physics.bank.book import charges_in
 from kitlist.physics.battery.charge import Charge
+from kitlist.physics.battery.charge_time import ChargeTime
 from kitlist.physics.battery.recharge import FULL_LEAVES, RestAfterCharge
 
 CHARGING_H_A_DAY = Figure("hours of a day on a trip that charging and its rest may take", 6.0, "h", PRACTICE)
@@ -21,23 +23,21 @@ CHARGING_H_A_DAY = Figure("hours of a day on a trip that charging and its rest m
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChargesNeeded:
-    """Rods beyond what one charge burns: how many charges on the trip, and hours of each for the slowest battery.
+    """Rods beyond what one charge burns: how many charges on the trip, and how long each takes the slowest battery.
 
     `fits` says whether the days of the trip have the hours for them, each with its rest.
     """
 
     charges: int
-    hours_each: Span
+    takes_each: ChargeTime
     ways: tuple[str, ...]
     fits: bool = True
 
     @property
     def words(self) -> str:
         """As a rule says it: so many charges on the trip, of so many minutes each, by what."""
-        low, best, high = (60 * hours for hours in _ends(self.hours_each))
-        longest = "no end" if high == inf else f"{high:.0f}"
-        span = f"{best:.0f} min ({low:.0f} to {longest})"
-        return f"{counted(self.charges, 'charge')} on the trip, each about {span} by {'; '.join(self.ways)}"
+        charges, ways = counted(self.charges, "charge"), "; ".join(self.ways)
+        return f"{charges} on the trip, each {time_words(self.takes_each)}, by {ways}"
 
 
 def charges_needed(
@@ -51,7 +51,7 @@ def charges_needed(
     """
     if one_charge_ah <= 0.0 or total_ah <= one_charge_ah or not trip.bank:
         return None
-    ways, used, slowest = ways_to_charge(kit, trip), [], Span.exactly(0.0)
+    ways, used, slowest = ways_to_charge(kit, trip), [], ChargeTime.none()
     temp_c = USUAL_COLD_C if trip.coldest_c is None else trip.coldest_c
     back_ah = min(one_charge_ah, total_ah - one_charge_ah) / trip.bank_strings
     for name in trip.bank:
@@ -61,20 +61,18 @@ def charges_needed(
         low = kept_ratio(battery, (rod for rod in outlook.rods if rod.welds))
         to_ratio = min(1.0 - FULL_LEAVES.value, low + back_ah / battery.battery.c20_ah)
         times = times_of(kit, trip, outlook, _with_charge(battery, low), to_ratio=to_ratio, ways=ways, temp_c=temp_c)
-        best = min(times, key=lambda time: time.hours.best, default=None)
-        if best is None or best.hours.best == inf:
+        ending = [time for time in times if time.takes.likely_h < inf]
+        # to the minute: of two that are as quick the first, so that no engine is held at fast idle for nothing
+        best = min(ending, key=lambda time: round(60 * time.takes.likely_h), default=None)
+        if best is None:
             return None
         used.append(best.way.words)
-        if best.hours.best >= slowest.best:
-            slowest = best.hours
+        if best.takes.likely_h >= slowest.likely_h:
+            slowest = best.takes
     charges = charges_in(total_ah=total_ah, spare_ah=one_charge_ah, one_charge_ah=one_charge_ah)
     days = 1 if trip.ends_on is None else (trip.ends_on - trip.starts_on).days + 1
-    fits = charges * (slowest.best + RestAfterCharge().link_h) <= CHARGING_H_A_DAY.value * days
-    return ChargesNeeded(charges=charges, hours_each=slowest, ways=tuple(dict.fromkeys(used)), fits=fits)
-
-
-def _ends(hours: Span) -> tuple[float, float, float]:
-    return hours.low, hours.best, hours.high
+    fits = charges * (slowest.likely_h + RestAfterCharge().link_h) <= CHARGING_H_A_DAY.value * days
+    return ChargesNeeded(charges=charges, takes_each=slowest, ways=tuple(dict.fromkeys(used)), fits=fits)
 
 
 def _with_charge(battery: BatteryOutlook, ratio: float) -> BatteryOutlook:

@@ -55,7 +55,7 @@ def test_a_battery_has_the_engine_of_its_own_vehicle_and_every_charger_and_panel
 def test_more_rods_colder_or_a_weaker_engine_take_longer():
     def likely(rods=2, temp_c=25.0, **kit):
         line = planned(equipped(**kit), rods=rods, temp_c=temp_c)["north-main"]
-        return next(time.hours.best for time in line.times if time.way.feed is Feed.IDLE)
+        return next(time.takes.likely_h for time in line.times if time.way.feed is Feed.IDLE)
 
     assert likely(rods=3) > likely(rods=2) > 0
     assert likely(temp_c=-5.0) > likely()
@@ -100,7 +100,7 @@ def test_nothing_recorded_that_charges_is_said():
 def test_a_half_of_24_v_has_its_engine_only_level_and_twins_share_it():
     def feeds(example):
         line = planned(example, rods=2)["west-main"]
-        return {time.way.feed: time.hours.best for time in line.times}, line.remark
+        return {time.way.feed: time.takes.likely_h for time in line.times}, line.remark
 
     def set_apart(volts):
         made = apart(12.82)
@@ -132,8 +132,8 @@ def test_rods_beyond_one_charge_need_so_many_charges():
     assert needed(total_ah=26.0).charges == 1
     found = needed(total_ah=76.0)
     assert found.charges == 3
-    assert found.hours_each.low < found.hours_each.best < found.hours_each.high
-    assert needed(total_ah=30.0).hours_each.best < found.hours_each.best
+    assert found.takes_each.low_h < found.takes_each.likely_h < found.takes_each.high_h
+    assert needed(total_ah=30.0).takes_each.likely_h < found.takes_each.likely_h
     assert needed(kit=whole().kit, total_ah=76.0) is None
 
 
@@ -152,7 +152,7 @@ def test_charges_start_at_what_volts_on_load_ask_to_be_kept_where_that_is_over_t
         return replace(outlook, rods=tuple(lifted(rod) if rod.lasting else rod for rod in outlook.rods))
 
     def hours(seen):
-        return charges_needed(example.kit, example.trip, seen, total_ah=40.0, one_charge_ah=10.0).hours_each.best
+        return charges_needed(example.kit, example.trip, seen, total_ah=40.0, one_charge_ah=10.0).takes_each.likely_h
 
     battery = outlook.batteries["north-main"]
     assert kept_ratio(battery, raised(0.8).rods) == 0.8
@@ -171,7 +171,7 @@ def test_more_charging_than_the_days_of_the_trip_have_hours_for_is_said_not_to_f
 
     one = needed(1, 15.0)
     assert one.charges == 1
-    most = int(CHARGING_H_A_DAY.value * 2 // (needed(9, 30.0).hours_each.best + 1.0))
+    most = int(CHARGING_H_A_DAY.value * 2 // (needed(9, 30.0).takes_each.likely_h + 1.0))
     assert (needed(2, 10.0 * (most + 1)).charges, needed(2, 10.0 * (most + 1)).fits) == (most, True)
     assert needed(2, 10.0 * (most + 2)).fits is False
     assert needed(4, 10.0 * (most + 2)).fits is True

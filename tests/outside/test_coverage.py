@@ -16,6 +16,7 @@ import re
 import shutil
 import subprocess
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -26,7 +27,8 @@ from kitlist.physics.bank.band import Band, current_band
 from kitlist.physics.bank.rig import BankBattery, Leads, Rig
 from kitlist.physics.bank.rods_by_volts import RodBattery, rods_by_volts
 from kitlist.physics.battery.charge import Way, state_of_charge
-from kitlist.physics.battery.recharge import Feed, current_into_battery, recharge_h
+from kitlist.physics.battery.charge_time import ChargeTime, charge_time
+from kitlist.physics.battery.recharge import Feed
 from kitlist.physics.battery.resistance import source_resistance
 from kitlist.welding.rods.consumption import burn
 
@@ -63,8 +65,10 @@ WORLD: dict[str, tuple[float, float, str]] = {
     "volts of one charge, from maker to maker": (-0.04, 0.04, f"{P}: printed tables differ by so much"),
     # charging
     "alternator at idle": (0.28, 0.52, f"{P}: a third to a half of its rating"),
+    "alternator at fast idle": (0.60, 0.90, f"{P}: two thirds of its rating and more, less when it is hot"),
     "load of an idling engine, A": (8.0, 22.0, P),
-    "takes at 0 °C, 14.4 V, half full, 1/h": (0.28, 0.75, "EN 50342-1: C20/10 A at the least; new: 4 times"),
+    "takes at 0 °C, 14.4 V, half full, 1/h": (0.20, 0.60, f"EN 50342-1: C20/10 A at the least; {P}: new, 3 times"),
+    "an AGM battery takes more by": (1.0, 1.6, "a published test, 1 to 1.15 of what is missing in an hour, warm"),
     "takes twice as much in so many K": (15.0, 21.0, P),
     "ampere-hours in for one back": (1.06, 1.22, P),
     "volts on charge": (13.9, 14.6, P),
@@ -248,38 +252,69 @@ def shares_of_rods(count: int, temp_c: float) -> tuple[float, float]:
     )
 
 
-def share_of_minutes(feed: Feed, rating: float, temp_c: float, to_ratio: float) -> float:
-    """The share of charging times that lie in the band; each a capacity that fills in ngspice, from half full."""
-    ours = recharge_h(
+@dataclass(frozen=True, kw_only=True)
+class Put:
+    """One charge, from half full."""
+
+    feed: Feed
+    rating: float
+    temp_c: float
+    to_ratio: float
+    chemistry: Chemistry = Chemistry.FLOODED
+
+    def source_a(self, world: World) -> float:
+        if self.feed is Feed.CHARGER:
+            return self.rating
+        share = world.of("alternator at idle" if self.feed is Feed.IDLE else "alternator at fast idle")
+        return max(0.5, self.rating * share - world.of("load of an idling engine, A"))
+
+
+def shares_of_minutes(put: Put) -> tuple[float, float]:
+    """The share of charging times in the band of 8 in 10, and in its limits; each a capacity that ngspice fills."""
+    ours: ChargeTime = charge_time(
+        feed=put.feed,
+        rating=put.rating,
         soc_ratio=Span.exactly(0.5),
-        to_soc_ratio=to_ratio,
+        to_soc_ratio=put.to_ratio,
         capacity_ah=CAPACITY_AH,
-        current_a=current_into_battery(feed, rating=rating, capacity_ah=CAPACITY_AH),
-        temp_c=temp_c,
+        chemistry=put.chemistry,
+        temp_c=put.temp_c,
     )
     world, lines, asked = World(11), ["* charges"], []
     for n in range(200):
-        source_a = rating
-        if feed is Feed.IDLE:
-            source_a = max(0.5, rating * world.of("alternator at idle") - world.of("load of an idling engine, A"))
+        source_a = put.source_a(world)
         doubles_k = world.of("takes twice as much in so many K")
-        takes = world.log_of("takes at 0 °C, 14.4 V, half full, 1/h") * 2 ** (min(temp_c, 25.0) / doubles_k)
+        takes = world.log_of("takes at 0 °C, 14.4 V, half full, 1/h") * 2 ** (min(put.temp_c, 25.0) / doubles_k)
+        if put.chemistry is Chemistry.AGM:
+            takes *= world.of("an AGM battery takes more by")
         takes *= max(0.3, 1 - (14.4 - world.of("volts on charge")))
         back = world.of("ampere-hours in for one back")
         lines += [
             f"Cfull{n} q{n} 0 1 ic={0.5 * CAPACITY_AH!r}",
             f"Bin{n} 0 q{n} I = min({source_a!r}, {takes!r}*max(0, {CAPACITY_AH!r}-v(q{n})))/{back!r}",
         ]
-        asked.append(f".meas tran t{n} WHEN v(q{n})={to_ratio * CAPACITY_AH!r}")
+        asked.append(f".meas tran t{n} WHEN v(q{n})={put.to_ratio * CAPACITY_AH!r}")
     found = spice("\n".join([*lines, ".tran 0.01 60 uic", *asked, ".end"]) + "\n")
     hours = [found.get(f"t{n}", math.inf) for n in range(200)]
-    return sum(ours.low <= one <= ours.high for one in hours) / len(hours)
+    if VERBOSE:
+        ranked = sorted(hours)
+        marks = [f"{60 * ranked[int(q * len(ranked))]:.0f}" for q in (0.1, 0.5, 0.9)]
+        print(f"    band {[f'{60 * h:.0f}' for h in (ours.low_h, ours.likely_h, ours.high_h)]} min, world {marks}")
+    return (
+        sum(ours.low_h <= one <= ours.high_h for one in hours) / len(hours),
+        sum(ours.shortest_h <= one <= ours.longest_h for one in hours) / len(hours),
+    )
 
 
-MINUTES: dict[str, Callable[[], float]] = {
-    "minutes, idle of 100 A, 6 Ah, 25 °C": lambda: share_of_minutes(Feed.IDLE, 100.0, 25.0, 0.59),
-    "minutes, idle of 70 A, 6 Ah, -6 °C": lambda: share_of_minutes(Feed.IDLE, 70.0, -6.0, 0.59),
-    "minutes, charger of 10 A, 20 Ah, 10 °C": lambda: share_of_minutes(Feed.CHARGER, 10.0, 10.0, 0.79),
+MINUTES: dict[str, Put] = {
+    "idle of 100 A, 6 Ah, 25 °C": Put(feed=Feed.IDLE, rating=100.0, temp_c=25.0, to_ratio=0.59),
+    "idle of 70 A, 6 Ah, -6 °C": Put(feed=Feed.IDLE, rating=70.0, temp_c=-6.0, to_ratio=0.59),
+    "fast idle of 90 A, 14 Ah, 10 °C": Put(feed=Feed.FAST_IDLE, rating=90.0, temp_c=10.0, to_ratio=0.7),
+    "fast idle of 100 A, full, 25 °C": Put(feed=Feed.FAST_IDLE, rating=100.0, temp_c=25.0, to_ratio=0.98),
+    "idle of 100 A, AGM, 14 Ah, 15 °C": Put(
+        feed=Feed.IDLE, rating=100.0, temp_c=15.0, to_ratio=0.7, chemistry=Chemistry.AGM
+    ),
+    "charger of 10 A, 20 Ah, 10 °C": Put(feed=Feed.CHARGER, rating=10.0, temp_c=10.0, to_ratio=0.79),
 }
 
 
@@ -296,13 +331,18 @@ def test_the_sure_rods_burn_in_nearly_all_of_it(count: int, temp_c: float) -> No
 
 
 @pytest.mark.parametrize("case", MINUTES)
-def test_the_time_of_a_charge_is_within_its_band(case: str) -> None:
-    assert MINUTES[case]() >= 0.75
+def test_the_band_of_a_charge_s_time_holds_from_75_to_90_percent_of_another_world_and_its_limits_all(case: str) -> None:
+    in_band, in_limits = shares_of_minutes(MINUTES[case])
+    assert 0.75 <= in_band <= 0.90
+    assert in_limits >= 0.98
 
 
 if __name__ == "__main__":
-    for name, share in (CURRENTS | MINUTES).items():
+    for name, share in CURRENTS.items():
         print(f"{share() * 100:5.1f} %  {name}")
+    for name, put in MINUTES.items():
+        within, all_of_it = shares_of_minutes(put)
+        print(f"{within * 100:5.1f} %  minutes, {name}; {all_of_it * 100:.1f} % in its limits")
     for many in (1, 3):
         for cold_c in (25.0, 0.0, -18.0):
             sure, within = shares_of_rods(many, cold_c)

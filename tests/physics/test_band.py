@@ -11,8 +11,7 @@ from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Covering
 from kitlist.physics.arc.arc import Arc, lengths_held, longest_arc, operating_point
 from kitlist.physics.arc.bead import BeadReadings, learn
-from kitlist.physics.bank import lattice
-from kitlist.physics.bank.band import Unknown, current_band
+from kitlist.physics.bank.band import current_band
 from kitlist.physics.bank.examples import in_series
 from kitlist.physics.bank.quickband import (
     arc_moments,
@@ -23,6 +22,7 @@ from kitlist.physics.bank.quickband import (
     middle_and_spread,
 )
 from kitlist.physics.bank.rig import Leads
+from kitlist.physics.bank.unknowns import Unknown
 from kitlist.physics.battery.resistance import source_resistance
 from physics.sampled_rig import draw_rig
 
@@ -100,21 +100,6 @@ def test_more_volts_or_fewer_ohms_never_give_less_current_in_any_sample():
 
 def test_two_runs_agree_to_the_last_digit():
     assert current_band(rig()) == current_band(rig())
-
-
-def test_every_column_of_the_lattice_holds_every_level_once():
-    for dimension in (0, 1, 17, 59):
-        column = sorted(lattice.column(dimension))
-        assert column == pytest.approx([(k + 0.5) / lattice.POINTS for k in range(lattice.POINTS)])
-
-
-def test_no_two_neighbouring_columns_of_the_lattice_line_up():
-    def together(i, j):
-        a, b = lattice.column(i), lattice.column(j)
-        n = lattice.POINTS
-        return 12 * (sum(x * y for x, y in zip(a, b, strict=True)) / n - 0.25)
-
-    assert max(abs(together(0, j)) for j in range(1, 60)) < 0.1
 
 
 def test_a_battery_tester_narrows_the_band():

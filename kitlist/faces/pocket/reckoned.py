@@ -16,8 +16,7 @@ from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.battery import BatteryOutlook
 from kitlist.outlook.lasting import Lasting
 from kitlist.outlook.rods import RodOutlook
-from kitlist.physics import figures
-from kitlist.physics.bank import lattice
+from kitlist.physics import figures, lattice
 from kitlist.physics.bank.rig import Rig
 from kitlist.physics.bank.rods_by_volts import MOST_RODS
 from kitlist.physics.battery.charge import kinds_of, limits_of, ocv_points

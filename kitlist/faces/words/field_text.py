@@ -8,12 +8,12 @@ from math import inf
 from typing import Any
 
 from kitlist.base.measures import counted, with_unit
-from kitlist.base.span import Span
+from kitlist.outlook.charge_words import time_words
 from kitlist.outlook.field_charge import FieldCharge, FieldLine, FieldTime
+from kitlist.physics.battery.charge_time import ChargeTime
 from kitlist.physics.battery.recharge import SUN_H, Feed, panel_ah_a_day
 
 _INDENT = "    "
-_LONG_H = 5.0  # from here nobody thinks in minutes
 
 
 def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:
@@ -22,7 +22,10 @@ def field_lines(plan: FieldCharge, *, columns: int) -> Iterator[str]:
     goal = f"{aim} more" if plan.asked else f"enough for {aim} down to the reserve"
     temp = with_unit(plan.temp_c, "°C")
     cold = f"batteries at {temp}" if plan.temp_known else f"the cold is not known: as at {temp}, and colder is slower"
-    yield from textwrap.wrap(f"{plan.trip}: back to {goal}; {cold}. Likely time, and the shortest to longest.", columns)
+    yield from textwrap.wrap(
+        f"{plan.trip}: back to {goal}; {cold}. The likely time, what 8 times in 10 it takes, and the longest.",
+        columns,
+    )
     if not plan.ways:
         yield from textwrap.wrap(
             "No way to charge is recorded. kitlist vehicle edit NAME alternator=AMPS; "
@@ -59,7 +62,7 @@ def _line(line: FieldLine, columns: int) -> Iterator[str]:
     if not line.put_back_ah:
         return
     for time in line.times:
-        words = f"{time.way.words}: {time_words(time.hours)}{_sun(time)}"
+        words = f"{time.way.words}: {time_words(time.takes)}{_sun(time)}"
         yield from textwrap.wrap(words, columns, initial_indent="  - ", subsequent_indent=_INDENT)
 
 
@@ -70,30 +73,6 @@ def _sun(time: FieldTime) -> str:
     return (
         f" of full sun on it; {SUN_H.value:g} h of it a day store {day.best:.0f} Ah ({day.low:.0f} to {day.high:.0f})"
     )
-
-
-def time_words(hours: Span) -> str:
-    """A band of time: minutes up to two hours, then hours; what would take for ever in words.
-
-    >>> time_words(Span(0.14, 0.29, 1.54))
-    '17 min (8 to 92)'
-    >>> time_words(Span(0.1, 1.3, 22.4))
-    '78 min (6 min to 22.4 h)'
-    >>> time_words(Span(1.0, 4.64, float("inf")))
-    '4.6 h (1.0 to no end)'
-    """
-    if hours.best == inf:
-        return "never: it gives no more than the vehicle takes"
-    if hours.best <= 2.0:
-        low, best = _one(hours.low * 60, 0), _one(hours.best * 60, 0)
-        if _LONG_H < hours.high < inf:
-            return f"{best} min ({low} min to {_one(hours.high, 1)} h)"
-        return f"{best} min ({low} to {_one(hours.high * 60, 0)})"
-    return f"{_one(hours.best, 1)} h ({_one(hours.low, 1)} to {_one(hours.high, 1)})"
-
-
-def _one(value: float, digits: int) -> str:
-    return "no end" if value == inf else f"{value:.{digits}f}"
 
 
 def plain_field(plan: FieldCharge) -> dict[str, Any]:
@@ -112,7 +91,9 @@ def plain_field(plan: FieldCharge) -> dict[str, Any]:
             {
                 "battery": line.name,
                 "vehicle": line.vehicle,
-                "soc_ratio": None if line.soc_ratio is None else _three(line.soc_ratio),
+                "soc_ratio": None
+                if line.soc_ratio is None
+                else _each(line.soc_ratio.low, line.soc_ratio.best, line.soc_ratio.high),
                 "to_soc_ratio": line.to_ratio,
                 "put_back_ah": line.put_back_ah,
                 "go_v": line.go_v,
@@ -121,14 +102,20 @@ def plain_field(plan: FieldCharge) -> dict[str, Any]:
                 "full_first": line.full_first,
                 "why_not": line.why_not,
                 "remark": line.remark,
-                "ways": [
-                    {"way": str(time.way.feed), "of": time.way.of, "hours": _three(time.hours)} for time in line.times
-                ],
+                "ways": [{"way": str(time.way.feed), "of": time.way.of, **_hours(time.takes)} for time in line.times],
             }
             for line in plan.lines
         ],
     }
 
 
-def _three(span: Span) -> list[float | None]:
-    return [None if value == inf else round(value, 4) for value in (span.low, span.best, span.high)]
+def _hours(takes: ChargeTime) -> dict[str, list[float | None]]:
+    """Of 8 times in 10 (low, likely, high), and always (shortest, longest)."""
+    return {
+        "hours_8_in_10": _each(takes.low_h, takes.likely_h, takes.high_h),
+        "hours_limits": _each(takes.shortest_h, takes.longest_h),
+    }
+
+
+def _each(*values: float) -> list[float | None]:
+    return [None if value == inf else round(value, 4) for value in values]

@@ -120,19 +120,47 @@ def current_into_battery(
         return Span.exactly(min(rating, most_a))
     if feed is Feed.PANEL:
         return Span.of(PANEL_A_PER_W).times(rating)
-    share = Span.of(IDLE_SHARE if feed is Feed.IDLE else FAST_IDLE_SHARE)
-    load = Span.of(ENGINE_LOAD_A)
+    share, load = engine_parts(feed)
     ends = (share.low * rating - load.high, share.best * rating - load.best, share.high * rating - load.low)
     return Span(*(max(0.0, amps) for amps in ends))
 
 
-def _acceptance_per_h(takes: float, *, temp_c: float, volts_v: float) -> float:
+def engine_parts(feed: Feed) -> tuple[Span, Span]:
+    """Of an engine: the share of its rating that an alternator gives, and what the vehicle takes of it, A.
+
+    >>> [part.best for part in engine_parts(Feed.IDLE)]
+    [0.4, 15.0]
+    """
+    return Span.of(IDLE_SHARE if feed is Feed.IDLE else FAST_IDLE_SHARE), Span.of(ENGINE_LOAD_A)
+
+
+def acceptance_per_h(takes: float, *, temp_c: float, volts_v: float) -> float:
+    """The share of the missing charge that a battery takes in an hour, by what it takes at 25 °C and 14.4 V.
+
+    >>> round(acceptance_per_h(1.0, temp_c=0.0, volts_v=14.2), 2)
+    0.32
+    """
     warm = exp(COLD_TAKES.value * (min(temp_c, 25.0) - 25.0))
     return takes * warm * min(max(1.0 - (_TAPER_V - volts_v), _LEAST_FACTOR), _MOST_FACTOR)
 
 
-def _hours(*, missing_ah: float, left_ah: float, source_a: float, per_h: float, back: float) -> float:
-    """t = ret (max(0, m0 - max(m1, m_t))/I_s + [m_t < m1] ln(min(m0, m1)/m_t)/k), m1 = I_s/k."""
+def left_at(to_soc_ratio: float, *, capacity_ah: float) -> float:
+    """What may still be missing at the charge that is wanted, Ah; full leaves a little.
+
+    >>> round(left_at(0.9, capacity_ah=70.0), 6), round(left_at(1.0, capacity_ah=70.0), 6)
+    (7.0, 1.4)
+    """
+    return max(1.0 - to_soc_ratio, FULL_LEAVES.value) * capacity_ah
+
+
+def hours_to(*, missing_ah: float, left_ah: float, source_a: float, per_h: float, back: float) -> float:
+    """Hours until no more than `left_ah` is missing.
+
+    t = ret (max(0, m0 - max(m1, m_t))/I_s + [m_t < m1] ln(min(m0, m1)/m_t)/k), m1 = I_s/k.
+
+    >>> round(hours_to(missing_ah=35.0, left_ah=28.0, source_a=10.0, per_h=0.4, back=1.15), 3)
+    0.805
+    """
     if missing_ah <= left_ah:
         return 0.0
     if source_a <= 0.0:
@@ -175,14 +203,14 @@ def recharge_h(
         )
     if not -40.0 <= temp_c <= CHARGE_MOST_C.value:
         raise OutOfRange(f"a battery at {temp_c:g} °C is outside -40 to {CHARGE_MOST_C.value:g} °C of charging")
-    volts = _charge_volts(chemistry, charge_v)
-    left_ah = max(1.0 - to_soc_ratio, FULL_LEAVES.value) * capacity_ah
+    volts = charge_volts(chemistry, charge_v)
+    left_ah = left_at(to_soc_ratio, capacity_ah=capacity_ah)
     takes, back = Span.of(takes_per_h(chemistry)), Span.of(figures.CHARGE_RETURN)
 
     def hours(soc: float, source_a: float, k25: float, volts_v: float, ret: float) -> float:
-        per_h = _acceptance_per_h(k25, temp_c=temp_c, volts_v=volts_v)
+        per_h = acceptance_per_h(k25, temp_c=temp_c, volts_v=volts_v)
         missing_ah = (1.0 - soc) * capacity_ah
-        return _hours(missing_ah=missing_ah, left_ah=left_ah, source_a=source_a, per_h=per_h, back=ret)
+        return hours_to(missing_ah=missing_ah, left_ah=left_ah, source_a=source_a, per_h=per_h, back=ret)
 
     return Span(
         hours(soc_ratio.high, current_a.high, takes.high, volts.high, back.low),
@@ -191,7 +219,12 @@ def recharge_h(
     )
 
 
-def _charge_volts(chemistry: Chemistry, charge_v: float | None) -> Span:
+def charge_volts(chemistry: Chemistry, charge_v: float | None) -> Span:
+    """Volts at the posts while charging: as measured, else what is usual and its kind bears.
+
+    >>> charge_volts(Chemistry.GEL, None)
+    Span(low=13.8, best=14.2, high=14.2)
+    """
     most_v = most_volts(chemistry)
     if charge_v is None:
         usual = Span.of(CHARGE_V)
