@@ -189,7 +189,7 @@
       const many = row.querySelector(".howmany input");
       many.value = tick && tick.answer === "counted" ? tick.count : "";
       if (tick && tick.answer !== "there") row.querySelector("details").open = true;
-      row.querySelector(".said").textContent = tick ? `${tick.answer === "counted" ? `${tick.count} of ${row.dataset.of}` : tick.answer}${kept.by ? `, ${kept.by}` : ""}` : "";
+      row.querySelector(".said").textContent = tick ? `${tick.answer === "counted" ? `${tick.count} of ${row.dataset.of}` : tick.answer === "home" ? "left at home" : tick.answer}${kept.by ? `, ${kept.by}` : ""}` : "";
     }
     const done = rows.filter((row) => kept.ticks[row.dataset.key]).length;
     by_id("ticked").textContent = `${done} of ${rows.length}, ${rows.length - done} left`;

@@ -7,17 +7,20 @@ function reckoning(data) {
   const WARM_C = 25.0, NEVER = 2.0, HAIR = 1e-9, LEAST_OHM = 1e-4, CALCIUM_OVER_FLOODED_V = 0.15;
   const span = (low, best, high) => ({ low, best, high });
   const exactly = (value) => span(value, value, value);
+  const ANY = { low: 0.0, high: 1.0 };  // a quantile that nothing narrows
 
   class OutOfRange extends Error {}
 
   // Straight lines through rising points; outside them nothing is known.
   function between(points, x) {
     if (!(points[0][0] <= x && x <= points.at(-1)[0])) throw new OutOfRange(`${x} is outside the table`);
-    for (let i = 1; i < points.length; i += 1) {
-      const [[x0, y0], [x1, y1]] = [points[i - 1], points[i]];
+    const [first, ...later] = points;
+    let [x0, y0] = first;
+    for (const [x1, y1] of later) {
       if (x <= x1) return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
+      [x0, y0] = [x1, y1];
     }
-    return points.at(-1)[1];
+    return y0;
   }
 
   // physics/battery/charge.py
@@ -79,7 +82,7 @@ function reckoning(data) {
     const volts_25_v = rested_v - offset.best;
     const kinds = kinds_of(chemistry).filter((kind) => volts_25_v <= ocv_points(kind).at(-1)[1] + 0.5);
     if (!kinds.length) return unknown("over half a volt above full: was it on charge?");
-    const over = volts_25_v > fresh_v(chemistry) + 1e-9;
+    const over = volts_25_v > fresh_v(chemistry) + HAIR;
     if (over && !quick_load && (rested_h === null || rested_h < 24.0)) return unknown("surface charge of the last charging: bleed it, or let it rest 24 h");
     const doubt = doubt_v({ chemistry, way, meter_ratio });
     const low = charge_at({ volts_25_v, chemistry, less_v: doubt });
@@ -194,7 +197,8 @@ function reckoning(data) {
       if (low_c < temp_c && temp_c <= high_c) found.push([temp_c, true], [temp_c, false]);
     }
     if (floor.cranking) {
-      for (let temp_c = Math.trunc(low_c) - 1; temp_c < Math.trunc(high_c) + 1; temp_c += 1) if (low_c < temp_c && temp_c < high_c) found.push([temp_c, false]);
+      const first = Math.floor(low_c) + 1;  // each whole degree between the two
+      found.push(...Array.from({ length: Math.ceil(high_c) - first }, (_, i) => [first + i, false]));
     }
     found.push([high_c, false]);
     return found;
@@ -270,7 +274,6 @@ function reckoning(data) {
     }
   }
 
-  const times = ({ low, best, high }, factor) => span(low * factor, best * factor, high * factor);
   const around = (best, give_or_take) => span(best - give_or_take, best, best + give_or_take);
 
   // physics/arc/bead.py: what a practice weld teaches. Throws where its readings are nonsense.
@@ -356,7 +359,7 @@ function reckoning(data) {
       const cold = draw.uniform(F.cold_slope), slow = draw.uniform(F.slow_share);
       shared.flat = draw.uniform(F.flat_rise);
       shared.state = cold.map((b, i) => Math.exp(-b * (temp_c[i] - WARM_C)) * (1.0 + slow[i]));
-      shared.rating = rig.groups.flat().some((battery) => battery.rated) ? draw.uniform(span(0.0, 0.5, 1.0)) : [];
+      shared.rating = rig.groups.flat().some((battery) => battery.rated) ? draw.uniform(ANY) : [];
     }
     const groups = rig.groups.map((group) => group.map((battery) => branch(battery, draw, shared)));
     const links = per_ohm.map((x) => (bead ? 0.0 : rig.link_ohm_20c * x));
@@ -419,7 +422,7 @@ function reckoning(data) {
   }
 
   function meet(emf_v, source_ohm, external_ohm, draw, cellulosic, bead) {
-    const hand = draw.uniform(span(0.0, 0.5, 1.0)), slope = draw.uniform(F.arc_slope_v_per_mm);
+    const hand = draw.uniform(ANY), slope = draw.uniform(F.arc_slope_v_per_mm);
     const rise = draw.uniform(F.arc_rise_ohm), c_w = draw.uniform(F.arc_c_w), d_w = draw.uniform(F.arc_d_w_per_mm);
     const usual = F.arc_length_mm;
     const width = (given) => Math.round((given.high - given.low) * 1e12) / 1e12;
@@ -540,7 +543,10 @@ function reckoning(data) {
     return bands.get(key);
   }
 
-  return { answer, learn, state_of_charge, rods_by_volts, current_band, OutOfRange };
+  return {
+    answer, learn, state_of_charge, rods_by_volts, current_band, OutOfRange,
+    rested_volts, effect_of_state, least_crank_volts, charge_ratio, hardest_ratio, capacity_ratio, floor_at, spare_ratio, judge,
+  };
 }
 
 // Whether this browser gives what Python gave: numbers within a billionth, rods and verdicts alike. Returns what differs.

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from kitlist.base.terms import BatteryPlace, Chemistry, Condition, StartBatteries
+from kitlist.base.terms import BatteryPlace, Chemistry, Condition, Conductor, StartBatteries
 from kitlist.kit import Ballast, Bead, Kit, Reading, Repair, Rod, Trip, Vehicle
 from kitlist.kit.limits import standard
 from kitlist.outlook.options.plan import plan_for
@@ -64,7 +64,7 @@ def world(seed: int) -> World:
         vehicles=vehicles,
         batteries=batteries,
         readings=tuple(r for b in batteries for r in _readings(chance, b.name, b.chemistry)),
-        leads=tuple(_leads(chance, case.kit)),
+        leads=tuple(_leads(chance, case.kit, random.Random(f"leads {seed}"))),
         rods=tuple(_rods(chance)),
         repairs=repairs,
         ballasts=(Ballast(name="strip", measured_mohm=chance.choice((40.0, 70.0, 90.0))),)
@@ -139,13 +139,18 @@ def _readings(chance: random.Random, name: str, kind: Chemistry) -> Iterator[Rea
     )
 
 
-def _leads(chance: random.Random, kit: Kit) -> Iterator:
+def _leads(chance: random.Random, kit: Kit, own: random.Random) -> Iterator:
+    """`own` draws what was added last, so that the other draws of a number stay as they were."""
+    metal = own.choice([*[Conductor.COPPER] * 6, Conductor.COPPER_CLAD, Conductor.UNKNOWN])
+    every = own.random() < 0.1
     thin = chance.random() < 0.15
     for lead in kit.leads:
         count = chance.choice((3, 4, 6, 7)) if lead.name == "link" else lead.count
         area = 16 if thin else chance.choice((25, 35, 35, 50))
         measured = chance.choice((None, None, None, 6.0)) if lead.name != "link" else None
-        yield replace(lead, count=count, area_mm2=area, measured_mohm=measured)
+        if every:
+            measured = round(0.9 * lead.length_m, 1) if lead.length_m else 6.0
+        yield replace(lead, count=count, area_mm2=area, measured_mohm=measured, conductor=metal)
 
 
 def _rods(chance: random.Random) -> Iterator[Rod]:

@@ -36,7 +36,7 @@ def on_bank(**changes: Any) -> RodOutlook:
 
 
 def band(middle_a: float, high_a: float) -> Band:
-    return Band(low_a=1.0, middle_a=middle_a, high_a=high_a, no_arc_ratio=0.0, weights=())
+    return Band(low_a=1.0, middle_a=middle_a, high_a=high_a, no_arc_ratio=0.0)
 
 
 def unpacked(**changes: Any) -> RodOutlook:

@@ -11,7 +11,7 @@ from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry, Covering
 from kitlist.physics.arc.arc import Arc, lengths_held, longest_arc, operating_point
 from kitlist.physics.arc.bead import BeadReadings, learn
-from kitlist.physics.bank.band import Unknown, current_band
+from kitlist.physics.bank.band import current_band
 from kitlist.physics.bank.examples import in_series
 from kitlist.physics.bank.quickband import (
     arc_moments,
@@ -22,6 +22,7 @@ from kitlist.physics.bank.quickband import (
     middle_and_spread,
 )
 from kitlist.physics.bank.rig import Leads
+from kitlist.physics.bank.unknowns import Unknown
 from kitlist.physics.battery.resistance import source_resistance
 from physics.sampled_rig import draw_rig
 

@@ -157,6 +157,10 @@ def test_ticks_beads_welds_and_readings_survive_a_reload_and_come_back_once(
         lead = page.locator('[data-key="lead:work lead"]')
         lead.locator("summary").click()
         lead.get_by_text("missing", exact=True).click()
+        chocks = page.locator('[data-key="tool:chocks"]')
+        chocks.locator("summary").click()
+        chocks.get_by_text("left at home").click()
+        assert chocks.locator(".said").inner_text() == "left at home, Ada"
         type_in(page)
         page.get_by_role("button", name="Keep these readings").click()
         page.locator("#weld-rod").select_option("general rods")
@@ -168,14 +172,14 @@ def test_ticks_beads_welds_and_readings_survive_a_reload_and_come_back_once(
         page.get_by_role("button", name="Keep it").click()
         page.reload()
         assert page.locator('[data-key="tool:shovel"] input[value=there]').is_checked()
-        assert page.locator("#ticked").inner_text().startswith("2 of 38")
+        assert page.locator("#ticked").inner_text().startswith("3 of 38")
         with page.expect_download() as download:
             page.get_by_role("button", name="Save pocket.toml").click()
         file = tmp_path / "pocket.toml"
         download.value.save_as(file)
     entries = pocket_text.read(file.read_text(encoding="utf-8")).entries
     kinds = {kind: sum(1 for entry in entries if entry.kind is kind) for kind in PocketKind}
-    assert (kinds[PocketKind.CHECK], kinds[PocketKind.WELD], kinds[PocketKind.USED]) == (2, 1, 1)
+    assert (kinds[PocketKind.CHECK], kinds[PocketKind.WELD], kinds[PocketKind.USED]) == (3, 1, 1)
     assert kinds[PocketKind.READING] >= 4
     first = running.kitlist("import", str(file), store=own)
     assert f"{len(entries)} of {len(entries)}" in first.stderr, first.stderr

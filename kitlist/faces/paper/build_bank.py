@@ -30,12 +30,8 @@ from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import Readiness
 from kitlist.welding.rods.storage import Fitness
 
-COUNTED_AT_DEPARTURE = (
-    "Rods: from these readings, for departure. The card's table is for its own quick reading, which is sure of fewer."
-)
-MODEL = (
-    "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
-)
+COUNTED_AT_DEPARTURE = "Rods: for departure. The card's quick reading is sure of fewer."
+MODEL = "Computed from labels and readings, not measured: a band, not a promise. A practice bead narrows it."
 
 
 def bank_panel(
@@ -71,6 +67,7 @@ def bank_panel(
         title=f"The bank: {bank_words(trip.strings)}",
         hookup=_hookup(readiness, card) if len(rows) == len(trip.bank) else None,
         batteries=rows,
+        battery_headings=tuple(_headings(carded=bool(go_v))),
         facts=tuple(_bank_facts(readiness)),
         count_note=COUNTED_AT_DEPARTURE if any(rod.rods for rod in readiness.outlook.rods) else "",
         joins=tuple(_joins(readiness)),
@@ -161,11 +158,19 @@ def _battery_row(
             ", ".join(filter(None, (name, battery.vehicle or "loose", f"{battery.chemistry.words}{size}"))),
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
-            "".join(f"≥ {volts:.2f} V" for volts in go_v),
+            *(f"≥ {volts:.2f} V" for volts in go_v),
             read_at(reading.taken_at, leaves_on=leaves_on) if reading else "",
         ),
         trend=_trend(battery.name, history) if drawn else None,
     )
+
+
+def _headings(*, carded: bool) -> Iterator[str]:
+    """Over the batteries' rows; without go volts where there is no card, whose they are."""
+    yield from ("", "Battery", "Rested volts", "At departure")
+    if carded:
+        yield "Go at"
+    yield "Read on"
 
 
 def read_at(taken_at: datetime, *, leaves_on: date) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass, replace
+from functools import cache
 from typing import Any
 
 from kitlist.base.errors import KitlistError, OutOfRange
@@ -53,6 +54,7 @@ def answer(reckoned: Reckoned, typed: Typed) -> dict[str, Any]:
     coldest_c = reckoned.coldest_c if typed.air_c is None else min(typed.air_c, reckoned.coldest_c)
     charges = {one.battery.name: _charge(one, at, typed) for at, one in enumerate(reckoned.batteries)}
     kinds = reckoned.kinds if reckoned.rig is not None else ()
+    band_of = cache(lambda cellulosic: live_band(reckoned, charges, typed, cellulosic=cellulosic))
     return {
         "batteries": [
             {
@@ -62,7 +64,7 @@ def answer(reckoned: Reckoned, typed: Typed) -> dict[str, Any]:
             }
             for one in reckoned.batteries
         ],
-        "kinds": [_of_kind(reckoned, kind, charges, typed, coldest_c) for kind in kinds],
+        "kinds": [_of_kind(reckoned, kind, charges, typed, coldest_c, band_of(kind.cellulosic)) for kind in kinds],
     }
 
 
@@ -113,9 +115,13 @@ def _starts(one: BatteryOutlook, charge: Charge | None, coldest_c: float) -> boo
 
 
 def _of_kind(
-    reckoned: Reckoned, kind: RodOnBank, charges: Mapping[str, Charge | None], typed: Typed, coldest_c: float
+    reckoned: Reckoned,
+    kind: RodOnBank,
+    charges: Mapping[str, Charge | None],
+    typed: Typed,
+    coldest_c: float,
+    band: Band,
 ) -> dict[str, Any]:
-    band = live_band(reckoned, kind, charges, typed)
     rod = kind.rod
     fit = None
     if rod.range is not None:
@@ -167,8 +173,11 @@ def _rods(
     return {"sure": sure, "likely": likely}
 
 
-def live_band(reckoned: Reckoned, kind: RodOnBank, charges: Mapping[str, Charge | None], typed: Typed) -> Band:
-    """The current for the air as it is now, with what is read of the batteries and what a practice weld teaches."""
+def live_band(reckoned: Reckoned, charges: Mapping[str, Charge | None], typed: Typed, *, cellulosic: bool) -> Band:
+    """The current for the air as it is now, with what is read of the batteries and what a practice weld teaches.
+
+    Of a rod only its covering counts: kinds that share it share the band.
+    """
     if reckoned.rig is None:
         raise AssertionError("a bank that is not reckoned has no current")
     rig = reckoned.rig
@@ -184,7 +193,7 @@ def live_band(reckoned: Reckoned, kind: RodOnBank, charges: Mapping[str, Charge 
         groups=tuple(tuple(replace(b, **now(b.name)) for b in group) for group in rig.groups),
         temp_c=rig.temp_c if typed.air_c is None else Span.exactly(typed.air_c),
     )
-    covering = Covering.CELLULOSIC if kind.cellulosic else None
+    covering = Covering.CELLULOSIC if cellulosic else None
     return current_band(live, covering=covering, learned=_learned(typed.bead, rig))
 
 

@@ -7,11 +7,10 @@ the last digit. What the model does not know is shared by all batteries; what no
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from enum import StrEnum
-from functools import lru_cache
+from dataclasses import dataclass, field, replace
+from functools import cached_property, lru_cache
 from math import exp, log
-from operator import mul
+from operator import add
 
 from kitlist.base.sources import sourced
 from kitlist.base.span import Span
@@ -20,6 +19,7 @@ from kitlist.physics import figures, lattice
 from kitlist.physics.arc.arc import lengths_held, longest_of, solve
 from kitlist.physics.arc.learned import Learned
 from kitlist.physics.bank.rig import BankBattery, Rig
+from kitlist.physics.bank.unknowns import Taken, Unknown, Weight, weigh
 from kitlist.physics.battery.charge import ocv_points
 
 _STANDARD_C = 25.0
@@ -31,57 +31,23 @@ _FEWEST = lattice.POINTS // 10  # points with an arc: of fewer no band is made
 Column = list[float]
 
 
-class Unknown(StrEnum):
-    """What is not known, by what an owner could do about it."""
-
-    CHARGE = "charge of the batteries"
-    RESISTANCE = "resistance and age of the batteries"
-    TEMPERATURE = "temperature of the batteries"
-    POSTS = "joints at the battery posts"
-    ENDS = "holder and work clamp"
-    LEADS = "length, area and warmth of the leads"
-    HAND = "arc length held"
-    ARC = "volts of this rod's arc"
-    MODEL = "how far the battery model holds"
-
-    @property
-    def measure(self) -> str:
-        """How an owner narrows it."""
-        return {
-            Unknown.CHARGE: "read each battery's volts after 6 h of rest, with its temperature",
-            Unknown.RESISTANCE: "read each battery's volts before and during a load of 20 A or more, or use a tester",
-            Unknown.TEMPERATURE: "hold a thermometer against each battery's case",
-            Unknown.POSTS: "read the millivolts across each post joint at a known current; over 1 mV per amp: clean it",
-            Unknown.ENDS: "read the millivolts across holder and work clamp at a known current",
-            Unknown.LEADS: "read the volts from end to end of the leads at a known current",
-            Unknown.HAND: "weld a practice bead and write down volts and amps: it shows your own arc length",
-            Unknown.ARC: "weld a practice bead with this rod and write down volts at the holder and amps",
-            Unknown.MODEL: "weld a practice bead and write down rest volts, bank volts and amps",
-        }[self]
-
-
-@dataclass(frozen=True, slots=True)
-class Weight:
-    """One unknown and its share of the spread of the current, ratio (shares of all unknowns sum to about 1)."""
-
-    unknown: Unknown
-    share_ratio: float
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Band:
     """Current in A at 10, 50 and 90 % while an arc burns; `no_arc_ratio` is the share without one, and not mixed in.
 
-    Under a tenth of the circumstances with an arc, all three are 0.
-
-    `weights` runs from the unknown that matters most; `matter_most` are the first two.
+    Under a tenth of the circumstances with an arc, all three are 0. `of` is what it is of.
     """
 
     low_a: float
     middle_a: float
     high_a: float
     no_arc_ratio: float
-    weights: tuple[Weight, ...] = ()
+    of: tuple[Rig, Covering | None, Learned | None] | None = field(default=None, repr=False, compare=False)
+
+    @cached_property  # drawn once more: only the comparison of banks asks, of one band, and it is as dear as the band
+    def weights(self) -> tuple[Weight, ...]:
+        """What matters to the current, from the unknown that matters most."""
+        return () if self.of is None else weigh(*_currents(*self.of))
 
     @property
     def matter_most(self) -> tuple[Unknown, ...]:
@@ -93,7 +59,7 @@ class _Draw:
     """Hands out lattice columns one by one and remembers which unknown each stands for."""
 
     def __init__(self) -> None:
-        self.taken: list[tuple[Unknown, tuple[float, ...]]] = []
+        self.taken: list[Taken] = []
 
     def uniform(self, unknown: Unknown, span: Span) -> Column:
         if span.high == span.low:
@@ -135,14 +101,19 @@ def current_band(rig: Rig, *, covering: Covering | None = None, learned: Learned
     >>> band.low_a < band.middle_a < band.high_a, band.no_arc_ratio
     (True, 0.0)
     """
+    currents, _ = _currents(rig, covering, learned)
+    return replace(_summary(currents), of=(rig, covering, learned))
+
+
+def _currents(rig: Rig, covering: Covering | None, learned: Learned | None) -> tuple[Column, list[Taken]]:
+    """The current at every point, and the columns that it was drawn from."""
     draw = _Draw()
     bead = _Bead(learned, draw) if learned is not None else None
     per_ohm = _conductor(rig, draw)
     emf_v, ohm = _source(rig, draw, bead, per_ohm)
     external_ohm = _external(rig, draw, bead, per_ohm)
     source_ohm = [r + x for r, x in zip(ohm, external_ohm, strict=True)]
-    currents = _meet(emf_v, source_ohm, external_ohm, draw, covering, bead)
-    return _summary(currents, draw)
+    return _meet(emf_v, source_ohm, external_ohm, draw, covering, bead), draw.taken
 
 
 class _Bead:
@@ -275,16 +246,21 @@ def _table_reader(chemistry: Chemistry) -> Callable[[float], float]:
 def _in_series(branches: Sequence[tuple[Column, Column]]) -> tuple[Column, Column]:
     if len(branches) == 1:
         return branches[0]
-    return (
-        [sum(values) for values in zip(*(emf for emf, _ in branches), strict=True)],
-        [sum(values) for values in zip(*(ohm for _, ohm in branches), strict=True)],
-    )
+    return _summed([emf for emf, _ in branches]), _summed([ohm for _, ohm in branches])
+
+
+def _summed(columns: Sequence[Column]) -> Column:
+    """One column after the other added on, as the pocket page adds them: to the last digit on every Python."""
+    total = columns[0]
+    for column in columns[1:]:
+        total = list(map(add, total, column))
+    return total
 
 
 def _in_parallel(branches: Sequence[tuple[Column, Column]]) -> tuple[Column, Column]:
     if len(branches) == 1:
         return branches[0]
-    conductance = [sum(1.0 / r for r in ohms) for ohms in zip(*(ohm for _, ohm in branches), strict=True)]
+    conductance = _summed([[1.0 / r for r in ohm] for _, ohm in branches])
     shorted_a = [0.0] * lattice.POINTS
     for emf, ohm in branches:
         shorted_a = [i + e / r for i, e, r in zip(shorted_a, emf, ohm, strict=True)]
@@ -326,8 +302,10 @@ def _meet(
     d_w = draw.uniform(Unknown.ARC, Span.of(figures.ARC_D_W_PER_MM))
     usual = Span.of(figures.ARC_LENGTH_MM)
     least_mm, wide_mm = usual.low, usual.width
-    as_usual = [c + d * (least_mm + wide_mm * q) for c, d, q in zip(c_w, d_w, hand, strict=True)]
-    read = bead.level_v(rise, as_usual, external_ohm) if bead is not None else None
+    read = None
+    if bead is not None:
+        as_usual = [c + d * (least_mm + wide_mm * q) for c, d, q in zip(c_w, d_w, hand, strict=True)]
+        read = bead.level_v(rise, as_usual, external_ohm)
     if read is not None:
         wander = draw.uniform(Unknown.HAND, Span.of(figures.HAND_MM))
         foot = [u - g * usual.best for u, g in zip(read, slope, strict=True)]
@@ -353,7 +331,7 @@ def _meet(
     return currents
 
 
-def _summary(currents: Column, draw: _Draw) -> Band:
+def _summary(currents: Column) -> Band:
     ranked = sorted(current for current in currents if current > 0.0)
     count = len(ranked)
     no_arc = 1.0 - count / len(currents)
@@ -365,22 +343,4 @@ def _summary(currents: Column, draw: _Draw) -> Band:
         below = int(place)
         return ranked[below] + (ranked[below + 1] - ranked[below]) * (place - below)
 
-    return Band(quantile(0.1), quantile(0.5), quantile(0.9), no_arc, _weights(currents, draw))
-
-
-def _weights(currents: Column, draw: _Draw) -> tuple[Weight, ...]:
-    """Squared correlation of the current with each column, summed by unknown: its share of the spread."""
-    count = len(currents)
-    mean = sum(currents) / count
-    moved = [current - mean for current in currents]
-    spread = sum(x * x for x in moved)
-    if spread == 0.0:
-        return ()
-    # A column holds the levels (k + 1/2)/N once each: its mean is 1/2 and its sum of squares is known.
-    column_spread = (count - 1.0 / count) / 12.0
-    shares: dict[Unknown, float] = {}
-    for unknown, column in draw.taken:
-        together = sum(map(mul, moved, column))  # two columns of equal length: most of the time of a band goes here
-        shares[unknown] = shares.get(unknown, 0.0) + together * together / (spread * column_spread)
-    ranked = sorted(shares.items(), key=lambda item: (-item[1], item[0]))
-    return tuple(Weight(unknown, share) for unknown, share in ranked)
+    return Band(quantile(0.1), quantile(0.5), quantile(0.9), no_arc)

@@ -119,6 +119,7 @@ class _Cell:
         self.lift_v = battery.volts(temp_c=temp_c) - self._table_v(self.start_soc)
         self.least_v = 99.0
         self.current_a = 0.0
+        self.now_ohm: float | None = None
 
     def _table_v(self, soc: float) -> float:
         return rested_volts(soc_ratio=soc, chemistry=self.battery.table_chemistry, temp_c=self.temp_c)
@@ -127,23 +128,30 @@ class _Cell:
     def soc(self) -> float:
         return min(1.0, max(0.0, self.start_soc - self.drawn_ah / self.capacity_ah))
 
+    def ohm(self) -> float:
+        """Now: worked out once between two draws."""
+        self.now_ohm = self.now_ohm or self.battery.ohm(temp_c=self.temp_c, soc_ratio=self.soc)
+        return self.now_ohm
+
     def unit(self) -> Unit:
         """Now: the reading's own offset from the table is kept while the charge falls."""
         return Unit(
             name=self.battery.name,
             ocv_v=self._table_v(self.soc) + self.lift_v - self.slow_v,
-            ohm=self.battery.ohm(temp_c=self.temp_c, soc_ratio=self.soc),
+            ohm=self.ohm(),
             joint_ohm=2 * self.battery.post_joint_ohm.best,
         )
 
     def carry(self, *, current_a: float, seconds: float, terminal_v: float | None = None) -> None:
         """Let a constant current flow for a time: charge by the kinetic model, slow polarisation exponentially."""
-        settled_v = current_a * figures.SLOW_RATIO.value * self.battery.ohm(temp_c=self.temp_c, soc_ratio=self.soc)
+        settled_v = current_a * figures.SLOW_RATIO.value * self.ohm() if current_a else 0.0
         left = exp(-seconds / figures.SLOW_TAU_S.value)
         rise_v = settled_v + (self.slow_v - settled_v) * left - self.slow_v
         self.slow_v += rise_v
         hours = seconds / 3600.0
-        self.drawn_ah += current_a * hours
+        if current_a:
+            self.drawn_ah += current_a * hours
+            self.now_ohm = None
         self.wells = draw(self.wells, current_a=current_a, hours=hours, rate_per_h=self.rate_per_h)
         self.current_a = current_a
         if terminal_v is not None:
@@ -310,8 +318,7 @@ def arc_of_band(rig: Rig, covering: Covering | None, *, middle_a: float) -> Arc:
     >>> round(feed(in_series(3).network(), arc).point.current_a)
     180
     """
-    seen = thevenin(rig.network())
-    usual = arc_for(covering)
+    seen, usual = thevenin(rig.network()), arc_for(covering)
     held = _as_held(usual, seen.emf_v, seen.ohm) or usual
     return arc_through(source_v=seen.emf_v, source_ohm=seen.ohm, current_a=middle_a, arc=held)
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from kitlist.base.errors import BadData, OutOfRange
 from kitlist.base.sources import Source, Tag, sourced
@@ -39,7 +40,20 @@ class Unit:
         return self.ohm + self.joint_ohm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
+class Thevenin:
+    """A bank seen from its ends: volts behind a resistance. `ocv_v` is what a meter shows at rest."""
+
+    emf_v: float
+    ohm: float
+    ocv_v: float
+
+
+_Branch = tuple[float, float, float]
+"""Rested volts, activation drop, resistance."""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Network:
     """Groups of batteries and the leads to the arc.
 
@@ -69,14 +83,24 @@ class Network:
         """Link resistance of each group, 0 where none was given."""
         return self.group_ohm or (0.0,) * len(self.groups)
 
+    @cached_property  # asked for several times a part of a rod
+    def branches(self) -> tuple[_Branch, ...]:
+        """The strings as parallel branches."""
+        return tuple(
+            (
+                sum(unit.ocv_v for unit in group),
+                sum(unit.activation_v for unit in group),
+                sum(unit.branch_ohm for unit in group) + link_ohm,
+            )
+            for group, link_ohm in zip(self.groups, self.links_ohm, strict=True)
+        )
 
-@dataclass(frozen=True, slots=True)
-class Thevenin:
-    """A bank seen from its ends: volts behind a resistance. `ocv_v` is what a meter shows at rest."""
-
-    emf_v: float
-    ohm: float
-    ocv_v: float
+    @cached_property
+    def at_rest(self) -> Thevenin:
+        """The bank with its leads, every string of it at work."""
+        rest_v, _ = norton_sum([(ocv, ohm) for ocv, _, ohm in self.branches])
+        emf, ohm = norton_sum([(ocv - va, ohm) for ocv, va, ohm in self.branches])
+        return Thevenin(emf, ohm + self.external_ohm, rest_v)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,10 +135,6 @@ def norton_sum(branches: Sequence[tuple[float, float]]) -> tuple[float, float]:
     return sum(emf / ohm for emf, ohm in branches) / conductance, 1.0 / conductance
 
 
-_Branch = tuple[float, float, float]
-"""Rested volts, activation drop, resistance."""
-
-
 def _split(branches: Sequence[_Branch], total_a: float) -> tuple[float, list[float]]:
     """Volts across parallel branches and the current of each, when they deliver `total_a` together.
 
@@ -144,18 +164,6 @@ def _rest_states(branches: Sequence[_Branch]) -> list[int]:
     return [1 if ocv > emf else -1 for ocv, _, _ in branches]
 
 
-def _as_branches(network: Network) -> list[_Branch]:
-    """The strings of a network as parallel branches."""
-    return [
-        (
-            sum(unit.ocv_v for unit in group),
-            sum(unit.activation_v for unit in group),
-            sum(unit.branch_ohm for unit in group) + link_ohm,
-        )
-        for group, link_ohm in zip(network.groups, network.links_ohm, strict=True)
-    ]
-
-
 @sourced(_NETWORK, figures.ACTIVATION_V.source)
 def flow_at(network: Network, *, current_a: float) -> tuple[float, tuple[BatteryFlow, ...]]:
     """Volts at the bank's ends and every battery's flow when the bank delivers `current_a` (0 is at rest).
@@ -168,7 +176,7 @@ def flow_at(network: Network, *, current_a: float) -> tuple[float, tuple[Battery
     (35.7, -35.7)
     """
     share = 1.0 if current_a > 0.0 else 0.0
-    bank_v, currents = _split([(ocv, va * share, ohm) for ocv, va, ohm in _as_branches(network)], current_a)
+    bank_v, currents = _split([(ocv, va * share, ohm) for ocv, va, ohm in network.branches], current_a)
     flows = tuple(
         _battery_flow(unit, string_a, share)
         for group, string_a in zip(network.groups, currents, strict=True)
@@ -193,11 +201,9 @@ def thevenin(network: Network, *, at_a: float = 0.0) -> Thevenin:
     >>> round(seen.emf_v, 2), round(seen.ohm, 4), round(seen.ocv_v, 2)
     (36.75, 0.025, 37.95)
     """
-    branches = _as_branches(network)
-    rest_v, _ = norton_sum([(ocv, ohm) for ocv, _, ohm in branches])
     if at_a <= 0.0:
-        emf, ohm = norton_sum([(ocv - va, ohm) for ocv, va, ohm in branches])
-        return Thevenin(emf, ohm + network.external_ohm, rest_v)
+        return network.at_rest
+    branches = network.branches
     _, currents = _split(branches, at_a)
     live = [
         (ocv - (va if amps > 0.0 else -va), ohm)
@@ -205,7 +211,7 @@ def thevenin(network: Network, *, at_a: float = 0.0) -> Thevenin:
         if amps != 0.0
     ]
     emf, ohm = norton_sum(live)
-    return Thevenin(emf, ohm + network.external_ohm, rest_v)
+    return Thevenin(emf, ohm + network.external_ohm, network.at_rest.ocv_v)
 
 
 @sourced(_NETWORK, figures.ARC_FOOT_V.source)
