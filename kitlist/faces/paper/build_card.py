@@ -131,7 +131,8 @@ def _wrong(stage: WordedStage, units: Units) -> Iterator[_Draft]:
     rest = tuple(_troubles(stage, lambda trouble: not trouble.is_first_aid and not trouble.is_of_the_weld))
     yield _Draft(WRONG_FACE, words["hurt"], words["hurt_when"], hurt, label=HURT_LABEL)
     where = Lines(words["hurt_at"], (words["hurt_see"].format(number=HURT_LABEL),))
-    blocks = tuple(in_units(block, units) for block in (*rest, where))
+    cover: tuple[Block, ...] = (*rest, where)
+    blocks = tuple(in_units(block, units) for block in cover)
     yield _Draft(WRONG_FACE, stage.title, stage.when, blocks, label=str(WRONG_FACE))
 
 
