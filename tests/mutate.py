@@ -5,8 +5,8 @@
 
 Rooms: outlook, physics, welding, store, faces/paper, or a folder of one. The room's tests run once with every call
 written down. Then each change is tried in a fork of this process: on the tests that call the changed function, quickest
-first, and where those pass on every test of the files that call it or import its file. Prints what survives and the
-share killed. It runs at the lowest priority: a whole room takes minutes.
+first, and where those pass on the other quick tests of the files that call it or import its file. Prints what survives
+and the share killed. It runs at the lowest priority: a whole room takes minutes.
 """
 
 from __future__ import annotations
@@ -45,6 +45,8 @@ MOST_S = 120
 """A change that makes a loop endless is seen too."""
 MOST_TESTS = 150
 """Of the tests that call a function, so many; what they do not see, their files may."""
+
+QUICK_S = 0.5
 
 Place = tuple[str, int]
 """A function: its file, and the line where it begins."""
@@ -104,13 +106,14 @@ class Calls:
                 if code.co_filename.startswith(within):
                     self.callers[code.co_filename, code.co_firstlineno].append(item.nodeid)
 
-    def quickest_first(self) -> dict[Place, list[str]]:
-        """The tests that call each function."""
-        return {place: sorted(names, key=lambda one: self.took_s[one]) for place, names in self.callers.items()}
+    def found(self) -> tuple[dict[Place, list[str]], list[str]]:
+        """The tests that call each function, quickest first, and all tests that are quick."""
+        quickest = {place: sorted(names, key=lambda one: self.took_s[one]) for place, names in self.callers.items()}
+        return quickest, [name for name, took_s in self.took_s.items() if took_s < QUICK_S]
 
 
-def callers_in(tests: list[str]) -> dict[Place, list[str]]:
-    """The tests that call each function, quickest first; found in a fork, which leaves nothing behind."""
+def callers_in(tests: list[str]) -> tuple[dict[Place, list[str]], list[str]]:
+    """What `Calls` finds, in a fork, which leaves nothing behind."""
     with tempfile.NamedTemporaryFile() as found:
         child = os.fork()
         if child == 0:
@@ -118,12 +121,12 @@ def callers_in(tests: list[str]) -> dict[Place, list[str]]:
             _quiet()
             try:
                 code = int(pytest.main([*WORDS, *tests], plugins=[calls]))
-                Path(found.name).write_bytes(pickle.dumps(calls.quickest_first()))
+                Path(found.name).write_bytes(pickle.dumps(calls.found()))
             finally:
                 os._exit(code)
         if os.waitpid(child, 0)[1] != 0:
             raise SystemExit("the room's tests do not pass as they are")
-        made: dict[Place, list[str]] = pickle.loads(Path(found.name).read_bytes())
+        made: tuple[dict[Place, list[str]], list[str]] = pickle.loads(Path(found.name).read_bytes())
         return made
 
 
@@ -203,15 +206,17 @@ def _run(room: str, count: int, seed: int, *, near_only: bool) -> None:
         importlib.import_module(".".join(file.relative_to(TOP).with_suffix("").parts))
     near_to = {file: tests_of(room, file) for file in {file for file, *_ in chosen}}
     tests = sorted({test for near, rest in near_to.values() for test in (*near, *([] if near_only else rest))})
-    callers = callers_in(tests)
+    callers, quick = callers_in(tests)
     killed = 0
     for number, (file, line, what, changed) in enumerate(chosen, start=1):
         near = [os.path.relpath(test, TOP) for test in near_to[file][0]]
         calling = callers.get(function_at(file, trees[file], line), [])
         if near_only:
             calling = [test for test in calling if test.split("::")[0] in near]
-        whole = sorted({*near, *(test.split("::")[0] for test in calling)})
-        dead = seen(file, changed, calling[:MOST_TESTS]) or seen(file, changed, whole)
+        whole = {*near, *(test.split("::")[0] for test in calling)}
+        first = calling[:MOST_TESTS]
+        others = [test for test in quick if test.split("::")[0] in whole and test not in first]
+        dead = seen(file, changed, first) or seen(file, changed, others)
         killed += dead
         if not dead:
             print(f"survives {file.relative_to(TOP)}:{line}: {what}", flush=True)
