@@ -60,7 +60,7 @@ def demo_sheet() -> Sheet:
         Action(word="charge", due_on=case.on + timedelta(days=2), what="charge stilt-main", command="kitlist volts"),
     )
     sheet = build_sheet(case, actions=actions, annex=True)
-    before = {line for number, line in enumerate(sorted(since_last.lines(sheet))) if number % 5}
+    before = {line for number, line in enumerate(sorted(since_last.lines(sheet))) if number % 2}
     return since_last.marked(sheet, frozenset(before | {"00000000"}), revision=3, on=date(2027, 5, 1))
 
 
@@ -86,6 +86,7 @@ OTHERS: dict[str, Callable[[], Document]] = {
     "labels of demo with gaps": lambda: build_labels(
         built.demo(), baked_on={"general rods": (date(2027, 4, 1), date(2027, 3, 1))}, gaps=True
     ),
+    "labels of long-names": lambda: build_labels(awkward.long_names()),
     "labels of crowded": lambda: build_labels(built.crowded()),
     "labels of empty": lambda: build_labels(built.empty()),
     "labels of a packet baked once, of one scrapped and of one nobody can read": lambda: build_labels(_rods()),
@@ -117,6 +118,9 @@ def texts() -> Iterator[tuple[str, list[str]]]:
     """Each paper as text."""
     for name in ("demo", "minimal", "long-names", "four-ballast", "parallel", "empty", "cold"):
         yield f"text of sheet {name}", text.render(SHEETS[name]()).splitlines()
+    yield "text of a sheet of odd rods", text.render(build_sheet(_rods())).splitlines()
+    bare = replace(samples.EMPTY_SHEET, bank=None, sources=(), cautions=())
+    yield "text of a sheet with nothing on it", text.render(bare).splitlines()
     for name, paper in OTHERS.items():
         yield f"text of {name}", text.render(paper()).splitlines()
 
@@ -216,6 +220,7 @@ def places() -> Iterator[tuple[str, list[str]]]:
     papers: dict[str, Callable[[], Document]] = {
         "sheet of demo": demo_sheet,
         "card of demo": lambda: built.card(built.demo()),
+        "labels of long-names": lambda: build_labels(awkward.long_names()),
         "labels of crowded": lambda: build_labels(built.crowded()),
         "labels of empty": lambda: build_labels(built.empty()),
         "stickers of two strings of three": lambda: build_stickers(*_six()[:2], on=_six()[2]),
@@ -244,6 +249,8 @@ def parts() -> dict[str, list[str]]:
     found |= {
         f"heights of sheet {name} on {size}": heights(sheet(), size) for name, sheet in SHEETS.items() for size in Paper
     }
+    found["heights of a sheet without a bank"] = heights(replace(samples.EMPTY_SHEET, bank=None), Paper.A4)
+    found["corners"] = [f"{furniture.corner(size)} {furniture.labels_corner(size)}" for size in Paper]
     found["heights of an early sample"] = heights(samples.DEMO_SHEET, Paper.A4)
     found |= {f"heights of card {name}": faces_mm(name) for name in ("demo", "twelve-repairs", "parallel", "alone")}
     return found | dict(places())
