@@ -8,9 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from kitlist.base import resources
-from kitlist.store import Store, start
-from kitlist.store.importing import import_toml
+from kitlist.store import Store
+from new_store import demo_store, new_store
 
 MEMORY, ENOUGH = Path("/dev/shm"), 2_000_000_000
 
@@ -30,15 +29,13 @@ def _own_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture
 def store(tmp_path: Path) -> Store:
     """An empty store."""
-    return start(tmp_path / "kit.db")
+    return new_store(tmp_path / "kit.db")
 
 
 @pytest.fixture(scope="session")
 def demo_made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A store with the demo kit, which nobody changes."""
-    store = start(tmp_path_factory.mktemp("demo") / "kit.db")
-    import_toml(store, resources.folder("seed_data") / "demo" / "kit.toml")
-    return store.path
+    return demo_store(tmp_path_factory.mktemp("demo") / "kit.db").path
 
 
 @pytest.fixture

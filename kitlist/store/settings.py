@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 T = TypeVar("T", bound=StrEnum)
 TABLE = "setting"
 WORDS = {
-    "units": "units in lists: metric, or imperial beside it",
+    "units": "metric, or imperial beside it: in lists, gaps, sheet, card and labels",
     "paper": "the paper that is printed on: A4 or letter",
     "by": "who gives the commands, for the journal",
 }

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from kitlist.store import start
 from kitlist.store.importing import import_file
+from new_store import new_store
 from running import kitlist
 
 LONG = "x" * 300
@@ -90,7 +90,7 @@ def test_one_bad_file_shows_twenty_problems_and_how_many_more(demo: Path) -> Non
 
 
 def test_a_guest_in_a_kit_written_by_hand_comes_in_with_its_trip(tmp_path: Path) -> None:
-    store = start(tmp_path / "kit.db")
+    store = new_store(tmp_path / "kit.db")
     file = tmp_path / "kit.toml"
     file.write_text(
         "[[vehicle]]\nname = 'Heron'\n[[vehicle]]\nname = 'Gull (Bo)'\nguest_of = 'Bo'\n"
@@ -107,7 +107,7 @@ def test_an_import_of_named_things_takes_time_in_proportion(tmp_path: Path) -> N
     for count in (10, 1000, 20_000):  # the first loads what is loaded once
         file = tmp_path / f"{count}.toml"
         file.write_text("\n".join(f"[[bag]]\nname = 'bag {n}'" for n in range(count)), encoding="utf-8")
-        store = start(tmp_path / f"{count}.db")
+        store = new_store(tmp_path / f"{count}.db")
         begun = time.process_time()
         import_file(store, file)
         spent.append(time.process_time() - begun)

@@ -19,9 +19,9 @@ from kitlist.outlook.options.plan import BankPlan, plan_for
 from kitlist.outlook.options.supposed import supposed
 from kitlist.outlook.shaping import ways_in_range
 from kitlist.rules.example import whole, with_reading, with_repair, with_trip
-from kitlist.store import start
 from kitlist.store.importing import import_toml
 from kitlist.store.snapshot import snapshot
+from new_store import new_store
 
 KITS = Path(__file__).parents[1] / "rules" / "kits"
 
@@ -32,7 +32,7 @@ def kits(folder: Path) -> Iterator[tuple[Kit, Trip, date]]:
         found = judged(demo, None, on=on)
         yield found.kit, found.trip, found.on
     for name, on in (("careful", date(2027, 6, 11)), ("club", date(2027, 9, 3))):
-        store = start(folder / f"{name}.db")
+        store = new_store(folder / f"{name}.db")
         import_toml(store, KITS / f"{name}.toml")
         trip = snapshot(store).trips[-1]
         yield snapshot(store, trip=trip.name), trip, on

@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import io
+import json
 import os
 import subprocess
+from collections.abc import Callable, Sequence
 from functools import cache
 from pathlib import Path
+from typing import Any
+from unittest import mock
 
 import pdfplumber
 from PIL import Image
 
 from kitlist.base.terms import Paper
 from kitlist.faces.paper import pdf
+from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.html import Document
-from paper import built, samples
+from kitlist.faces.paper.overflow import PX_A_MM
+from paper import awkward, built, samples
 
 MM = 72 / 25.4
 FOLDER: Path | None = None  # where the processes of a parallel run share what they made; see conftest.py
@@ -22,25 +28,89 @@ SHEETS = ("DEMO_SHEET", "SMALL_SHEET", "EMPTY_SHEET", "HOSTILE_SHEET", *built.na
 CARDS = ("CARD", *built.names("CARD"))
 LABELS = ("LABELS", "HOSTILE_LABELS", *built.names("LABELS"))
 FORMS = ("FORM", *built.names("FORM"))
+SHEETS_OF_KITS = {
+    "demo": "BUILT_DEMO_SHEET", "empty": "BUILT_EMPTY_SHEET", "crowded": "BUILT_CROWDED_SHEET",
+    "hostile": "BUILT_LONG_SHEET",
+}  # fmt: skip
 
 
 @cache
 def document(name: str) -> Document:
-    """The sample, or the paper from the real builders, of that name."""
+    """The sample, the paper from the real builders, or the sheet of the awkward kit of that name."""
+    if name in awkward.KITS:
+        return build_sheet(awkward.KITS[name]())
     return built.PAPERS[name]() if name in built.PAPERS else getattr(samples, name)
+
+
+def of_kit(name: str) -> str:
+    """What the sheet of an awkward kit is called here, so that none is laid out twice."""
+    return SHEETS_OF_KITS.get(name, name)
+
+
+def laid_out(paper: Document, *, on: Paper, look: Callable[[Sequence[Any]], None]) -> bytes:
+    """The PDF as it is printed; `look` sees its pages once they are laid out, and may end it there by raising."""
+    make = pdf.make
+
+    def looking(page: str, *, identifier: bytes, check: Callable[[Sequence[Any]], None]) -> bytes:
+        def both(pages: Sequence[Any]) -> None:
+            check(pages)
+            look(pages)
+
+        return make(page, identifier=identifier, check=both)
+
+    with mock.patch.object(pdf, "make", looking):
+        return pdf.to_pdf(paper, paper=on)
+
+
+class _Seen(Exception):
+    """Enough was seen."""
+
+
+def pages_taken(paper: Document, *, on: Paper = Paper.A4) -> int:
+    """How many pages it takes; laid out and checked as it is printed, and not drawn. Raises PrintError."""
+    taken = []
+
+    def count(pages: Sequence[Any]) -> None:
+        taken.append(len(pages))
+        raise _Seen
+
+    try:
+        laid_out(paper, on=on, look=count)
+    except _Seen:
+        return taken[0]
+    raise AssertionError("it was not laid out")
 
 
 @cache
 def made(name: str, paper: Paper = Paper.A4) -> bytes:
     """The sample as PDF; the processes of one parallel run share what they made."""
-    if FOLDER is None:
-        return pdf.to_pdf(document(name), paper=paper)
-    kept = FOLDER / f"{name}-{paper}.pdf"
-    if not kept.exists():
-        new = kept.with_suffix(f".{os.getpid()}")
-        new.write_bytes(pdf.to_pdf(document(name), paper=paper))
-        new.replace(kept)
-    return kept.read_bytes()
+    return _made(name, paper)[0]
+
+
+@cache
+def anchors(name: str, paper: Paper = Paper.A4) -> dict[str, tuple[int, float]]:
+    """On which page, and how far below its edge in mm, each marked place of it stands."""
+    return {key: (page, high_mm) for key, (page, high_mm) in json.loads(_made(name, paper)[1]).items()}
+
+
+@cache
+def _made(name: str, paper: Paper) -> tuple[bytes, str]:
+    kept = FOLDER / f"{name}-{paper}.pdf" if FOLDER else None
+    if kept is not None and kept.exists():
+        return kept.read_bytes(), kept.with_suffix(".json").read_text("utf-8")
+    found: dict[str, tuple[int, float]] = {}
+
+    def look(pages: Sequence[Any]) -> None:
+        for number, page in enumerate(pages):
+            found.update({key: (number, at[1] / PX_A_MM) for key, at in page.anchors.items()})
+
+    drawn, places = laid_out(document(name), on=paper, look=look), json.dumps(found)
+    if kept is not None:
+        for file, content in ((kept.with_suffix(".json"), places.encode()), (kept, drawn)):
+            new = file.with_suffix(f"{file.suffix}.{os.getpid()}")
+            new.write_bytes(content)
+            new.replace(file)
+    return drawn, places
 
 
 @cache
@@ -54,16 +124,19 @@ def chars_of(page: pdfplumber.page.Page) -> list[dict]:
     return [char for char in page.chars if char["text"].strip()]
 
 
+DOTS_PER_INCH = 110
+
+
 @cache
-def pictures(name: str, dots_per_inch: int = 72) -> tuple[Image.Image, ...]:
+def pictures(name: str) -> tuple[Image.Image, ...]:
     """The sample's pages as pictures in colour."""
-    command = ["pdftoppm", "-r", str(dots_per_inch), "-"]
+    command = ["pdftoppm", "-r", str(DOTS_PER_INCH), "-"]
     pixels = subprocess.run(command, input=made(name), capture_output=True, check=True).stdout
-    found, stream = [], io.BytesIO(pixels)
-    while stream.tell() < len(pixels):
-        found.append(Image.open(stream).convert("RGB"))
-        width, height = found[-1].size
-        stream.seek(0)
-        stream = io.BytesIO(pixels := pixels[len(f"P6\n{width} {height}\n255\n") + 3 * width * height :])
+    found, start = [], 0
+    while start < len(pixels):
+        picture = Image.open(io.BytesIO(pixels[start:])).convert("RGB")
+        width, height = picture.size
+        start += len(f"P6\n{width} {height}\n255\n") + 3 * width * height
+        found.append(picture)
     assert len(found) == len(pages(name))
     return tuple(found)

@@ -161,6 +161,7 @@ DEMO_SHEET = Sheet(
     bank=BankPanel(
         title="The bank: three in series",
         hookup=HOOKUP,
+        battery_headings=("", "Battery", "Rested volts", "At departure", "Read on"),
         batteries=(
             BatteryLine(("1", "Heron main, flooded 70 Ah", "12.61 V", "88–100 %", "2026-05-03")),
             BatteryLine(("2", "Plover main, calcium 80 Ah", "12.70 V", "80–93 %", "2026-05-03")),
@@ -321,6 +322,7 @@ HOSTILE_SHEET = replace(
     facts=tuple(Fact(text, text) for text in HOSTILE[:4]),
     bank=BankPanel(
         title=HOSTILE[6],
+        battery_headings=("", "Battery", "Rested volts", "At departure", "Read on"),
         hookup=replace(HOOKUP, strings=(tuple(Box(text, str(n), text) for n, text in enumerate(HOSTILE[3:7], 1)),)),
         batteries=tuple(BatteryLine((str(n), text, text[:12], "", "")) for n, text in enumerate(HOSTILE, 1)),
         rods=RodTable(rows=tuple(RodLine(steel=t, rod=t, amps=t, verdict=t) for t in HOSTILE[:3])),

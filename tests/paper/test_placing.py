@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from kitlist.base.errors import KitlistError, PrintError, UsageError
-from kitlist.faces.paper import figure, papers, placing
+from kitlist.faces.paper import figure, papers, pdf, placing
 from kitlist.store import Store, papers_kept
 from paper import samples
+from paper.papers import made
 from running import kitlist
 
 ON = ("--on", "2027-05-05")
@@ -23,7 +24,10 @@ def printed(demo: Path, *words: str) -> tuple[int, str]:
 
 @pytest.mark.parametrize("ending", ["pdf", "html", "txt"])
 @pytest.mark.parametrize("what", ["sheet", "card", "labels", "form"])
-def test_an_earlier_paper_is_written_over_and_another_file_is_not(demo: Path, what: str, ending: str) -> None:
+def test_an_earlier_paper_is_written_over_and_another_file_is_not(
+    demo: Path, what: str, ending: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(pdf, "make", lambda *_, **__: made("FORM"))  # what it shows is not asked here
     file = demo.parent / f"out.{ending}"
     assert printed(demo, what, "--out", file.name)[0] == 0
     assert printed(demo, what, "--out", file.name)[0] == 0

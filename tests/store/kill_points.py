@@ -5,7 +5,8 @@
 
 A command runs in a forked process under strace, which kills it as it enters the N-th call. Afterwards the store must be
 as before the command or as after it, and whole; a file has its earlier content or the new one, to the last byte; no
-paper is half remembered. Then the same command runs again to its end, and nothing that the killed one left is there.
+paper is half remembered. Then the same command runs again to its end, in this process, which is not the killed one, and
+nothing that the killed one left is there. A fork copies what this process holds, so it is one that holds little else.
 """
 
 from __future__ import annotations
@@ -175,7 +176,7 @@ class Yard:
         """Each call of a whole run that touches the folder: its name, and the how-manieth of that name it is."""
         with self.run_of(case) as folder:
             trace = self.folder / "trace.txt"
-            code = _run(case, folder, ["-y", "-o", str(trace)])
+            code = _traced(case, folder, ["-y", "-o", str(trace)])
             check(code == 0, f"{case.name} does not work: {code}")
             seen: Counter[str] = Counter()
             found = []
@@ -190,14 +191,14 @@ class Yard:
         """Kill a case at one point and hold what is left to what must be; False where it ended before that."""
         name, number = point
         with self.run_of(case) as folder:
-            code = _run(case, folder, ["-o", "/dev/null", "-e", f"inject={name}:signal=KILL:when={number}"])
+            code = _traced(case, folder, ["-o", "/dev/null", "-e", f"inject={name}:signal=KILL:when={number}"])
             what = f"{case.name}, killed at {name} number {number}"
             now = seen_in(folder, case)
             for part, content in now.items():
                 check(content in (before[part], after[part]), f"{what}: {part} is neither as before nor as after")
             check(code != 0 or now == after, f"{what}: it ended well and did not do all")
             if now["store"] == before["store"] or case.name == "bring forward":
-                again = _run(case, folder, None)
+                again = _whole(case, folder)
                 check(
                     again in (0, 2, 1) if case.name == "start" else again == 0,
                     f"{what}: it does not run again: {again}",
@@ -244,8 +245,19 @@ def _timeless(row: tuple[Any, ...]) -> tuple[Any, ...]:
     return tuple(_MOMENT.sub("", value) if isinstance(value, str) else value for value in row)
 
 
-def _run(case: Case, folder: Path, words: list[str] | None) -> int:
-    """Run a case in a forked process, under strace with `words`; its exit code, or that of the signal."""
+def _whole(case: Case, folder: Path) -> int:
+    """Run a case to its end in this process; its exit code."""
+    here = Path.cwd()
+    os.chdir(folder)
+    try:
+        with open(os.devnull, "w", encoding="utf-8") as nothing, redirect_stdout(nothing), redirect_stderr(nothing):
+            return run(["--store", "kit.db", *case.words])
+    finally:
+        os.chdir(here)
+
+
+def _traced(case: Case, folder: Path, words: list[str]) -> int:
+    """Run a case in a forked process under strace with `words`; its exit code, or that of the signal."""
     child = os.fork()
     if child == 0:
         try:
@@ -253,23 +265,19 @@ def _run(case: Case, folder: Path, words: list[str] | None) -> int:
             nothing = os.open(os.devnull, os.O_RDWR)
             for stream in (0, 1, 2):
                 os.dup2(nothing, stream)
-            if words is not None:
-                os.kill(os.getpid(), signal.SIGSTOP)
+            os.kill(os.getpid(), signal.SIGSTOP)
             code = run(["--store", "kit.db", *case.words])
         except BaseException:
             code = 99
         os._exit(code)
-    if words is not None:
-        os.waitpid(child, os.WUNTRACED)
-        tracer = subprocess.Popen(
-            ["strace", "-q", "-p", str(child), "-e", f"trace={CALLS}", *words], stderr=subprocess.PIPE, text=True
-        )
-        _wait_until_traced(child, tracer)
-        os.kill(child, signal.SIGCONT)
-        _, status = os.waitpid(child, 0)
-        tracer.communicate()
-    else:
-        _, status = os.waitpid(child, 0)
+    os.waitpid(child, os.WUNTRACED)
+    tracer = subprocess.Popen(
+        ["strace", "-q", "-p", str(child), "-e", f"trace={CALLS}", *words], stderr=subprocess.PIPE, text=True
+    )
+    _wait_until_traced(child, tracer)
+    os.kill(child, signal.SIGCONT)
+    _, status = os.waitpid(child, 0)
+    tracer.communicate()
     return os.waitstatus_to_exitcode(status)
 
 
@@ -291,26 +299,14 @@ def works() -> bool:
     return subprocess.run(["strace", "-o", "/dev/null", "true"], capture_output=True, check=False).returncode == 0
 
 
-def _warmed(yard: Yard, cases: Sequence[Case]) -> None:
-    """Run every case in this process once, so that what it loads and works out once is there in every fork."""
-    here = Path.cwd()
-    for case in cases:
-        with yard.run_of(case) as folder, open(os.devnull, "w", encoding="utf-8") as nothing:
-            os.chdir(folder)
-            with redirect_stdout(nothing), redirect_stderr(nothing):
-                run(["--store", "kit.db", *case.words])
-            os.chdir(here)
-
-
-def run_points(times: int | None, seed: int, folder: Path, *, cases: Sequence[Case] = CASES) -> Counter[str]:
-    """Kill these cases at so many points, or at all; returns how many by case."""
+def run_points(times: int | None, seed: int, folder: Path, cases: Sequence[Case]) -> tuple[Counter[str], int]:
+    """Kill these cases at so many points, or at all; returns how many by case, and how many points there are."""
     yard = Yard(folder)
-    _warmed(yard, cases)
     every: list[tuple[Case, dict[str, Any], dict[str, Any], tuple[str, int]]] = []
     for case in cases:
         with yard.run_of(case) as place:
             before = seen_in(place, case)
-            check(_run(case, place, None) == 0, f"{case.name} does not work")
+            check(_whole(case, place) == 0, f"{case.name} does not work")  # what it loads is there in every fork
             after = seen_in(place, case)
         every += [(case, before, after, point) for point in yard.points(case)]
     chance = random.Random(seed)
@@ -324,8 +320,7 @@ def run_points(times: int | None, seed: int, folder: Path, *, cases: Sequence[Ca
     for case, before, after, point in chosen:
         yard.kill(case, before, after, point)
         done[case.name] += 1
-    done["of all"] = len(every)
-    return done
+    return done, len(every)
 
 
 def main() -> None:
@@ -333,11 +328,14 @@ def main() -> None:
     words = argparse.ArgumentParser(description=__doc__)
     words.add_argument("--times", type=int, default=None)
     words.add_argument("--seed", type=int, default=1)
+    words.add_argument("--share", type=int, nargs=2, default=(0, 1), metavar=("K", "N"), help="every N-th case from K")
     given = words.parse_args()
     begun = time.monotonic()
+    first, step = given.share
     with tempfile.TemporaryDirectory() as name:
-        done = run_points(given.times, given.seed, Path(name))
+        done, every = run_points(given.times, given.seed, Path(name), CASES[first::step])
     print(", ".join(f"{count} {what}" for what, count in done.items()), f"in {time.monotonic() - begun:.0f} s")
+    print(f"killed at {done.total()} of {every} points")
 
 
 if __name__ == "__main__":

@@ -11,9 +11,10 @@ from pathlib import Path
 import pytest
 
 from kitlist.base.errors import StoreError
-from kitlist.store import Store, changes, copies, ring, schema, start
+from kitlist.store import Store, changes, copies, ring, schema
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot
+from new_store import new_store
 
 
 def dump(path: Path) -> list[str]:
@@ -196,6 +197,6 @@ def test_two_processes_never_take_the_same_number(tmp_path: Path) -> None:
 
 
 def test_a_new_store_has_the_newest_schema(tmp_path: Path) -> None:
-    store = start(tmp_path / "new.db")
+    store = new_store(tmp_path / "new.db")
     with closing(sqlite3.connect(store.path)) as connection:
         assert schema.applied(connection) == tuple(file.stem for file in schema.numbered())

@@ -13,13 +13,12 @@ from typing import Any
 
 import pytest
 
-from kitlist.base import resources
 from kitlist.base.errors import StoreError
-from kitlist.store import Store, changes, copies, readings, ring, rows, start
+from kitlist.store import Store, changes, copies, readings, ring, rows
 from kitlist.store.exporting import export
-from kitlist.store.importing import import_toml
 from kitlist.store.measured import SUMMED
 from kitlist.store.snapshot import snapshot
+from new_store import demo_store
 from running import kitlist
 
 DAMAGES = int(os.environ.get("KITLIST_TEST_DAMAGES", "60"))  # the bar is 1000
@@ -29,8 +28,7 @@ VOLTS = 12.68791
 
 @pytest.fixture(scope="module")
 def good(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    store = start(tmp_path_factory.mktemp("good") / "kit.db")
-    import_toml(store, resources.folder("seed_data") / "demo" / "kit.toml")
+    store = demo_store(tmp_path_factory.mktemp("good") / "kit.db")
     values = {"battery": "heron-main", "volts": VOLTS, "taken_at": "2027-05-04T07:00", "rested": "12h"}
     changes.add(store, "reading", values)
     return store.path

@@ -21,10 +21,11 @@ from kitlist.base import resources
 from kitlist.base.errors import BadFile, KitlistError, StoreError, UsageError
 from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS, PLURALS
-from kitlist.store import Store, changes, csvfile, jsonfile, start
+from kitlist.store import Store, changes, csvfile, jsonfile
 from kitlist.store.exporting import everything, export
 from kitlist.store.importing import import_file
 from kitlist.store.snapshot import snapshot
+from new_store import new_store
 
 INPUTS = int(os.environ.get("KITLIST_TEST_INPUTS", "30"))  # of each kind of file; the bar is 2000 of all together
 PHASES = (Phase.explicit, Phase.generate)  # a failing kit takes minutes to shrink
@@ -42,7 +43,7 @@ def carried(store: Store, folder: Path, ending: str) -> Store:
     """What a new store holds after an export from one and an import into it."""
     file = folder / f"out{ending}"
     export(store, file)
-    new = start(folder / f"new{ending or '-csv'}.db")
+    new = new_store(folder / f"new{ending or '-csv'}.db")
     import_file(new, file)
     return new
 
@@ -130,7 +131,7 @@ def test_whatever_a_kit_holds_a_round_trip_changes_nothing(
     tmp_path_factory: pytest.TempPathFactory, things: list[tuple[str, dict[str, Any]]], ending: str
 ) -> None:
     folder = tmp_path_factory.mktemp("trip")
-    store = start(folder / "kit.db")
+    store = new_store(folder / "kit.db")
     for kind, values in things:
         try:
             changes.add(store, kind, {name: value for name, value in values.items() if value is not None})
@@ -250,7 +251,7 @@ def test_a_dry_run_of_every_kind_of_file_changes_nothing(store: Store, tmp_path:
     import_file(store, DEMO)
     export(store, tmp_path / "out.json")
     export(store, tmp_path / "out")
-    new = start(tmp_path / "new.db")
+    new = new_store(tmp_path / "new.db")
     for file in ("out.json", "out"):
         done = import_file(new, tmp_path / file, dry_run=True)
         assert done.added["reading"] == len(snapshot(store).readings)
@@ -323,7 +324,7 @@ def is_formula(cell: str) -> bool:
 )
 def test_no_cell_of_an_exported_csv_is_a_formula(tmp_path_factory: pytest.TempPathFactory, notes: list[str]) -> None:
     folder = tmp_path_factory.mktemp("sheet")
-    store = start(folder / "kit.db")
+    store = new_store(folder / "kit.db")
     for number, note in enumerate(notes):
         changes.add(store, "repair", {"name": f"n{number}", "part": "p", "note": note, "thickness": 5})
     changes.add(store, "trip", {"name": "=t", "starts_on": "2026-01-01", "ends_on": "2026-01-02", "coldest_c": -6})
@@ -388,7 +389,7 @@ def test_any_json_is_taken_whole_or_refused_whole(
         document.setdefault(kind, []).append(thing)
     file = folder / "kit.json"
     file.write_text(json.dumps(document, indent=1), encoding="utf-8")
-    taken_or_refused(start(folder / "kit.db"), file, len(things))
+    taken_or_refused(new_store(folder / "kit.db"), file, len(things))
 
 
 @MANY
@@ -400,7 +401,7 @@ def test_any_rubbish_is_refused_without_a_traceback(
     folder = tmp_path_factory.mktemp("rubbish")
     file = folder / f"bag.{ending}"
     file.write_bytes(rubbish.encode("utf-8", "surrogatepass") if isinstance(rubbish, str) else rubbish)
-    taken_or_refused(start(folder / "kit.db"), file, None)
+    taken_or_refused(new_store(folder / "kit.db"), file, None)
 
 
 @MANY
@@ -416,4 +417,4 @@ def test_any_csv_is_taken_whole_or_refused_whole(
     file = folder / f"{kind}.csv"
     with file.open("w", encoding="utf-8", errors="surrogatepass", newline="") as out:
         csv.writer(out).writerows([headings, *rows])
-    taken_or_refused(start(folder / "kit.db"), file, None)
+    taken_or_refused(new_store(folder / "kit.db"), file, None)

@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 
 from kitlist.base import resources
 from kitlist.base.errors import BadFile, KitlistError
-from kitlist.store import Store, start
+from kitlist.store import Store
 from kitlist.store.importing import import_toml
 from kitlist.store.snapshot import snapshot
+from new_store import new_store
 
 INPUTS = int(os.environ.get("KITLIST_TEST_INPUTS", "30"))
 
@@ -145,7 +146,7 @@ def test_whatever_the_file_holds_it_is_taken_whole_or_refused_whole(
     tmp_path_factory: pytest.TempPathFactory, things: list[tuple[str, dict[str, object]]]
 ) -> None:
     folder = tmp_path_factory.mktemp("any")
-    store = start(folder / "kit.db")
+    store = new_store(folder / "kit.db")
     text = "\n".join(f"[[{kind}]]\n" + "\n".join(f"{k} = {toml_value(v)}" for k, v in t.items()) for kind, t in things)
     path = folder / "kit.toml"
     path.write_bytes(text.encode("utf-8", "surrogatepass"))

@@ -9,11 +9,12 @@ import pytest
 
 from kitlist.base.errors import BadData, BadFile
 from kitlist.base.terms import Paper, Units
-from kitlist.store import Store, changes, copies, journalled, settings, start, undoing
+from kitlist.store import Store, changes, copies, journalled, settings, undoing
 from kitlist.store.exporting import export
 from kitlist.store.importing import import_file
 from kitlist.store.noting import Signature
 from kitlist.store.settings import Settings
+from new_store import new_store
 
 
 def test_a_store_begins_metric_on_a4_and_for_nobody(store: Store) -> None:
@@ -74,7 +75,7 @@ def test_export_and_backup_carry_them(store: Store, tmp_path: Path) -> None:
         "paper": "A4",
         "by": "Ada",
     }
-    other = start(tmp_path / "other.db")
+    other = new_store(tmp_path / "other.db")
     import_file(other, tmp_path / "kit.json")
     assert settings.of(other) == settings.of(store)
     made, _ = copies.backup(store.path, tmp_path / "copy.db")

@@ -53,7 +53,7 @@ def test_basic_rods_are_baked_once_and_then_scrap():
 def test_the_bake_names_temperature_time_and_that_no_track_oven_does_it():
     remedy = judge_packet(Packet(family=BASIC, condition=RodCondition.DAMP)).remedy
     assert "350 to 370 °C" in remedy
-    assert "no oven on a track" in remedy
+    assert "no track oven" in remedy
 
 
 def test_a_whole_seal_is_good_for_basic_whatever_its_age():

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
 
+from kitlist.base.measures import spelled
+from kitlist.base.terms import Units
 from kitlist.faces.paper.build_words import asks, bank_words, capital, in_holder, steel_words
 from kitlist.faces.paper.charts import Chart, Trend
 from kitlist.faces.paper.document import (
@@ -30,12 +32,8 @@ from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import Readiness
 from kitlist.welding.rods.storage import Fitness
 
-COUNTED_AT_DEPARTURE = (
-    "Rods: from these readings, for departure. The card's table is for its own quick reading, which is sure of fewer."
-)
-MODEL = (
-    "Computed from labels and readings, not measured while welding: a band, not a promise. A practice bead narrows it."
-)
+COUNTED_AT_DEPARTURE = "Rods: for departure. The card's quick reading is sure of fewer."
+MODEL = "Computed from labels and readings, not measured: a band, not a promise. A practice bead narrows it."
 
 
 def bank_panel(
@@ -44,6 +42,7 @@ def bank_panel(
     card: CardFacts | None = None,
     names: Mapping[str, str] | None = None,
     drawn: bool = True,
+    units: Units = Units.METRIC,
 ) -> BankPanel:
     """The chosen bank: drawing, batteries, current and rods; without its chart where nothing is drawn.
 
@@ -71,10 +70,13 @@ def bank_panel(
         title=f"The bank: {bank_words(trip.strings)}",
         hookup=_hookup(readiness, card) if len(rows) == len(trip.bank) else None,
         batteries=rows,
+        battery_headings=tuple(_headings(carded=bool(go_v))),
         facts=tuple(_bank_facts(readiness)),
         count_note=COUNTED_AT_DEPARTURE if any(rod.rods for rod in readiness.outlook.rods) else "",
         joins=tuple(_joins(readiness)),
-        rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods, steel)), note=_hot_note(readiness.outlook.rods)),
+        rods=RodTable(
+            rows=tuple(_rod_rows(readiness.outlook.rods, steel, units)), note=_hot_note(readiness.outlook.rods)
+        ),
         chart=_chart(readiness) if drawn else None,
         remarks=(
             *_not_known(tuple(map(str, bank.not_known))),
@@ -161,11 +163,19 @@ def _battery_row(
             ", ".join(filter(None, (name, battery.vehicle or "loose", f"{battery.chemistry.words}{size}"))),
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
-            "".join(f"≥ {volts:.2f} V" for volts in go_v),
+            *(f"≥ {volts:.2f} V" for volts in go_v),
             read_at(reading.taken_at, leaves_on=leaves_on) if reading else "",
         ),
         trend=_trend(battery.name, history) if drawn else None,
     )
+
+
+def _headings(*, carded: bool) -> Iterator[str]:
+    """Over the batteries' rows; without go volts where there is no card, whose they are."""
+    yield from ("", "Battery", "Rested volts", "At departure")
+    if carded:
+        yield "Go at"
+    yield "Read on"
 
 
 def read_at(taken_at: datetime, *, leaves_on: date) -> str:
@@ -218,7 +228,9 @@ def _strip_facts(strip: BallastOutlook) -> Iterator[Fact]:
     yield Fact("It lies", "bare earth, 3 m off, hands off 10 min")
 
 
-def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None]) -> Iterator[RodLine]:
+def _rod_rows(
+    rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None], units: Units
+) -> Iterator[RodLine]:
     for rod in rods:
         steel_mm = steel.get(rod.words) or rod.steel_mm
         amps = f"{rod.range.low_a:.0f}–{rod.range.high_a:.0f} A" if rod.range else "see packet"
@@ -228,7 +240,7 @@ def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float
             rod=rod.words,
             amps=amps,
             verdict=f"{rod.fit or 'not known'}{first}",
-            asks=asks(rod.fit, steel_mm),
+            asks=spelled(asks(rod.fit, steel_mm), units=units),
         )
 
 

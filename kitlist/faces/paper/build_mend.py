@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
+from kitlist.base.measures import spelled
+from kitlist.base.terms import Units
 from kitlist.faces.paper import typeface
+from kitlist.faces.paper.build_items import things
 from kitlist.faces.paper.document import GapLine
+from kitlist.kit import Kit
 from kitlist.readiness import Readiness
 from kitlist.rules import RULES, Gap
 
@@ -16,12 +20,13 @@ _UNIT_FIRST = frozenset({"shade"})
 _RULES = {rule.name: rule for rule in RULES}
 
 
-def mend_lines(readiness: Readiness) -> tuple[GapLine, ...]:
+def mend_lines(readiness: Readiness, *, units: Units = Units.METRIC) -> tuple[GapLine, ...]:
     """The gaps gravest first, those of one kind about several things in one line; then what somebody accepted."""
+    named = _names(readiness.kit)
     accepted = (
         GapLine(
             severity=str(gap.weight),
-            what=_short(gap),
+            what=_short(gap, named, units),
             do="",
             accepted=f"Accepted by {gap.accepted.accepted_by} until {gap.accepted.until.isoformat()}: "
             f"{gap.accepted.reason}",
@@ -29,17 +34,23 @@ def mend_lines(readiness: Readiness) -> tuple[GapLine, ...]:
         for gap in readiness.accepted
         if gap.accepted
     )
-    return (*_mended(readiness.gaps), *accepted)
+    return (*_mended(readiness.gaps, named, units), *accepted)
 
 
-def _mended(gaps: Sequence[Gap]) -> Iterator[GapLine]:
+def _names(kit: Kit) -> frozenset[str]:
+    """What the things of a kit are called: a line names those, and not "bank" or the trip that the sheet is for."""
+    kinds = (kit.bags, kit.vehicles, kit.batteries, kit.repairs, kit.mends, kit.beads, things(kit))
+    return frozenset(thing.name for kind in kinds for thing in kind)
+
+
+def _mended(gaps: Sequence[Gap], named: Collection[str], units: Units) -> Iterator[GapLine]:
     alike: dict[tuple[str, str], list[Gap]] = {}
     for gap in gaps:
         alike.setdefault((str(gap.weight), gap.rule), []).append(gap)
     for (severity, _), group in alike.items():
         yield GapLine(
             severity=severity,
-            what=_short(group[0])
+            what=_short(group[0], named, units)
             if len(group) == 1 and (_fits(group[0].what) or not group[0].also)
             else _several(group),
             do=_remedy(group),
@@ -56,23 +67,27 @@ def _remedy(group: Sequence[Gap]) -> str:
     return group[0].remedy if len(own) == 1 or group[0].rule not in _RULES else _RULES[group[0].rule].remedy
 
 
-def _short(gap: Gap) -> str:
+def _short(gap: Gap, named: Collection[str], units: Units) -> str:
     """What is wrong in one line: as the rule found it where that fits, else by the rule's title with its numbers."""
     if _fits(gap.what):
         return gap.what
     if gap.also:
         return _several((gap,))
-    title = _about(_title(gap), gap.subject)
+    title = _about(_title(gap), gap.subject, named)
     if gap.measured is None or gap.required is None or gap.unit not in _MEASURED:
         return title
     measured, required = _amounts(gap.measured, gap.required, gap.unit)
-    return f"{title}, {measured}; {required} at the {'least' if gap.measured < gap.required else 'most'}"
+    limit = "least" if gap.measured < gap.required else "most"
+    numbers = f"{measured} where {required} is the {limit}"
+    return f"{title}{', ' if ': ' in title else ': '}{spelled(numbers, units=units)}"
 
 
-def _about(title: str, subject: str) -> str:
-    """The title with the thing it is about, unless the title names it already: "No bank chosen", not "...: bank"."""
+def _about(title: str, subject: str, named: Collection[str]) -> str:
+    """The title with the thing of the kit that it is about, unless the title names it already."""
     said = title.casefold().split()
-    return title if all(word in said for word in subject.casefold().split()) else f"{title}: {subject}"
+    if all(word in said for word in subject.casefold().split()) or not any(name in subject for name in named):
+        return title
+    return f"{title}: {subject}"
 
 
 def _amount(value: float, unit: str, *, digits: int = 3) -> str:

@@ -242,7 +242,7 @@ class BankPanel:
     hookup: Hookup | None = None
     facts: tuple[Fact, ...] = ()
     batteries: tuple[BatteryLine, ...] = ()
-    battery_headings: tuple[str, ...] = ("", "Battery", "Rested volts", "At departure", "Go at", "Read on")
+    battery_headings: tuple[str, ...] = ()
     joins: tuple[SheetItem, ...] = ()  # each connection of the circuit and the leads that make it; no boxes to tick
     count_note: str = ""  # what the count of rods is for, where the card's table counts otherwise
     rods: RodTable | None = None

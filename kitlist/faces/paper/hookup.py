@@ -17,6 +17,7 @@ BOX_WIDEST, SIGN = 44.0, 4.6
 OPENING_OFF = 2.0  # from the lead to the word for what opens it
 CROWDED = 22.0  # boxes narrower than this have their link's bare number between them
 WORD_GAP = 3.4  # at the least between two words on a line: over twice a space
+NUMBERS_LOWER = 2.0  # by which words of 10 pt leave the space over the boxes smaller than those of 12 pt
 PART_HIGH, PART_WIDE = 6.4, 3.4  # of a fuse or a ballast strip in the holder's lead
 SIDE, BOX_PAD = 5.0, 1.0  # room for the bus of parallel strings; from a name to its box
 ROW_GAP, ROW_GAP_CLOSE = 10.0, 7.4  # between parallel strings: room for the links of the lower one
@@ -72,7 +73,7 @@ def draw(hookup: Hookup, *, width_mm: float, size_pt: float = 12, abbreviate: bo
     side = SIDE if len(hookup.strings) > 1 else 0.0
     ends = []
     linked = 0
-    over_mm = LINK_Y + 2.2 + PART_HIGH * len(hookup.in_holder)
+    over_mm = LINK_Y + 2.2 + PART_HIGH * len(hookup.in_holder) - (NUMBERS_LOWER if hookup.numbers_only else 0.0)
     for row, string in enumerate(hookup.strings):
         top = over_mm + row * (box_high + gap)
         shown = tuple(replace(box, name="") for box in string) if hookup.numbers_only else string

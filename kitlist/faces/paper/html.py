@@ -96,7 +96,7 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         trends=[trend.small(row.trend) if row.trend else None for row in bank.batteries] if bank else [],
         trip=typeface.cut(shown.trip, width_max_mm=TRIP_IN_FOOT_MM, size_pt=9),
         behind=tuple(name for name in sheet_fit.EXTRAS if name not in planned.beside),
-        bags=tuple(part for bag in shown.bags for part in bag.parts()),
+        bags=sheet_fit.in_columns(tuple(part for bag in shown.bags for part in bag.parts()), planned.turn),
         recheck=shown.recheck.parts(),
         fonts=_fonts(sheet, inside=fonts_inside),
     )

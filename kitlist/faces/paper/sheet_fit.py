@@ -26,15 +26,18 @@ CREW_MM = 28.0
 FACT_GAP_MM = 4.0
 MEND_IN_MM = 23.0  # from the edge to the words of a gap
 GAP_MM, COLUMN_GAP_MM, ITEM_IN_MM, DOOR_IN_MM = 0.55, 6.0, 13.2, 8.5
-COUNT_MM = 15.5  # of a column: "28 of 28" and its space
+COUNT_IN_MM = 1.5  # from the words of a line to its count
 _POINT = typeface.MM_A_POINT
 _BOLD_LINE, _SMALL_LINE = 12 * 1.15 * _POINT, 10 * 1.12 * _POINT
-_ROW_LEAST = 7.5
+_ROW_LEAST, _ROW_PAD = 7.5, 0.9
+_ITEM_LINE, _BOXED_LINE, _SEE_LINE = 12 * 1.14 * _POINT, 12 * 1.1 * _POINT + 1.2, 10 * 1.14 * _POINT
+_BOX_MM, _NOTE_BELOW = 3.2, 4.3  # of the box round a gap's word; of a bag's place that has no room beside its name
 _HEADING, _ROW, _CHART_ROW = 8.2, 4.7, 6.6
 _CAUTIONS_LINE = 10 * 1.2 * _POINT
-_COMPLETION, _DOOR_HEADING = 11.5, 7.6
-_UNEVEN = 4.0  # by which one of two columns comes out longer than half
+_COMPLETION, _DOOR_HEADING = 10.9, 7.2
+_OVER_MM = 8.0  # by which side 1 may come out lower than it is reckoned
 _SLACK_MM = 0.5  # rounding, and what kerning and line breaks may add up to
+_PACK_SLACK_MM = 0.3  # the same over two columns of lines, which are reckoned for the wider way
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +48,8 @@ class SheetPlan:
     close: bool = False  # gaps with what to do behind what is wrong, where both fit on a line
     beside: tuple[str, ...] = ()  # parts of the annex below the bank
     cautions_first: bool = False  # on side 1, where side 2 has no room left for them
+    turn: tuple[int, int] | None = None  # part and item with which the right column of the bags begins
+    door_turn: int | None = None  # the same of the recheck; None: they go over pages, and the layout evens them out
     rules: int = 0  # lines to write on below all of it
 
 
@@ -58,17 +63,26 @@ def plan(sheet: Sheet, *, paper: Paper) -> SheetPlan:
     if free_mm < 0:
         return SheetPlan(flows=True, close=True)
     cautions_mm = _cautions(sheet, wide_mm)
-    side_2_mm = pack_mm(sheet, wide_mm=wide_mm) + cautions_mm + _UNEVEN
-    first = side_2_mm > high_mm and cautions_mm <= free_mm
+    packed_mm = pack_mm(sheet, wide_mm=wide_mm) + _PACK_SLACK_MM
+    first = packed_mm + cautions_mm > high_mm and cautions_mm <= free_mm
     if first:
         free_mm -= cautions_mm
+    whole = packed_mm + (0.0 if first else cautions_mm) <= high_mm
     beside = []
     for name, needed_mm in _extras(sheet, wide_mm).items():
         if needed_mm <= free_mm:
             beside.append(name)
             free_mm -= needed_mm
-    rules = int((free_mm - _HEADING) / RULE_MM) if free_mm > BLANK_MOST_MM else 0
-    return SheetPlan(flows=False, close=close, beside=tuple(beside), cautions_first=first, rules=rules)
+    rules = int((free_mm - _HEADING) / RULE_MM) if free_mm > BLANK_MOST_MM - _OVER_MM else 0
+    return SheetPlan(
+        flows=False,
+        close=close,
+        beside=tuple(beside),
+        cautions_first=first,
+        rules=rules,
+        turn=_bag_columns(sheet, wide_mm).turn if whole else None,
+        door_turn=_door_columns(sheet, wide_mm).turn[1] or None if whole and len(sheet.recheck.parts()) == 1 else None,
+    )
 
 
 def about_line(sheet: Sheet) -> str:
@@ -103,17 +117,22 @@ def _bank(bank: BankPanel | None, wide_mm: float) -> float:
     cautions = sum(_lines(f"{c.signal} {c.sentences}", wide_mm - 6, 12) * 12 * 1.25 * _POINT + 5 for c in bank.cautions)
     batteries = sum(max(1, _lines(row.cells[1], 72.0, 10)) * 4.05 + 0.6 for row in bank.batteries)
     rods = sum(max(1, _lines(row.asks, 80.0, 10)) * 4.05 + 0.6 for row in bank.rods.rows) if bank.rods else 0.0
-    note = _lines(bank.count_note, wide_mm, 10) * 10 * 1.15 * _POINT
     return (
         _HEADING
+        + _note_below(bank.title, bank.count_note, wide_mm)
         + drawn
         + why
         + cautions
         + (batteries + 5.7 if bank.batteries else 0.0)
         + 9.9 * len(fact_rows(bank.facts, wide_mm=wide_mm))
         + (rods + 0.8 if rods else 0.0)
-        + note
     )
+
+
+def _note_below(title: str, note: str, wide_mm: float) -> float:
+    """How high the note of a heading comes out where it has no room beside it."""
+    beside_mm = typeface.width_mm(title, size_pt=14, bold=True) + typeface.width_mm(note, size_pt=10)
+    return _NOTE_BELOW if note and beside_mm > wide_mm else 0.0
 
 
 def fact_rows(facts: Sequence[Fact], *, wide_mm: float) -> tuple[tuple[Fact, ...], ...]:
@@ -157,47 +176,98 @@ def _extras(sheet: Sheet, wide_mm: float) -> dict[str, float]:
 
 
 def _join(join: SheetItem, wide_mm: float) -> int:
-    return max(_lines(join.what, 60.0, 10), _lines(join.see, wide_mm - 110, 10))
+    missing = _lines(join.gap_word, 42.0, 10, bold=True)
+    return max(_lines(join.what, 60.0, 10), _lines(join.see, wide_mm - 110, 10), missing)
 
 
 def _paragraphs(texts: Sequence[str], wide_mm: float) -> float:
     return sum(_lines(text, wide_mm, 10) for text in texts) * 10 * 1.3 * _POINT
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Columns:
+    """Two columns as even as they come: how high the higher one is, which part and item the right one begins with."""
+
+    high_mm: float
+    turn: tuple[int, int]
+
+
+def _evened(parts: Sequence[tuple[float, Sequence[float]]]) -> _Columns:
+    """Parts with the height of their heading and of each of their items, evened out; no heading ends a column."""
+    whole_mm = sum(heading + sum(items) for heading, items in parts)
+    found = _Columns(high_mm=whole_mm, turn=(len(parts), 0))
+    left_mm = 0.0
+    for part, (heading, items) in enumerate(parts):
+        for item, high_mm in enumerate(items):
+            higher_mm = max(left_mm, whole_mm - left_mm)
+            if higher_mm < found.high_mm:
+                found = _Columns(high_mm=higher_mm, turn=(part, item))
+            left_mm += high_mm + (0.0 if item else heading)
+    return found
+
+
+def in_columns(
+    parts: Sequence[Section], turn: tuple[int, int] | None
+) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
+    """The parts of the left and of the right column; the one that goes on in the right has its heading in the left."""
+    if turn is None:
+        return tuple(parts), ()
+    part, item = turn
+    if not item:
+        return tuple(parts[:part]), tuple(parts[part:])
+    begun = replace(parts[part], items=parts[part].items[:item])
+    rest = replace(parts[part], title="", note="", items=parts[part].items[item:])
+    return (*parts[:part], begun), (rest, *parts[part + 1 :])
+
+
+def _bag_columns(sheet: Sheet, wide_mm: float) -> _Columns:
+    column_mm = (wide_mm - COLUMN_GAP_MM) / 2
+    return _evened([_section(part, column_mm) for bag in sheet.bags for part in bag.parts()])
+
+
+def _door_columns(sheet: Sheet, wide_mm: float) -> _Columns:
+    column_mm = (wide_mm - COLUMN_GAP_MM) / 2
+    return _evened([(0.0, [_item(item, column_mm - DOOR_IN_MM, counted=False) for item in sheet.recheck.items])])
+
+
 def pack_mm(sheet: Sheet, *, wide_mm: float) -> float:
     """How high what is packed and ticked comes out, without the cautions: the bags' two columns, the door, the line."""
-    column_mm = (wide_mm - COLUMN_GAP_MM) / 2
-    bags = [_section(part, column_mm) for bag in sheet.bags for part in bag.parts()]
-    door = [_item(item, column_mm - DOOR_IN_MM) for item in sheet.recheck.items]
-    return sum(bags) / 2 + _UNEVEN + _DOOR_HEADING + sum(door) / 2 + _UNEVEN + _COMPLETION
+    door_mm = _DOOR_HEADING + _door_columns(sheet, wide_mm).high_mm
+    return _bag_columns(sheet, wide_mm).high_mm + door_mm + _COMPLETION
 
 
-def _section(section: Section, column_mm: float) -> float:
+def _section(section: Section, column_mm: float) -> tuple[float, list[float]]:
+    """How high its heading and each of its items come out; a place beside a long name comes below it."""
     title = max(1, _lines(section.title, column_mm, 14, bold=True)) * 14 * 1.1 * _POINT + 1.7
-    return title + sum(_item(item, column_mm - ITEM_IN_MM - (COUNT_MM if item.have else 0)) for item in section.items)
+    title += _note_below(section.title, section.note, column_mm)
+    return title, [_item(item, column_mm - ITEM_IN_MM, counted=bool(item.have)) for item in section.items]
 
 
-def _item(item: SheetItem, room_mm: float) -> float:
-    """One line to tick: its name, behind it its gap and the state to see, each whole on a line."""
+def _item(item: SheetItem, room_mm: float, *, counted: bool) -> float:
+    """One line to tick: its name, behind it its gap and what to see, each whole on a line; its count at the right."""
     gap = f"−{item.short_by}  {item.gap_word}" if item.short_by else item.gap_word
-    pieces = [(item.what, 12.0, item.first, 0.0), (gap, 12.0, True, 4.5), (item.see, 10.0, False, 0.0)]
-    high_mm, used_mm = 0.0, room_mm
-    for text, size_pt, bold, more_mm in pieces:
+    leave = "leave at home" if item.stays and not item.short_by else ""
+    digits = "0" * len(item.have + item.need)  # of one width, as in a table
+    count_mm = typeface.width_mm(f"{digits} of ", size_pt=12, bold=True) + COUNT_IN_MM if counted else 0.0
+    words = [(word, 12.0, item.first, _ITEM_LINE) for word in item.what.split()]
+    words += [(gap, 12.0, True, _BOXED_LINE), (leave, 12.0, True, _ITEM_LINE), (item.see, 10.0, False, _SEE_LINE)]
+    lines: list[float] = []
+    left_mm = 0.0
+    for text, size_pt, bold, high_mm in words:
         if not text:
             continue
-        long_mm = typeface.width_mm(text, size_pt=size_pt, bold=bold) + more_mm
-        if used_mm + 1.2 + long_mm <= room_mm:
-            used_mm += 1.2 + long_mm
-            continue
-        needed = max(1, _lines(text, room_mm, size_pt, bold=bold))
-        high_mm += needed * size_pt * 1.14 * _POINT
-        used_mm = long_mm if needed == 1 else room_mm * 0.7
-    return max(_ROW_LEAST, high_mm + 0.9)
+        long_mm = typeface.width_mm(text, size_pt=size_pt, bold=bold) + (_BOX_MM if high_mm == _BOXED_LINE else 0.0)
+        if not lines or long_mm > left_mm:
+            lines.append(high_mm)
+            left_mm = room_mm - (count_mm if len(lines) == 1 else 0.0)
+        lines[-1] = max(lines[-1], high_mm)
+        left_mm -= long_mm + typeface.width_mm(" ", size_pt=size_pt)
+    return max(_ROW_LEAST, sum(lines) + _ROW_PAD)
 
 
 def _cautions(sheet: Sheet, wide_mm: float) -> float:
     words = _lines(f"{sheet.defer} {' '.join(sheet.cautions)}", wide_mm, 10, bold=False)
-    return (words + bool(sheet.changes_since)) * _CAUTIONS_LINE + 2.0
+    return (words + bool(sheet.changes_since)) * _CAUTIONS_LINE + 1.4
 
 
 def _lines(text: str, wide_mm: float, size_pt: float, *, bold: bool = False) -> int:

@@ -185,8 +185,7 @@ def _spent(why: str, baked: bool, exposed_h: float | None, limit_h: float | None
     return PacketVerdict(
         Fitness.BAKE,
         why,
-        "Bake them once before leaving, 350 to 370 °C for 2 h; no oven on a track gets there: "
-        "else pack a sealed packet.",
+        "Bake them once at home, 2 h at 350 to 370 °C: no track oven gets there. Or pack a sealed packet.",
         Source(Tag.MEMORY, "AWS D1.1:2015 5.3.2.4: 260 to 430 °C, at least 2 h; 350 to 370 °C is common practice"),
         exposed_h,
         limit_h,
