@@ -60,7 +60,7 @@ def bank_panel(
             history_of(readiness.kit, name),
             go_v[number - 1 : number],
             drawn=drawn,
-            name=(names or {}).get(name, name),
+            called=names or {},
             leaves_on=trip.starts_on,
         )
         for number, name in enumerate(trip.bank, start=1)
@@ -152,15 +152,16 @@ def _battery_row(
     go_v: tuple[float, ...],
     *,
     drawn: bool,
-    name: str,
+    called: Mapping[str, str],
     leaves_on: date,
 ) -> BatteryLine:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
+    where = called.get(battery.vehicle, battery.vehicle) if battery.vehicle else "loose"
     return BatteryLine(
         (
             str(number),
-            ", ".join(filter(None, (name, battery.vehicle or "loose", f"{battery.chemistry.words}{size}"))),
+            ", ".join((called.get(battery.name, battery.name), where, f"{battery.chemistry.words}{size}")),
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
             *(f"≥ {volts:.2f} V" for volts in go_v),

@@ -78,8 +78,9 @@ def _short(gap: Gap, named: Collection[str], units: Units) -> str:
         return title
     measured, required = _amounts(gap.measured, gap.required, gap.unit)
     limit = "least" if gap.measured < gap.required else "most"
-    numbers = f"{measured} where {required} is the {limit}"
-    return f"{title}{', ' if ': ' in title else ': '}{spelled(numbers, units=units)}"
+    begun = f"{title}{', ' if ': ' in title else ': '}"
+    line = f"{begun}{spelled(f'{measured} where {required} is the {limit}', units=units)}"
+    return line if _fits(line) else f"{begun}{measured}, limit {required}"
 
 
 def _about(title: str, subject: str, named: Collection[str]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -51,7 +51,7 @@ def build_sheet(
         trip=trip.name,
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
-        about=tuple(_about(readiness, units)),
+        about=tuple(_about(readiness, names, units)),
         bank=bank_panel(readiness, card=facts, names=names, drawn=not for_screen, units=units),
         mend=() if for_screen else _mend(readiness, units),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
@@ -175,11 +175,11 @@ def _facts(readiness: Readiness) -> Iterator[Fact]:
         yield Fact("Fire rules: ask", trip.fire_authority)
 
 
-def _about(readiness: Readiness, units: Units) -> Iterator[str]:
+def _about(readiness: Readiness, called: Mapping[str, str], units: Units) -> Iterator[str]:
     trip = readiness.trip
     starts, ends = trip.starts_on, trip.ends_on
     yield f"{starts.day} {starts:%b} to {ends.day} {ends:%b %Y}"
-    yield ", ".join(trip.vehicles) or "no vehicle named"
+    yield ", ".join(called.get(name, name) for name in trip.vehicles) or "no vehicle named"
     yield f"{_degrees(trip.coldest_c, units)} to {_degrees(trip.hottest_c, units)}"
     yield "help not known" if trip.days_from_help is None else f"help {counted(trip.days_from_help, 'day')}"
     yield f"fire rules {_fire(trip.fire_rules)}"
