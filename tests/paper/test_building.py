@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from kitlist.base.terms import Units
-from kitlist.faces.paper import hookup, sheet_fit, typeface
+from kitlist.faces.paper import hookup, papers, sheet_fit, since_last, text, typeface
+from kitlist.faces.paper.build_chart import build_chart
 from kitlist.faces.paper.build_mend import mend_lines
 from kitlist.faces.paper.build_sheet import build_sheet
-from kitlist.faces.paper.document import Box, Hookup, Section, SheetItem
+from kitlist.faces.paper.called import NameRoom, told_apart
+from kitlist.faces.paper.document import Box, Fact, Hookup, Marks, Section, SheetItem
 from kitlist.faces.paper.figure import Text
+from kitlist.faces.paper.form import Form, FormTable
 from paper import awkward, built
 
 
@@ -59,6 +63,56 @@ def test_a_gap_of_numbers_says_what_is_measured_and_wanted_in_one_phrase() -> No
     assert (
         "Low-hydrogen rods open too long: strong rods, 190 days, limit 2 h" in lines
     )  # the longer one takes two lines
+
+
+def test_a_limit_that_is_passed_from_below_or_from_above_is_called_so() -> None:
+    lines = [line.what for line in mend_lines(awkward.seventy_two_gaps())]
+    assert "Over 35 V in the wet: 38.4 V where 35 V is the most" in lines
+
+
+def test_names_that_begin_alike_are_told_apart_by_how_they_end_and_else_by_a_number() -> None:
+    room = NameRoom(wide_mm=40, size_pt=12)
+    names = [f"the lead that lies behind the seat on the {side}" for side in ("left", "right")]
+    short = told_apart(names, room)
+    assert len(set(short.values())) == 2
+    for name, form in short.items():
+        begin, _, end = form.partition("…")
+        assert name.startswith(begin.strip())
+        assert name.endswith(end.strip())
+        assert end
+        assert typeface.width_mm(form, size_pt=12) <= 40
+    alike = [f"{'W' * 40}{middle}{'W' * 40}" for middle in "ab"]
+    assert sorted(form[-2:] for form in told_apart(alike, room).values())[0] == "#2"
+
+
+def test_the_facts_of_a_sheet_say_whom_to_ask_about_fire_or_what_was_answered() -> None:
+    case = built.demo()
+    asked = replace(case, trip=replace(case.trip, fire_authority="the ranger", fire_answer=""))
+    said = replace(case, trip=replace(case.trip, fire_authority="the ranger", fire_answer="no fires"))
+    assert Fact("Fire rules: ask", "the ranger") in build_sheet(asked, for_screen=True).facts
+    assert Fact("The fire authority's words", "no fires") in build_sheet(said, for_screen=True).facts
+
+
+def test_there_is_no_chart_without_a_bank_or_without_a_rod_whose_range_is_known() -> None:
+    assert build_chart(built.empty()) is None
+    assert build_chart(built.with_rods(built.demo(), "X99")) is None
+    assert build_chart(built.demo()) is not None
+
+
+def test_the_digest_of_a_line_has_eight_digits() -> None:
+    assert {len(digest) for digest in since_last.lines(build_sheet(built.demo(), for_screen=True))} == {8}
+
+
+def test_a_table_without_a_note_has_no_empty_line_for_it() -> None:
+    form = Form(kit="", tables=(FormTable(title="Volts", headings=("A",)),), marks=Marks(printed_on=built.demo().on))
+    with_note = replace(form, tables=(replace(form.tables[0], note="loads off"),))
+    lines = [len(text.render(it).splitlines()) for it in (form, with_note)]
+    assert lines[1] == lines[0] + 1
+
+
+def test_a_text_file_is_told_back_as_what_was_written(tmp_path: Path) -> None:
+    file = tmp_path / "sheet.txt"
+    assert papers.write(build_sheet(built.demo(), for_screen=True), file).path == file
 
 
 def _part(title: str, count: int) -> Section:
