@@ -27,6 +27,15 @@ def test_a_screen_gets_no_drawn_part_no_bags_and_no_card() -> None:
     assert (shown.bags, shown.mend, shown.recheck.items, shown.card_hash, shown.untyped) == ((), (), (), "", ())
 
 
+def test_a_screen_has_names_whole_and_the_paper_has_them_cut() -> None:
+    case = awkward.long_names()
+    on_screen, on_paper = (build_sheet(case, for_screen=screen).bank for screen in (True, False))
+    assert on_screen is not None
+    assert on_paper is not None
+    assert on_screen.batteries[0].cells[1].startswith(case.trip.bank[0])
+    assert "…" in on_paper.batteries[0].cells[1]
+
+
 def test_a_bank_without_a_card_has_no_column_of_go_volts() -> None:
     without, with_card = (build_sheet(awkward.KITS[name]()).bank for name in ("minimal", "demo"))
     assert without is not None
