@@ -51,6 +51,13 @@ def test_a_character_that_no_family_has_is_reckoned_as_wide_as_the_widest() -> N
     assert typeface.width_mm("車", size_pt=12) == pytest.approx(widest)
 
 
+def test_a_character_of_either_family_can_be_drawn() -> None:
+    first, second = (set(typeface.weight(second=it).advances) for it in (False, True))
+    assert second - first
+    assert all(typeface.has(chr(code)) for code in first | second)
+    assert not typeface.has("車")
+
+
 def test_a_battery_without_a_detail_has_no_empty_word_in_its_box() -> None:
     boxes = (Box("a", "1", "80 Ah"), Box("b", "2"))
     drawn = hookup.draw(Hookup(strings=(boxes,), polarity=None), width_mm=86)
