@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from kitlist.base import sayings
 from kitlist.base.errors import BadData
 from kitlist.base.terms import Paper, Units
-from kitlist.kit import raw_values
 
 if TYPE_CHECKING:
     from kitlist.store.opening import Store
@@ -70,6 +69,8 @@ def _one_of(kind: type[T], word: str, value: str) -> T:
 
 def _name(value: str) -> str:
     try:
+        from kitlist.kit import raw_values  # late: a judgement reads the settings, and writes none
+
         text = raw_values.one_line(value)
     except ValueError as error:
         raise BadData(f"by = {value[:40]!r}: {error}", hint=_HINT) from None
