@@ -68,9 +68,9 @@ def _one_of(kind: type[T], word: str, value: str) -> T:
 
 
 def _name(value: str) -> str:
-    try:
-        from kitlist.kit import raw_values  # late: a judgement reads the settings, and writes none
+    from kitlist.kit import raw_values  # late: a judgement reads the settings, and writes none
 
+    try:
         text = raw_values.one_line(value)
     except ValueError as error:
         raise BadData(f"by = {value[:40]!r}: {error}", hint=_HINT) from None
