@@ -6,6 +6,7 @@ What is kept keeps every digit; this is only how it reads on a screen or on pape
 from __future__ import annotations
 
 import math
+import re
 
 from kitlist.base.terms import Units
 
@@ -41,6 +42,7 @@ def number(value: float, unit: str) -> str:
     return f"{shown:g}".replace("-", "−")
 
 
+_FACTORS = {"m": (1 / 0.3048, "ft", 1), "km": (1 / 1.609344, "mi", 0), "kg": (1 / 0.45359237, "lb", 0)}
 _AUGHTS = {0: "1/0", -1: "2/0", -2: "3/0", -3: "4/0"}
 _NEAR_MM = 0.06  # how far a size may be from a 32nd of an inch that the trade calls it by: 3.2 is 1/8, 2.5 is none
 
@@ -69,7 +71,7 @@ def imperial(value: float, unit: str) -> str:
             whole, rest = divmod(share, 1)
             return f"{f'{whole} ' if whole and rest else whole or ''}{rest or ''} in"
         return f"{value / 25.4:.3f} in" if value < 10 else f"{value / 25.4:.1f} in"
-    factor, word, digits = {"m": (1 / 0.3048, "ft", 1), "kg": (1 / 0.45359237, "lb", 0)}.get(unit, (0.0, "", 0))
+    factor, word, digits = _FACTORS.get(unit, (0.0, "", 0))
     if unit == "°C":
         return f"{round(value * 1.8 + 32):g} °F".replace("-", "−")
     return f"{value * factor:.{digits}f} {word}" if word else ""
@@ -83,6 +85,39 @@ def beside(value: float, unit: str, *, units: Units) -> str:
     """
     other = imperial(value, unit) if units is Units.IMPERIAL else ""
     return f"{with_unit(value, unit)} ({other})" if other else with_unit(value, unit)
+
+
+_NUMBER = r"[−-]?\d+(?:\.\d+)?"
+_QUANTITY = re.compile(
+    rf"(?<![\w.,×/])(?:(?P<first>{_NUMBER})(?P<to> to |–))?(?P<value>{_NUMBER}) "
+    r"(?P<unit>mm²|mm|km|kg|m|°C)(?![\w²Ω/])(?! \()"  # not where it stands in brackets behind it already
+)
+
+
+def spelled(text: str, *, units: Units) -> str:
+    """A sentence with what `beside` adds behind each quantity that stands in it.
+
+    >>> spelled("rated to −5 °C; steel of 6–8 mm, 10 m off; 11.8 mΩ", units=Units.IMPERIAL)
+    'rated to −5 °C (23 °F); steel of 6–8 mm (0.236–0.315 in), 10 m (32.8 ft) off; 11.8 mΩ'
+    >>> spelled("2 h at 350 to 370 °C, 35 mm² (2 AWG)", units=Units.IMPERIAL)
+    '2 h at 350 to 370 °C (662 to 698 °F), 35 mm² (2 AWG)'
+    >>> spelled("10 m off", units=Units.METRIC)
+    '10 m off'
+    """
+    return _QUANTITY.sub(_with_imperial, text) if units is Units.IMPERIAL else text
+
+
+def _with_imperial(found: re.Match[str]) -> str:
+    unit = found["unit"]
+    other = imperial(_value(found["value"]), unit)
+    if found["first"]:
+        first = imperial(_value(found["first"]), unit).rpartition(" ")[0]
+        other = f"{first}{found['to']}{other}"
+    return f"{found[0]} ({other})"
+
+
+def _value(number: str) -> float:
+    return float(number.replace("−", "-"))
 
 
 def counted(count: float, one: str, several: str = "") -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from kitlist.base.sources import table
 
@@ -24,6 +24,7 @@ def _rows(role: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
     return tuple(sorted(words, key=len, reverse=True)), tuple(sorted(unless))
 
 
+@lru_cache(maxsize=4096)  # the same notes are read by many rules
 def plain(text: str) -> str:
     """Lower case, marks as single spaces: what words are compared by.
 

@@ -353,7 +353,7 @@ class Paper(StrEnum):
 
 
 class Units(StrEnum):
-    """The units that lists show: metric, or the imperial ones beside them."""
+    """The units that lists, gaps and papers show: metric, or the imperial ones beside them. All is kept metric."""
 
     METRIC = "metric"
     IMPERIAL = "imperial"

@@ -74,7 +74,7 @@ def _fix(what: str, measured: float, required: float, unit: str = "rods") -> Gap
     return Gap(
         subject="bank",
         what=what,
-        remedy="Charge the batteries full and read them again; recharge each alone between repairs, or take larger.",
+        remedy="Charge all full and read them again; recharge each alone between repairs, or take larger batteries.",
         command="kitlist bank",
         measured=round(max(0.0, measured), 1),
         required=round(required, 1),

@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from kitlist.base import sayings
 from kitlist.base.errors import BadData
 from kitlist.base.terms import Paper, Units
-from kitlist.kit import raw_values
 
 if TYPE_CHECKING:
     from kitlist.store.opening import Store
@@ -24,7 +23,7 @@ if TYPE_CHECKING:
 T = TypeVar("T", bound=StrEnum)
 TABLE = "setting"
 WORDS = {
-    "units": "units in lists: metric, or imperial beside it",
+    "units": "metric, or imperial beside it: in lists, gaps, sheet, card and labels",
     "paper": "the paper that is printed on: A4 or letter",
     "by": "who gives the commands, for the journal",
 }
@@ -69,6 +68,8 @@ def _one_of(kind: type[T], word: str, value: str) -> T:
 
 
 def _name(value: str) -> str:
+    from kitlist.kit import raw_values  # late: a judgement reads the settings, and writes none
+
     try:
         text = raw_values.one_line(value)
     except ValueError as error:

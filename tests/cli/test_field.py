@@ -17,6 +17,14 @@ def kitlist(store: Path, *words: str) -> Done:
     return running.kitlist(*words, store=store)
 
 
+@pytest.mark.parametrize("told", ["200", "-60", "nan"])
+def test_a_temperature_that_no_battery_has_is_refused_by_name(demo: Path, told: str) -> None:
+    done = kitlist(demo, "charge", "--field", f"--battery-temp={told}", *ON)
+    assert done.returncode in (2, 3)  # out of range, or no number at all
+    assert told in done.stderr
+    assert done.stdout == ""
+
+
 def test_charging_between_repairs_shows_each_battery_by_its_ways_and_what_must_be_true_first(demo: Path) -> None:
     kitlist(demo, "vehicle", "edit", "Plover", "alternator=none")
     kitlist(demo, "vehicle", "edit", "Heron", "alternator=none")

@@ -111,7 +111,7 @@ def test_the_form_s_columns_for_practice_welds_stand_in_the_order_of_the_command
     fields = [line.split(":")[0].strip() for line in told.splitlines() if line.startswith("  ") and ":" in line]
     fields = [field for field in fields if field in {"welded-on", "bank", "rod", "rest", "bank-v", "current", "holder"}]
     form = printed(demo, "form")
-    headings = ["Day", "Bank, in linking order", "Rod", "Rest, V", "Bank, V", "Amps, A", "Holder, V"]
+    headings = ["Day", "Bank, by", "Rod", "Rest, V", "Bank, V", "Amps, A", "Holder, V"]
     places = [form.index(heading) for heading in headings]
     assert places == sorted(places)
     assert fields == ["welded-on", "bank", "rod", "rest", "bank-v", "current", "holder"]

@@ -11,7 +11,9 @@ import pytest
 from kitlist.base import clean
 from kitlist.base.errors import PrintError
 from kitlist.base.terms import Paper, Units
+from kitlist.faces.judging import in_units
 from kitlist.faces.paper import card_split, pdf, sheet_fit, text, typeface
+from kitlist.faces.paper.build_card import build_card
 from kitlist.faces.paper.build_labels import build_labels
 from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.build_stickers import build_stickers
@@ -216,3 +218,19 @@ def test_an_owner_of_imperial_units_has_them_beside_the_metric_on_sheet_and_labe
     labels = build_labels(case, units=Units.IMPERIAL)
     assert any("(2 AWG)" in item.what for label in labels.labels for item in label.items)
     assert papers.pages_taken(both) == 2
+
+
+def test_gaps_and_the_card_have_the_owners_units_too_and_the_sheet_names_that_card() -> None:
+    case = in_units(awkward.KITS["demo"](), Units.IMPERIAL)
+    sheet = build_sheet(case, units=Units.IMPERIAL)
+    wrong = " ".join(line.what for line in sheet.mend)
+    assert "rated to −5 °C (23 °F), and −6 °C (21 °F) is expected" in wrong
+    assert "−6 °C (21 °F) where 0 °C (32 °F) is the least" in wrong
+    assert "2 h at 350 to 370 °C (662 to 698 °F)" in " ".join(line.do for line in sheet.mend)
+    assert [gap.measured for gap in case.gaps] == [gap.measured for gap in awkward.KITS["demo"]().gaps]
+    made = build_card(case.kit, case.trip, on=case.on, units=Units.IMPERIAL)
+    assert sheet.card_hash == made.content_hash() != card("demo").content_hash()
+    steps = {step.text: step.see for face in made.faces for step in face.steps}
+    assert steps["Park on bare earth, cleared"] == "11 m"  # with the feet it would take a second line
+    assert "others 10 m (32.8 ft) off" in " ".join(text.render(made).split())
+    assert papers.pages_taken(made) == -(-len(made.faces) // 4)

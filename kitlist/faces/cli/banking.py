@@ -185,13 +185,25 @@ def charge(
 
 
 def _field(readiness: Readiness, rods: int | None, battery_temp: str, *, as_json: bool) -> None:
-    from kitlist.base import quantities
     from kitlist.faces.words import field_text
     from kitlist.outlook.field_charge import field_charge
 
-    temp_c = quantities.parse(battery_temp, "°C") if battery_temp else None
+    temp_c = _battery_c(battery_temp) if battery_temp else None
     plan = field_charge(readiness.kit, readiness.trip, readiness.outlook, rods=rods, temp_c=temp_c)
     if as_json:
         show_json(field_text.plain_field(plan))
     else:
         show("\n".join(field_text.field_lines(plan, columns=min(width(), 100))))
+
+
+def _battery_c(told: str) -> float:
+    """A battery's temperature, °C, within what a reading of one may say."""
+    from kitlist.base import quantities
+    from kitlist.base.fields import fields_of
+    from kitlist.kit import Reading
+
+    field = next(field for field in fields_of(Reading) if field.name == "battery_temp_c")
+    temp_c = quantities.parse(told, field.unit)
+    if (field.about.low or 0.0) <= temp_c <= (field.about.high or 0.0):
+        return temp_c
+    raise UsageError(f"--battery-temp {told!r} is not {field.allowed}", hint="As a thermometer on its case shows it.")

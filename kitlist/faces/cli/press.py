@@ -67,10 +67,12 @@ def press_card(
     from kitlist.faces.paper.build_card import card_of
     from kitlist.faces.paper.placing import check_free
     from kitlist.outlook.card import card_facts
+    from kitlist.store import settings
 
     check_free(path, store=store.path, replace=replace)
     facts = card_facts(kit, trip, on=on)
-    run = _Run(paper="card", document=card_of(facts, on=on), facts=facts, basis=facts.basis)
+    card = card_of(facts, on=on, units=settings.of(store).units)
+    run = _Run(paper="card", document=card, facts=facts, basis=facts.basis)
     return _press(store, trip, run, path, on=on, size=size)
 
 

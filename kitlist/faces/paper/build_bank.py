@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
 
+from kitlist.base.measures import spelled
+from kitlist.base.terms import Units
 from kitlist.faces.paper.build_words import asks, bank_words, capital, in_holder, steel_words
 from kitlist.faces.paper.charts import Chart, Trend
 from kitlist.faces.paper.document import (
@@ -40,6 +42,7 @@ def bank_panel(
     card: CardFacts | None = None,
     names: Mapping[str, str] | None = None,
     drawn: bool = True,
+    units: Units = Units.METRIC,
 ) -> BankPanel:
     """The chosen bank: drawing, batteries, current and rods; without its chart where nothing is drawn.
 
@@ -57,7 +60,7 @@ def bank_panel(
             history_of(readiness.kit, name),
             go_v[number - 1 : number],
             drawn=drawn,
-            name=(names or {}).get(name, name),
+            called=names or {},
             leaves_on=trip.starts_on,
         )
         for number, name in enumerate(trip.bank, start=1)
@@ -71,7 +74,9 @@ def bank_panel(
         facts=tuple(_bank_facts(readiness)),
         count_note=COUNTED_AT_DEPARTURE if any(rod.rods for rod in readiness.outlook.rods) else "",
         joins=tuple(_joins(readiness)),
-        rods=RodTable(rows=tuple(_rod_rows(readiness.outlook.rods, steel)), note=_hot_note(readiness.outlook.rods)),
+        rods=RodTable(
+            rows=tuple(_rod_rows(readiness.outlook.rods, steel, units)), note=_hot_note(readiness.outlook.rods)
+        ),
         chart=_chart(readiness) if drawn else None,
         remarks=(
             *_not_known(tuple(map(str, bank.not_known))),
@@ -147,15 +152,16 @@ def _battery_row(
     go_v: tuple[float, ...],
     *,
     drawn: bool,
-    name: str,
+    called: Mapping[str, str],
     leaves_on: date,
 ) -> BatteryLine:
     battery, reading, soc = outlook.battery, outlook.reading, outlook.charge.soc_ratio
     size = f" {battery.c20_ah:g} Ah" if battery.c20_ah else ""
+    where = called.get(battery.vehicle, battery.vehicle) if battery.vehicle else "loose"
     return BatteryLine(
         (
             str(number),
-            ", ".join(filter(None, (name, battery.vehicle or "loose", f"{battery.chemistry.words}{size}"))),
+            ", ".join((called.get(battery.name, battery.name), where, f"{battery.chemistry.words}{size}")),
             f"{reading.volts_v:.2f} V" if reading else "no reading",
             f"{soc.low * 100:.0f}–{soc.high * 100:.0f} %" if soc else "not known",
             *(f"≥ {volts:.2f} V" for volts in go_v),
@@ -223,7 +229,9 @@ def _strip_facts(strip: BallastOutlook) -> Iterator[Fact]:
     yield Fact("It lies", "bare earth, 3 m off, hands off 10 min")
 
 
-def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None]) -> Iterator[RodLine]:
+def _rod_rows(
+    rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float] | None], units: Units
+) -> Iterator[RodLine]:
     for rod in rods:
         steel_mm = steel.get(rod.words) or rod.steel_mm
         amps = f"{rod.range.low_a:.0f}–{rod.range.high_a:.0f} A" if rod.range else "see packet"
@@ -233,7 +241,7 @@ def _rod_rows(rods: Iterable[RodOutlook], steel: Mapping[str, tuple[float, float
             rod=rod.words,
             amps=amps,
             verdict=f"{rod.fit or 'not known'}{first}",
-            asks=asks(rod.fit, steel_mm),
+            asks=spelled(asks(rod.fit, steel_mm), units=units),
         )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from kitlist.base.terms import Units
 from kitlist.faces.paper import called, card_split
 from kitlist.faces.paper.build_words import asks, bank_words, in_holder
 from kitlist.faces.paper.card_document import (
@@ -20,6 +21,7 @@ from kitlist.faces.paper.card_document import (
     PolarityBanner,
     Step,
 )
+from kitlist.faces.paper.card_units import in_units
 from kitlist.faces.paper.charts import Chart, ChartBar
 from kitlist.faces.paper.document import Box, Caution, Hookup, LeadLine, Marks, Signal
 from kitlist.kit import Kit, Trip
@@ -55,24 +57,24 @@ class _Draft:
     label: str = ""  # its own number, where it does not come from its place
 
 
-def build_card(kit: Kit, trip: Trip, *, on: date, revision: int = 1) -> Card:
+def build_card(kit: Kit, trip: Trip, *, on: date, revision: int = 1, units: Units = Units.METRIC) -> Card:
     """The card. Raises PrintError where no bank is chosen, or it may not be linked, or its current is not known."""
-    return card_of(card_facts(kit, trip, on=on), on=on, revision=revision)
+    return card_of(card_facts(kit, trip, on=on), on=on, revision=revision, units=units)
 
 
-def card_of(facts: CardFacts, *, on: date, revision: int = 1) -> Card:
+def card_of(facts: CardFacts, *, on: date, revision: int = 1, units: Units = Units.METRIC) -> Card:
     """The card of these facts and of nothing else, so that their digest tells whether a printed one still holds."""
     drawing = hookup_of(facts)
     *stages, wrong = worded(facts.procedure, called=called.names_for(facts))
     drafts: list[_Draft] = []
     for number, stage in enumerate(stages, start=1):
-        drafts += _of_stage(number, stage, facts, drawing)
+        drafts += _of_stage(number, stage, facts, drawing, units)
         if stage.phase is Phase.ARC:
             blocks = (*_rods(facts, stage), *_troubles(wrong, lambda trouble: trouble.is_of_the_weld))
             title = wording()["card"]["rods_title"]
-            drafts += [_Draft(number, title, stage.when, part) for part in _looked_up(blocks)]
-    drafts += _tables(facts)
-    last = tuple(_wrong(wrong))
+            drafts += [_Draft(number, title, stage.when, part) for part in _looked_up(blocks, units)]
+    drafts += _tables(facts, units)
+    last = tuple(_wrong(wrong, units))
     if (len(drafts) + len(last)) % FACES_A_LEAF:
         drafts.append(_notes(facts))
     return Card(
@@ -106,9 +108,9 @@ def hookup_of(facts: CardFacts) -> Hookup:
     return replace(drawing, strings=strings)
 
 
-def _of_stage(number: int, stage: WordedStage, facts: CardFacts, drawing: Hookup) -> Iterator[_Draft]:
+def _of_stage(number: int, stage: WordedStage, facts: CardFacts, drawing: Hookup, units: Units) -> Iterator[_Draft]:
     """The faces of one phase."""
-    blocks = list(_blocks(stage.entries, facts))
+    blocks = [in_units(block, units) for block in _blocks(stage.entries, facts)]
     if stage.phase is Phase.LINK:
         blocks.insert(0, drawing)
     spoken = len(f"{stage.title} {stage.when}".split())
@@ -122,14 +124,16 @@ def _troubles(stage: WordedStage, which: Callable[[Trouble], bool]) -> Iterator[
             yield IfThenLine(entry.trigger, entry.then)
 
 
-def _wrong(stage: WordedStage) -> Iterator[_Draft]:
+def _wrong(stage: WordedStage, units: Units) -> Iterator[_Draft]:
     """The last leaf: who is hurt on its inner side, and what cannot wait on the back cover."""
     words = wording()["card"]
-    hurt = tuple(_troubles(stage, lambda trouble: trouble.is_first_aid))
+    hurt = tuple(in_units(line, units) for line in _troubles(stage, lambda trouble: trouble.is_first_aid))
     rest = tuple(_troubles(stage, lambda trouble: not trouble.is_first_aid and not trouble.is_of_the_weld))
     yield _Draft(WRONG_FACE, words["hurt"], words["hurt_when"], hurt, label=HURT_LABEL)
     where = Lines(words["hurt_at"], (words["hurt_see"].format(number=HURT_LABEL),))
-    yield _Draft(WRONG_FACE, stage.title, stage.when, (*rest, where), label=str(WRONG_FACE))
+    cover: tuple[Block, ...] = (*rest, where)
+    blocks = tuple(in_units(block, units) for block in cover)
+    yield _Draft(WRONG_FACE, stage.title, stage.when, blocks, label=str(WRONG_FACE))
 
 
 def _blocks(entries: Sequence[Worded], facts: CardFacts) -> Iterator[Block]:
@@ -172,7 +176,7 @@ def _rods(facts: CardFacts, stage: WordedStage) -> Iterator[Block]:
             yield Lines(wording()["card"]["rest_title"], (f"{step.text[:1].lower()}{step.text[1:]}.",))
 
 
-def _tables(facts: CardFacts) -> Iterator[_Draft]:
+def _tables(facts: CardFacts, units: Units) -> Iterator[_Draft]:
     """What is looked up: the bank's current against each rod's range, and the trip's repairs."""
     words = wording()["card"]
     blocks: list[Block] = []
@@ -185,7 +189,7 @@ def _tables(facts: CardFacts) -> Iterator[_Draft]:
         none = words["volts_none"].format(stop_v=f"{facts.procedure.stop_v:g}")
         blocks.append(Lines(words["volts_none_title"], (none,)))
     blocks += _repairs(facts)
-    for part in _looked_up(blocks):
+    for part in _looked_up(blocks, units):
         yield _Draft(TABLES_FACE, words["tables"], words["tables_when"], part)
 
 
@@ -225,9 +229,9 @@ def _by_volts(facts: CardFacts, volts: CardVolts) -> Grid:
     )
 
 
-def _looked_up(blocks: Sequence[Block]) -> Iterator[tuple[Block, ...]]:
+def _looked_up(blocks: Sequence[Block], units: Units) -> Iterator[tuple[Block, ...]]:
     """Blocks that are looked up and not read aloud, on as few faces as hold them; a table parts between its rows."""
-    split = [part for block in blocks for part in _short_grids(block)]
+    split = [part for block in blocks for part in _short_grids(in_units(block, units))]
     for part in card_split.parted(split, high_most_mm=card_split.LIVE_HIGH_MM, words_most=WORDS_LOOKED_UP):
         yield tuple(_rejoined(part))
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from kitlist.base.fields import fields_of
+from kitlist.faces.paper.called import FORM_BATTERY, told_apart
 from kitlist.faces.paper.document import Marks
 from kitlist.faces.paper.form import Form, FormTable
 from kitlist.kit import Battery, Bead, Kit, Trip
@@ -20,7 +21,7 @@ VOLTS = FormTable(
 BEAD_HEADINGS = {
     "name": "Name",
     "welded_on": "Day",
-    "bank": "Bank, in linking order",
+    "bank": "Bank, by number",
     "rod": "Rod",
     "rest_v": "Rest, V",
     "bank_v": "Bank, V",
@@ -32,7 +33,7 @@ BEAD_HEADINGS = {
 
 def build_form(kit: Kit, trip: Trip, *, on: date) -> Form:
     """The form: the batteries that travel, in the order in which `volts` walks round, and room for practice welds."""
-    volts = tuple((_battery(battery),) for battery in kit.travelling(trip))
+    volts = tuple((words,) for words in _batteries(kit, trip))
     return Form(
         kit=trip.crew,
         trip=trip.name,
@@ -57,7 +58,16 @@ def build_form(kit: Kit, trip: Trip, *, on: date) -> Form:
     )
 
 
-def _battery(battery: Battery) -> str:
+def _batteries(kit: Kit, trip: Trip) -> Iterator[str]:
+    """Each battery that travels by the number that the card gives it in the bank, its name, and where it stands."""
+    going = kit.travelling(trip)
+    short = told_apart([_named(battery) for battery in going], FORM_BATTERY)
+    for battery in going:
+        number = f"{trip.bank.index(battery.name) + 1} " if battery.name in trip.bank else ""
+        yield f"{number}{short[_named(battery)]}"
+
+
+def _named(battery: Battery) -> str:
     return f"{battery.name} ({battery.vehicle or battery.bag or 'loose'})"
 
 

@@ -9,6 +9,7 @@ from datetime import date
 from kitlist.base.terms import Polarity, RodStorage, Units
 from kitlist.faces.paper.build_items import NO_BAG, bags
 from kitlist.faces.paper.build_words import capital
+from kitlist.faces.paper.called import names_on_labels
 from kitlist.faces.paper.document import Fact, Marks, SheetItem
 from kitlist.faces.paper.labels import Label, Labels
 from kitlist.outlook import RodOutlook
@@ -41,7 +42,7 @@ def build_labels(
             items=bag.items if gaps else tuple(_lasting(item) for item in bag.items),
             blanks=() if bag.note else WHERE_BLANK,
         )
-        for bag in bags(readiness, units=units)
+        for bag in bags(readiness, called=names_on_labels(readiness.kit), units=units)
         if bag.title != NO_BAG
     )
     polarity = one_polarity(readiness.outlook.rods)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
+from kitlist.base.measures import spelled
+from kitlist.base.terms import Units
 from kitlist.faces.paper import typeface
 from kitlist.faces.paper.build_items import things
 from kitlist.faces.paper.document import GapLine
@@ -18,13 +20,13 @@ _UNIT_FIRST = frozenset({"shade"})
 _RULES = {rule.name: rule for rule in RULES}
 
 
-def mend_lines(readiness: Readiness) -> tuple[GapLine, ...]:
+def mend_lines(readiness: Readiness, *, units: Units = Units.METRIC) -> tuple[GapLine, ...]:
     """The gaps gravest first, those of one kind about several things in one line; then what somebody accepted."""
     named = _names(readiness.kit)
     accepted = (
         GapLine(
             severity=str(gap.weight),
-            what=_short(gap, named),
+            what=_short(gap, named, units),
             do="",
             accepted=f"Accepted by {gap.accepted.accepted_by} until {gap.accepted.until.isoformat()}: "
             f"{gap.accepted.reason}",
@@ -32,7 +34,7 @@ def mend_lines(readiness: Readiness) -> tuple[GapLine, ...]:
         for gap in readiness.accepted
         if gap.accepted
     )
-    return (*_mended(readiness.gaps, named), *accepted)
+    return (*_mended(readiness.gaps, named, units), *accepted)
 
 
 def _names(kit: Kit) -> frozenset[str]:
@@ -41,14 +43,14 @@ def _names(kit: Kit) -> frozenset[str]:
     return frozenset(thing.name for kind in kinds for thing in kind)
 
 
-def _mended(gaps: Sequence[Gap], named: Collection[str]) -> Iterator[GapLine]:
+def _mended(gaps: Sequence[Gap], named: Collection[str], units: Units) -> Iterator[GapLine]:
     alike: dict[tuple[str, str], list[Gap]] = {}
     for gap in gaps:
         alike.setdefault((str(gap.weight), gap.rule), []).append(gap)
     for (severity, _), group in alike.items():
         yield GapLine(
             severity=severity,
-            what=_short(group[0], named)
+            what=_short(group[0], named, units)
             if len(group) == 1 and (_fits(group[0].what) or not group[0].also)
             else _several(group),
             do=_remedy(group),
@@ -65,7 +67,7 @@ def _remedy(group: Sequence[Gap]) -> str:
     return group[0].remedy if len(own) == 1 or group[0].rule not in _RULES else _RULES[group[0].rule].remedy
 
 
-def _short(gap: Gap, named: Collection[str]) -> str:
+def _short(gap: Gap, named: Collection[str], units: Units) -> str:
     """What is wrong in one line: as the rule found it where that fits, else by the rule's title with its numbers."""
     if _fits(gap.what):
         return gap.what
@@ -76,7 +78,9 @@ def _short(gap: Gap, named: Collection[str]) -> str:
         return title
     measured, required = _amounts(gap.measured, gap.required, gap.unit)
     limit = "least" if gap.measured < gap.required else "most"
-    return f"{title}{', ' if ': ' in title else ': '}{measured} where {required} is the {limit}"
+    begun = f"{title}{', ' if ': ' in title else ': '}"
+    line = f"{begun}{spelled(f'{measured} where {required} is the {limit}', units=units)}"
+    return line if _fits(line) else f"{begun}{measured}, limit {required}"
 
 
 def _about(title: str, subject: str, named: Collection[str]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -43,7 +43,7 @@ def build_sheet(
 
     A screen shows verdict, gaps and bank: the drawn parts and the card take as long again as the judgement.
     """
-    card_hash, facts = ("", None) if for_screen else _card(readiness)
+    card_hash, facts = ("", None) if for_screen else _card(readiness, units)
     names = {} if for_screen else _names(readiness.kit)
     trip = readiness.trip
     return Sheet(
@@ -51,9 +51,9 @@ def build_sheet(
         trip=trip.name,
         verdict=_verdict(readiness),
         facts=tuple(_facts(readiness)),
-        about=tuple(_about(readiness, units)),
-        bank=bank_panel(readiness, card=facts, names=names, drawn=not for_screen),
-        mend=() if for_screen else _mend(readiness),
+        about=tuple(_about(readiness, names, units)),
+        bank=bank_panel(readiness, card=facts, names=names, drawn=not for_screen, units=units),
+        mend=() if for_screen else _mend(readiness, units),
         gaps=tuple(GapLine(severity=str(gap.weight), what=gap.what, do=gap.remedy) for gap in readiness.gaps),
         accepted=tuple(_accepted(readiness)),
         days=tuple(_days(actions)),
@@ -87,10 +87,10 @@ def _untyped(readiness: Readiness) -> tuple[str, ...]:
     return untyped_on_sheet(readiness.kit)
 
 
-def _mend(readiness: Readiness) -> tuple[GapLine, ...]:
+def _mend(readiness: Readiness, units: Units) -> tuple[GapLine, ...]:
     from kitlist.faces.paper.build_mend import mend_lines  # measures its lines, and reads the typeface for that
 
-    return mend_lines(readiness)
+    return mend_lines(readiness, units=units)
 
 
 def _with_place(bag: Section) -> Section:
@@ -137,19 +137,19 @@ def valid_to(readiness: Readiness) -> date:
     return min((day for day in (*readings, *dated) if day >= readiness.on), default=readiness.trip.ends_on)
 
 
-def _card(readiness: Readiness) -> tuple[str, CardFacts | None]:
+def _card(readiness: Readiness, units: Units) -> tuple[str, CardFacts | None]:
     """The hash of the card that goes with this sheet, and its facts; nothing where no card can be made yet."""
     try:
         facts = card_facts(readiness.kit, readiness.trip, on=readiness.on)
-        return _hash_of(facts, readiness.on), facts
+        return _hash_of(facts, readiness.on, units), facts
     except PrintError:
         return "", None
 
 
-def _hash_of(facts: CardFacts, on: date) -> str:
+def _hash_of(facts: CardFacts, on: date, units: Units) -> str:
     from kitlist.faces.paper.build_card import card_of
 
-    return card_of(facts, on=on).content_hash()
+    return card_of(facts, on=on, units=units).content_hash()
 
 
 def _verdict(readiness: Readiness) -> VerdictBox:
@@ -175,11 +175,11 @@ def _facts(readiness: Readiness) -> Iterator[Fact]:
         yield Fact("Fire rules: ask", trip.fire_authority)
 
 
-def _about(readiness: Readiness, units: Units) -> Iterator[str]:
+def _about(readiness: Readiness, called: Mapping[str, str], units: Units) -> Iterator[str]:
     trip = readiness.trip
     starts, ends = trip.starts_on, trip.ends_on
     yield f"{starts.day} {starts:%b} to {ends.day} {ends:%b %Y}"
-    yield ", ".join(trip.vehicles) or "no vehicle named"
+    yield ", ".join(called.get(name, name) for name in trip.vehicles) or "no vehicle named"
     yield f"{_degrees(trip.coldest_c, units)} to {_degrees(trip.hottest_c, units)}"
     yield "help not known" if trip.days_from_help is None else f"help {counted(trip.days_from_help, 'day')}"
     yield f"fire rules {_fire(trip.fire_rules)}"

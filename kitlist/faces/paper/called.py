@@ -71,10 +71,17 @@ def names_on_sheet(kit: Kit) -> dict[str, str]:
     """A name for everything that a sheet lists: as it is where it fits two lines, else as short as it must be."""
     kinds = (kit.gear, kit.leads, kit.ballasts, kit.clamps, kit.rods, kit.tools, kit.items)
     return (
-        told_apart([battery.name for battery in kit.batteries], SHEET_BATTERY)
+        told_apart([vehicle.name for vehicle in kit.vehicles], SHEET_VEHICLE)
+        | told_apart([battery.name for battery in kit.batteries], SHEET_BATTERY)
         | told_apart([bag.name for bag in kit.bags], SHEET_BAG)
         | told_apart([thing.name for things in kinds for thing in things], SHEET_THING)
     )
+
+
+def names_on_labels(kit: Kit) -> dict[str, str]:
+    """A name for everything that a label lists, whole or shortened so that no two are alike on it."""
+    kinds = (kit.gear, kit.leads, kit.ballasts, kit.clamps, kit.rods, kit.tools, kit.items)
+    return told_apart([thing.name for things in kinds for thing in things], LABEL_THING)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,6 +148,9 @@ STICKER = NameRoom(wide_mm=44.0, size_pt=12.0)  # below its number, behind "post
 SHEET_THING = NameRoom(wide_mm=56.0, size_pt=12.0, bold=True, lines=2)  # in its column, beside number and count
 SHEET_BAG = NameRoom(wide_mm=56.0, size_pt=14.0, bold=True)  # at the head of its column, before "part 2 of 5"
 SHEET_BATTERY = NameRoom(wide_mm=36.0, size_pt=10.0)  # in its table, before what it is
+SHEET_VEHICLE = NameRoom(wide_mm=24.0, size_pt=10.0)  # in the same table, and in the line below the title
+FORM_BATTERY = NameRoom(wide_mm=54.0, size_pt=12.0, lines=2)  # with its vehicle, in the first column
+LABEL_THING = NameRoom(wide_mm=60.0, size_pt=12.0)  # on its line, between number, gap and count
 SHEET_PLACE_MM = 84.0  # beside or below a bag's name, in small type
 
 

@@ -160,11 +160,6 @@ class Section:
     items: tuple[SheetItem, ...]
     note: str = ""
 
-    @property
-    def counted(self) -> bool:
-        """Whether any item has a number or a gap, so that those columns are drawn at all."""
-        return any(item.need or item.have or item.short_by or item.gap_word for item in self.items)
-
     def parts(self) -> tuple[Section, ...]:
         """This section, or, with ten items or more, several: by place, and a crowded place into even parts.
 

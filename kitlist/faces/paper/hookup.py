@@ -169,10 +169,10 @@ def _gap_and_width(ground: _Ground, count: int, side: float) -> tuple[float, flo
 
 
 def name_room_mm(hookup: Hookup, *, width_mm: float) -> float:
-    """How wide a name may be in the narrowest box of a drawing, mm."""
+    """How wide a name may be in a box of a drawing, mm: parallel strings have as many boxes each."""
     side = SIDE if len(hookup.strings) > 1 else 0.0
     ground = _Ground(width_mm, 12, False)
-    return min(_gap_and_width(ground, len(string), side)[1] for string in hookup.strings) - BOX_PAD
+    return _gap_and_width(ground, len(hookup.strings[0]), side)[1] - BOX_PAD
 
 
 def _lines_needed(ground: _Ground, hookup: Hookup, *, detailed: bool) -> int:

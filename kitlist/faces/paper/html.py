@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitlist.base import clean
 from kitlist.base.terms import Paper
@@ -29,6 +29,7 @@ ASSETS = {
     "kitlist-font:second_bold": typeface.FontAsset(bold=True, second=True),
 }
 TRIP_IN_FOOT_MM, CREW_MM = 28.0, 60.0
+FORM_TITLE_LINES = 1.7  # two, less what is left empty where words break
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,9 +153,16 @@ def _stickers(stickers: Stickers, *, paper: Paper, fonts_inside: bool) -> str:
 
 
 def _form(form: Form, *, paper: Paper, fonts_inside: bool) -> str:
+    shown = clean.for_paper(form, has=typeface.has)
+    live_mm = sheet_fit.LIVE_WIDE_MM[paper]
+    left_mm = FORM_TITLE_LINES * live_mm - typeface.width_mm(shown.title, size_pt=22, bold=True)
     return fill(
         "form.html.jinja",
-        form=clean.for_paper(form, has=typeface.has),
+        form=replace(
+            shown,
+            kit=typeface.cut(shown.kit, width_max_mm=live_mm, size_pt=12),
+            trip=typeface.cut(shown.trip, width_max_mm=left_mm, size_pt=22, bold=True),
+        ),
         marks=marks_line(form),
         paper="A4" if paper is Paper.A4 else "letter",
         fonts=_fonts(form, inside=fonts_inside),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
+from math import ceil
 
 from kitlist.base.terms import Paper
 from kitlist.faces.paper import chart, hookup, typeface
@@ -266,7 +267,9 @@ def _item(item: SheetItem, room_mm: float, *, counted: bool) -> float:
 
 
 def _cautions(sheet: Sheet, wide_mm: float) -> float:
-    words = _lines(f"{sheet.defer} {' '.join(sheet.cautions)}", wide_mm, 10, bold=False)
+    bold_mm, thin_mm = (typeface.width_mm(sheet.defer, size_pt=10, bold=bold) for bold in (True, False))
+    wider = "." * ceil((bold_mm - thin_mm) / typeface.width_mm(".", size_pt=10))  # what its bold letters take more
+    words = _lines(f"{sheet.defer}{wider} {' '.join(sheet.cautions)}", wide_mm, 10)
     return (words + bool(sheet.changes_since)) * _CAUTIONS_LINE + 1.4
 
 

@@ -52,8 +52,7 @@ def _marked(value: Any, where: str, before: frozenset[str]) -> Any:
 def _inner(value: Any, where: str) -> Iterator[tuple[str, str]]:
     """The fields of a piece, each with the place that its lines belong to: the field's name, or a section's title."""
     for field in dataclasses.fields(value):
-        if field.name not in ("changed", "marks"):
-            yield field.name, value.title if isinstance(value, Section) else f"{where}.{field.name}"
+        yield field.name, value.title if isinstance(value, Section) else f"{where}.{field.name}"
 
 
 def _digest(piece: Any, where: str) -> str:

@@ -7,7 +7,7 @@ from starlette.responses import Response
 
 from kitlist.base import clean, resources
 from kitlist.base.errors import NotFound
-from kitlist.faces.judging import judged, packed
+from kitlist.faces.judging import in_units, judged, packed
 from kitlist.faces.paper import typeface
 from kitlist.faces.paper.build_card import build_card
 from kitlist.faces.paper.build_items import wording
@@ -15,6 +15,7 @@ from kitlist.faces.paper.html import marks_line, place_blocks
 from kitlist.faces.phone import views
 from kitlist.faces.phone.page import NIGHT, Page, back, cookie, here, html, sent, set_cookie
 from kitlist.readiness import assess
+from kitlist.store import settings
 
 FILES = {
     "phone.css": ("text/css", ("phone_ink.css", "phone.css")),
@@ -44,14 +45,15 @@ def card(page: Page, request: Request) -> Response:
     """The card of the trip's bank, from the same document as the printed one."""
     on = page.now().date()
     kit, trip = packed(page.store, page.meant(), on=on)
-    document = build_card(kit, trip, on=on)
+    units = settings.of(page.store).units
+    document = build_card(kit, trip, on=on, units=units)
     shown = clean.for_paper(document, has=typeface.has)
     faces = [
         {"it": face, "blocks": place_blocks(face, place)}
         for place, face in enumerate(shown.faces, start=1)
         if face.blocks
     ]
-    stops = [views.gap(found) for found in assess(kit, trip, on=on).stops]
+    stops = [views.gap(found) for found in in_units(assess(kit, trip, on=on), units).stops]
     marks = marks_line(document)
     return html(page, request, "phone_card.html.jinja", card=shown, faces=faces, marks=marks, stops=stops)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import ceil, floor
 
 from kitlist.base.errors import OutOfRange
@@ -42,6 +42,11 @@ def capacity_ratio(*, temp_c: float) -> Span:
     >>> capacity_ratio(temp_c=0.0).best, round(capacity_ratio(temp_c=0.0).low, 2), capacity_ratio(temp_c=30.0).best
     (0.75, 0.65, 1.0)
     """
+    return _capacity_ratio(temp_c)
+
+
+@lru_cache(maxsize=1024)  # asked at the same few temperatures by every battery of every bank
+def _capacity_ratio(temp_c: float) -> Span:
     points = _points()
     if temp_c < points[0][0]:
         raise OutOfRange(f"{temp_c:g} °C: what a battery gives under {points[0][0]:g} °C is not known")

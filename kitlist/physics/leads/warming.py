@@ -82,12 +82,16 @@ def cooling_s(*, area_mm2: float) -> float:
     >>> cooling_s(area_mm2=25.0) > cooling_s(area_mm2=16.0)
     True
     """
-    areas = sorted({float(row["area_mm2"]) for row in table("cable_duty") if row["basis"] == "N"})
-    points = [(area, _time_constant(area)) for area in areas]
-    return between(points, min(max(area_mm2, areas[0]), areas[-1]), what="conductor area", unit="mm²")
+    points = _time_constants()
+    return between(points, min(max(area_mm2, points[0][0]), points[-1][0]), what="conductor area", unit="mm²")
 
 
 @cache
+def _time_constants() -> tuple[tuple[float, float], ...]:
+    areas = sorted({float(row["area_mm2"]) for row in table("cable_duty") if row["basis"] == "N"})
+    return tuple((area, _time_constant(area)) for area in areas)
+
+
 def _time_constant(area_mm2: float) -> float:
     rated = dict(_duty_points("N", area_mm2))
     wanted = (rated[0.2] / rated[1.0]) ** 2
