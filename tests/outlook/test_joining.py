@@ -84,7 +84,7 @@ def test_the_one_long_link_goes_where_the_length_is_needed() -> None:
 
 
 @pytest.mark.parametrize(
-    ("length_m", "missing"), [(2.0, ()), (1.99, ("one link of 2 m or more short from b0 + to b1 −",))]
+    ("length_m", "missing"), [(2.0, ()), (1.99, ("one link short: 2 m or longer, from b0 + to b1 −",))]
 )
 def test_vehicles_a_metre_apart_take_a_link_of_two_metres(length_m: float, missing: tuple[str, ...]) -> None:
     kit, trip = kit_of((POST, POST), (link("a", length_m=length_m), HOLDER, WORK))
