@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -14,14 +15,14 @@ from kitlist.faces.paper.document import LeadLine
 from kitlist.faces.paper.text import render
 from kitlist.kit import Repair, Rod
 from kitlist.outlook import hardware_outlook, look_out
-from kitlist.outlook.card import CardFacts, card_facts
+from kitlist.outlook.card import CardFacts, card_facts, detail_of
 from kitlist.outlook.procedure_steps import also_off, procedure_for
 from kitlist.outlook.procedure_terms import Barred, Phase
 from kitlist.outlook.procedure_words import worded
 from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import assess
 from kitlist.rules import Example
-from kitlist.rules.example import rod, whole, with_kit, with_repair, with_trip, without_tool
+from kitlist.rules.example import rod, whole, with_kit, with_lead, with_repair, with_trip, without_tool
 from kitlist.rules.short_arc_only import with_two
 from kitlist.welding.repairs.parts import RepairClass
 
@@ -282,4 +283,38 @@ def test_a_card_has_the_trip_s_repairs_with_rod_runs_and_number_and_what_must_ne
         None,
         "",
         (),
+    )
+
+
+def test_a_bank_whose_current_cannot_be_told_gets_no_card_and_what_is_missing_is_named() -> None:
+    example = with_lead("work lead", length_m=None)
+    with pytest.raises(PrintError, match="cannot be predicted; not known: length of work lead"):
+        card_facts(example.kit, example.trip, on=example.on)
+    with pytest.raises(PrintError, match="no bank is chosen"):
+        card_facts(example.kit, replace(example.trip, bank=()), on=example.on)
+
+
+def test_a_card_s_digest_holds_while_what_is_printed_does() -> None:
+    plain = card(rod("thick"))
+    changes: tuple[dict[str, Any], ...] = (
+        {"crew": "other"},
+        {"strings": (("a",),)},
+        {"details": ("1 Ah AGM",)},
+        {"rods": ()},
+        {"volts": ()},
+    )
+    for one in changes:
+        assert replace(plain, **one).basis != plain.basis
+    assert plain.basis == card(rod("called otherwise")).basis
+    (own,) = plain.rods
+    assert own.band_a is not None
+    low, middle, high = own.band_a
+    for band, same in (((low + 0.0001, middle, high), True), ((low + 2, middle, high), False), (None, False)):
+        assert (replace(plain, rods=(replace(own, band_a=band),)).basis == plain.basis) is same
+    assert replace(plain, rods=(replace(own, fit=None),)).basis != plain.basis
+    assert replace(plain, procedure=replace(plain.procedure, opening="far plug")).basis != plain.basis
+    assert len(plain.basis) == 16
+    assert (
+        detail_of(replace(whole().kit, batteries=(replace(whole().kit.batteries[0], c20_ah=None),)), "north-main")
+        == "AGM"
     )

@@ -11,7 +11,7 @@ from kitlist.base.terms import BatteryPlace, Chemistry, Fitting, LeadUse, StartB
 from kitlist.kit import Kit
 from kitlist.outlook import hardware_outlook, look_out
 from kitlist.outlook.procedure import Behind, Deed, Entry, IfThen, Procedure, Warn
-from kitlist.outlook.procedure_steps import floor_to, procedure_for
+from kitlist.outlook.procedure_steps import also_off, floor_to, procedure_for
 from kitlist.outlook.procedure_terms import Barred, Phase, Task, Trouble
 from kitlist.outlook.procedure_words import worded
 from kitlist.rules.example import (
@@ -307,3 +307,60 @@ def test_behind_each_repair_is_said_what_was_found_that_nobody_asked_or_that_it_
     )
     assert getattr(asked, "behind", "") == "brake line"
     assert getattr(unasked, "behind", "") not in ("", "brake line")
+
+
+def test_a_part_that_is_in_no_table_is_not_said_to_be_one_that_is_never_welded() -> None:
+    made = [e for e in of(with_repair(part="nobody knows it")).stages[0].entries if isinstance(e, Behind)]
+    assert [entry.never for entry in made] == [False]
+
+
+def test_each_battery_of_a_repaired_vehicle_is_freed_once_and_a_loose_one_or_one_of_the_bank_is_none_of_them() -> None:
+    example = with_repair(vehicle="South")
+    loose = replace(example.kit.batteries[0], name="loose", vehicle=None, place=BatteryPlace.LOOSE)
+    kit = replace(example.kit, batteries=(*example.kit.batteries, loose))
+    trip = replace(example.trip, bank=("north-main", "north-second"))
+    assert also_off(kit, trip) == (("South", ("south-main", "south-second")),)
+    plain = replace(trip, repairs=())
+    assert also_off(kit, replace(plain, bank=("south-main", "south-second"))) == (
+        ("North", ("north-main", "north-second")),
+    )
+    both = replace(trip, bank=("north-main", "loose"))
+    assert also_off(kit, both) == (("South", ("south-main", "south-second")), ("North", ("north-second",)))
+
+
+def test_rods_are_looked_up_only_where_the_table_shows_one() -> None:
+    assert deeds(with_kit(rods=()), Task.LOOK_UP_RODS) == []
+    small = tuple(replace(b, c20_ah=20) for b in whole().kit.batteries)
+    assert deeds(with_kit(batteries=small), Task.LOOK_UP_RODS) == []
+    assert len(deeds(with_kit(rods=(rod("odd", designation="X99"), rod("good"))), Task.LOOK_UP_RODS)) == 1
+
+
+def test_without_rods_the_steps_ask_for_no_volts_and_a_battery_that_the_kit_has_not_is_named_all_the_same() -> None:
+    bare = of(with_kit(rods=()))
+    assert [(b.go_v, b.after_v, b.only_full) for b in bare.bank] == [(0.0, 0.0, False)] * 3
+    assert [b.vehicle for b in bare.bank] == ["North", "North", "South"]
+    sold = of(with_trip(bank=("north-main", "sold", "south-second")))
+    assert [(b.name, b.vehicle) for b in sold.bank][1] == ("sold", "")
+    assert Barred.AWAY in sold.barred
+
+
+def test_in_the_cold_in_which_no_reading_shows_the_rods_only_full_is_asked_for() -> None:
+    found = of(with_battery("north-second", c20_ah=20))
+    only = {b.name: b.only_full for b in found.bank}
+    assert only["north-second"]
+    marks = hardware_outlook(with_battery("north-second", c20_ah=20).kit, whole().trip, on=whole().on).marks
+    for battery in found.bank:
+        own = marks[battery.name]
+        assert battery.go_v == (own.full_v if own.go_v is None else own.go_v)
+        assert battery.after_v == own.shows_v
+    text = [step for stage in worded(found) for step in stage.steps if step.do is Task.READ]
+    assert len({step.note for step in text}) == 2
+
+
+def test_a_bank_of_which_the_rods_hold_no_arc_is_barred_only_where_none_does() -> None:
+    two = with_trip(bank=FOUR[:2])
+    deep = replace(two, kit=replace(two.kit, rods=(rod("deep", designation="E6010"),)))
+    assert Barred.NO_ARC in of(deep).barred
+    both = replace(two, kit=replace(two.kit, rods=(rod("deep", designation="E6010"), rod("thin", diameter_mm=2.5))))
+    assert Barred.NO_ARC not in of(both).barred
+    assert Barred.NO_ARC not in of(replace(two, kit=replace(two.kit, rods=()))).barred
