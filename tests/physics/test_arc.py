@@ -16,8 +16,11 @@ from kitlist.physics.arc.arc import (
     arc_volts,
     ballast_for,
     how_held,
+    lengths_held,
     longest_arc,
+    longest_of,
     operating_point,
+    solve,
 )
 
 
@@ -136,3 +139,42 @@ def test_an_arc_without_any_resistance_or_watts_of_its_own_still_meets_the_bank(
     point = operating_point(source_v=36.0, source_ohm=0.025, arc=bare)
     assert point.current_a == pytest.approx((36.0 - 17.0) / 0.025)
     assert (point.held, point.longest_mm) == (Held.GOOD, float("inf"))
+
+
+def test_the_least_volts_to_spare_are_an_arc_where_it_takes_no_watts():
+    assert solve(ocv_v=20.5, loop_ohm=0.05, level_v=20.0, power_w=0.0) == pytest.approx(10.0)
+    assert solve(ocv_v=20.0, loop_ohm=0.05, level_v=20.0, power_w=0.0) == 0.0
+    assert solve(ocv_v=12.25, loop_ohm=0.05, level_v=20.0, power_w=54.5) == 0.0
+
+
+def test_without_an_arc_there_are_neither_amps_nor_volts():
+    point = operating_point(source_v=12.25, source_ohm=0.01)
+    assert (point.current_a, point.arc_v) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize("changes", [{"rise_ohm": -0.01}, {"slope_v_per_mm": -0.1}, {"c_w": -90.0}])
+def test_an_arc_with_a_figure_under_nought_is_refused(changes):
+    with pytest.raises(OutOfRange, match="no figure under 0"):
+        operating_point(source_v=36.0, source_ohm=0.025, arc=Arc(**changes))
+
+
+def test_the_longest_arc_by_hand_where_watts_do_not_grow_with_it():
+    # a² - 4 R C over 2 a with no slope of watts: (E - Uf - L)² = 4 R C
+    def longest(spare_v, c_w):
+        return longest_of(spare_v=spare_v, loop_ohm=0.065, slope_v_per_mm=1.0, c_w=c_w, d_w_per_mm=0.0)
+
+    assert longest(0.5, 0.0) == pytest.approx(0.5)
+    assert longest(1.7, 9.44) == pytest.approx(1.7 - math.sqrt(4 * 0.065 * 9.44))
+    assert longest(1.5, 9.44) == 0.0  # not even the shortest arc has its watts
+    assert longest(-5.0, 9.44) == 0.0
+    assert longest(0.0, 0.0) == 0.0
+
+
+def test_a_bank_that_holds_just_over_a_millimetre_is_held_at_that():
+    assert lengths_held(longest_mm=1.0 / 0.7) == (1.0, 1.0)
+    assert lengths_held(longest_mm=0.99 / 0.7) == (0.0, 0.0)
+
+
+def test_an_arc_of_half_a_millimetre_is_held_by_how_much_longer_it_could_be_and_none_of_no_length_goes_out():
+    assert how_held(longest_mm=1.0, length_mm=0.5) is Held.FAIR
+    assert how_held(longest_mm=1.0, length_mm=0.0) is Held.GOOD

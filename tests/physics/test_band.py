@@ -24,7 +24,7 @@ from kitlist.physics.bank.quickband import (
 from kitlist.physics.bank.rig import Leads
 from kitlist.physics.bank.unknowns import Unknown
 from kitlist.physics.battery.resistance import source_resistance
-from physics.sampled_rig import draw_rig
+from physics.sampled_rig import draw_rig, flooded_volts
 
 ROWS = [
     ((50, 450, 25, 5), (133, 171, 215)),
@@ -149,6 +149,57 @@ def test_ballast_brings_the_band_down_and_narrows_it():
     # By hand from the means: 36.5 V - 20.4 V over 35 + 70 + 37.5 mohm, low-current term 62 W: 107 A.
     assert current_band(with_strip).middle_a == pytest.approx(107, abs=6)
     assert wide(current_band(with_strip)) < wide(current_band(bank))
+
+
+def ends_of(whole, **given):
+    band = current_band(whole, **given)
+    return pytest.approx((band.low_a, band.middle_a, band.high_a), rel=1e-9)
+
+
+def all_of(whole, **given):
+    band = current_band(whole, **given)
+    return band.low_a, band.middle_a, band.high_a
+
+
+def test_a_lead_s_metal_and_warmth_multiply_its_ohms():
+    leads = Leads(conductor_ohm_20c=0.004, temp_c=Span.exactly(20.0))
+    for one, other in (
+        ({"factor": Span.exactly(1.6)}, {"conductor_ohm_20c": 0.0064}),
+        ({"temp_c": Span.exactly(70.0)}, {"conductor_ohm_20c": 0.004 * (1 + 0.00393 * 50)}),
+    ):
+        assert all_of(replace(rig(), leads=replace(leads, **one))) == ends_of(
+            replace(rig(), leads=replace(leads, **other))
+        )
+
+
+def test_without_a_reading_the_volts_are_the_table_s_at_that_charge_with_surface_charge():
+    for soc in (0.3, 0.6, 0.9):
+        volts = flooded_volts(soc)
+        unread = changed(rig(), soc_ratio=Span.exactly(soc))
+        read = changed(rig(), soc_ratio=Span.exactly(soc), ocv_25_v=Span(volts - 0.05, volts + 0.05, volts + 0.15))
+        assert all_of(unread) == ends_of(read)
+
+
+BEAD = BeadReadings(rest_v=37.9, bank_v=32.5, current_a=180.0, in_series=3, holder_v=30.5)
+
+
+def test_after_a_bead_the_volts_alone_follow_the_temperature():
+    learned = learn(BEAD)
+    read = Span(12.6, 12.65, 12.7)
+    frost = replace(changed(rig(), ocv_25_v=read), temp_c=Span.exactly(-15.0))
+    less = Span(*(volts - 40 * 0.00125 for volts in (read.low, read.best, read.high)))
+    warm = replace(changed(rig(), ocv_25_v=less), temp_c=Span.exactly(25.0))
+    assert all_of(frost, learned=learned) == ends_of(warm, learned=learned)
+    unknowns = {weight.unknown for weight in current_band(frost, learned=learned).weights}
+    assert not unknowns & {Unknown.RESISTANCE, Unknown.POSTS, Unknown.ENDS}  # the bead holds them
+
+
+def test_after_a_bead_the_middle_is_what_it_drew_and_a_bead_of_two_strings_says_what_each_has():
+    same = changed(rig(), ocv_25_v=Span.exactly(37.9 / 3))
+    same = replace(same, temp_c=Span.exactly(25.0))
+    assert current_band(same, learned=learn(BEAD)).middle_a == pytest.approx(180.0, rel=0.01)
+    twice = replace(same, groups=(same.groups[0], same.groups[0]))
+    assert current_band(twice, learned=learn(replace(BEAD, in_parallel=2))).middle_a == pytest.approx(180.0, rel=0.01)
 
 
 def test_two_like_strings_give_more_current_than_one():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from kitlist.base.errors import BadData, OutOfRange
-from kitlist.physics.arc.arc import Arc
+from kitlist.physics.arc.arc import Arc, arc_volts
 from kitlist.physics.bank.endurance import shares_of
 from kitlist.physics.bank.examples import in_series
 from kitlist.physics.bank.network import (
@@ -83,7 +83,29 @@ def test_a_string_between_its_two_thresholds_stands_idle():
     network = Network(groups=((unit("a", ohm=0.010),), (unit("b", 11.7, 0.010),)))
     _, flows = flow_at(network, current_a=60.0)
     assert flows[0].current_a == pytest.approx(60.0)
-    assert flows[1].current_a == 0.0
+    assert (flows[1].current_a, flows[1].terminal_v) == (0.0, 11.7)
+
+
+def test_equal_strings_at_rest_pass_nothing_round():
+    pair = Network(groups=((unit("a", 12.0, 0.5),), (unit("b", 12.0, 0.5),)))
+    volts, flows = flow_at(pair, current_a=0.0)
+    assert volts == 12.0
+    assert [(flow.current_a, flow.terminal_v) for flow in flows] == [(0.0, 12.0), (0.0, 12.0)]
+
+
+@pytest.mark.parametrize("low_v", [12.65, 12.2, 11.5, 10.7, 9.6])
+def test_where_bank_and_arc_meet_the_bank_s_volts_less_the_leads_are_the_arc_s(low_v):
+    """Whether the second string helps, stands idle or is charged by the first."""
+    network = Network(groups=(string("abc"), string("def", ocv_v=low_v)), group_ohm=(0.001, 0.001), external_ohm=0.03)
+    flow = feed(network)
+    amps = flow.point.current_a
+    assert flow.bank_v - 0.03 * amps == pytest.approx(arc_volts(Arc(), current_a=amps), abs=1e-6)
+    assert flow.thevenin.emf_v - flow.thevenin.ohm * amps == pytest.approx(flow.bank_v - 0.03 * amps, abs=1e-6)
+    for own in flow.batteries:
+        ocv_v, way = low_v if own.name in "def" else 12.65, (own.current_a > 0) - (own.current_a < 0)
+        assert own.terminal_v == pytest.approx(ocv_v - 0.40 * way - 0.005 * own.current_a)
+    ends_v = sum(own.terminal_v for own in flow.batteries[3:]) - 0.001 * flow.batteries[3].current_a
+    assert flow.batteries[3].current_a == 0.0 or ends_v == pytest.approx(flow.bank_v)
 
 
 def test_a_stuck_rod_on_three_is_over_a_kiloamp():
@@ -113,6 +135,7 @@ def test_a_bank_of_nothing_is_refused(make):
         lambda: unit(joint_ohm=-0.001),
         lambda: unit(activation_v=-0.1),
         lambda: Network(groups=(string("ab"),), external_ohm=-0.1),
+        lambda: Network(groups=(string("ab"), string("cd")), group_ohm=(0.001, -0.001)),
     ],
 )
 def test_resistance_that_cannot_be_is_refused(make):

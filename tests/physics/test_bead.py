@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from kitlist.base.errors import KitlistError, OutOfRange
+from kitlist.physics.arc.arc import Arc
 from kitlist.physics.arc.bead import BeadReadings, learn, work_out
 from kitlist.physics.bank.band import current_band
 from kitlist.physics.bank.examples import in_series
@@ -117,3 +118,36 @@ def test_a_bead_on_two_parallel_strings_tells_twice_the_resistance_a_battery():
     assert current_band(twice, learned=two).middle_a == pytest.approx(current_band(rig, learned=one).middle_a, rel=0.01)
     with pytest.raises(OutOfRange):
         learn(replace(GOOD, in_parallel=0))
+
+
+def test_the_arc_of_the_rod_that_was_burnt_counts():
+    # 31.5 - 0.03 x 150 - 90/150
+    arc = Arc(rise_ohm=0.03, c_w=90.0, d_w_per_mm=0.0)
+    assert work_out(GOOD, arc=arc).arc_level_v == pytest.approx(26.4)
+
+
+@pytest.mark.parametrize(("bank_v", "taken"), [(21.0, True), (20.9, False)])
+def test_seven_volts_a_battery_are_a_bead_and_less_is_a_stuck_rod(bank_v, taken):
+    bead = replace(GOOD, bank_v=bank_v, holder_v=None)
+    if taken:
+        assert work_out(bead).source_ohm == pytest.approx((37.9 - 1.2 - 21.0) / 150)
+    else:
+        with pytest.raises(OutOfRange, match="stuck"):
+            work_out(bead)
+
+
+@pytest.mark.parametrize(
+    ("holder_v", "refused"), [(33.01, ""), (32.99, ""), (33.03, "more volts"), (12.0, ""), (11.9, "no arc")]
+)
+def test_volts_at_the_holder_may_stand_two_hundredths_over_the_bank_s_and_from_12_up(holder_v, refused):
+    bead = replace(GOOD, holder_v=holder_v)
+    if refused:
+        with pytest.raises(KitlistError, match=refused):
+            work_out(bead)
+    else:
+        assert work_out(bead).external_ohm == pytest.approx((33.0 - holder_v) / 150)
+
+
+def test_an_arc_that_was_read_at_the_holder_holds_with_other_leads():
+    known = learn(GOOD)
+    assert known.with_other_leads().arc_v == known.arc_v

@@ -52,3 +52,21 @@ def test_charges_between_repairs():
 def test_nonsense_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+def test_no_rods_nothing_spare_and_a_thousand_ampere_hours_are_answered_and_more_is_not():
+    none = BookJob(name="none", rods=0, charge_ah=1.0)
+    (line,) = days_book((none,), spare_ah=0.0)
+    assert (line.can, line.short, line.left_ah, line.put_back_ah, line.broken) == (0, 0, 0.0, 0.0, False)
+    assert none.rod_mm == 0.0
+    assert days_book((none,), spare_ah=1000.0)[0].left_ah == 1000.0
+    with pytest.raises(OutOfRange, match="0 to 1000"):
+        days_book((none,), spare_ah=1000.5)
+    assert charges_in(total_ah=1, spare_ah=0, one_charge_ah=0.5) == 2
+
+
+def test_a_charge_that_is_just_enough_is_enough_though_the_digits_fall_short():
+    (line,) = days_book((BookJob(name="x", rods=3, charge_ah=0.1),), spare_ah=0.3)  # 0.3/0.1 is 2.9999999999999996
+    assert (line.can, line.short, line.put_back_ah) == (3, 0, 0.0)
+    assert charges_in(total_ah=0.3, spare_ah=0.0, one_charge_ah=0.1) == 3
+    assert charges_in(total_ah=0.1 + 0.2, spare_ah=0.0, one_charge_ah=0.3) == 1

@@ -103,3 +103,15 @@ def test_every_area_that_entry_accepts_is_in_the_conductor_table():
     low, high = area.about.low, area.about.high
     assert (low, high) == (1.5, 150)
     assert ohm_per_m(area_mm2=low) > ohm_per_m(area_mm2=high) > 0
+
+
+def test_tinned_copper_has_its_own_column_and_no_factor():
+    # IEC 60228, class 5, 25 mm²: 0.795 mohm a metre tinned, 0.780 plain
+    assert (mohm(25, Conductor.TINNED_COPPER), mohm(25)) == pytest.approx((0.795, 0.780))
+
+
+def test_copper_clad_is_1_4_to_1_7_of_copper_at_the_ends():
+    span = lead_resistance(LeadRun(length_m=5, area_mm2=25, conductor=Conductor.COPPER_CLAD), temp_c=20.0)
+    assert span.low == pytest.approx(0.9 * 1.4 * 3.9e-3)
+    assert span.best == pytest.approx(1.6 * 3.9e-3)
+    assert span.high == pytest.approx(1.1 / 0.75 * 1.7 * 3.9e-3)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from kitlist.base.errors import OutOfRange
@@ -34,3 +36,15 @@ def test_one_long_step_equals_many_short_ones():
     for _ in range(50):
         many = draw(many, current_a=120.0, hours=0.004)
     assert (many.total_ah, many.off_even_ah) == pytest.approx((once.total_ah, once.off_even_ah))
+
+
+def test_a_rod_at_another_share_and_rate_by_the_equations_of_the_model():
+    # Manwell and McGowan: y' = -(1 - c) I - k' y from y = 0: y = -(1 - c) I/k' (1 - exp(-k' t))
+    drawn = draw(Wells(50.0), current_a=40.0, hours=0.25, share_ratio=0.2, rate_per_h=4.0)
+    assert drawn.total_ah == pytest.approx(40.0)
+    assert drawn.off_even_ah == pytest.approx(-0.8 * 40.0 / 4.0 * (1 - math.exp(-1.0)))
+    assert drawn.at_hand_ah(0.2) == pytest.approx(0.2 * 40.0 + drawn.off_even_ah)
+
+
+def test_no_time_changes_nothing():
+    assert draw(Wells(50.0, -3.0), current_a=100.0, hours=0.0) == Wells(50.0, -3.0)

@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from kitlist.base.errors import BadData, OutOfRange
+from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry
 from kitlist.physics.battery.charge import (
+    Way,
+    kinds_of,
+    limits_of,
     no_reading,
     ocv_points,
     rested_volts,
     state_of_charge,
     temperature_offset,
+    way_of,
 )
 
 
 def read(volts: float, chemistry: Chemistry = Chemistry.FLOODED, **circumstances):
-    facts = {"rested_h": 12.0, "temp_c": 25.0} | circumstances
-    return state_of_charge(chemistry=chemistry, rested_v=volts, **facts)
+    facts = {"rested_h": 12.0, "temp_c": 25.0, "chemistry": chemistry} | circumstances
+    return state_of_charge(rested_v=volts, **facts)
 
 
 @pytest.mark.parametrize(
@@ -168,9 +175,78 @@ def test_charge_outside_nought_to_one_is_refused():
 
 def test_without_a_reading_the_charge_runs_from_half_to_full():
     assert (no_reading().low, no_reading().high) == (0.5, 1.0)
-    assert no_reading(low_ratio=0.75).best == pytest.approx(0.875)
+    assert no_reading().best == 0.75
 
 
 def test_a_temperature_that_nobody_wrote_down_is_said_with_what_is_taken():
     assert any("25 °C" in note for note in read(12.5, temp_c=None).notes)
     assert not any("not written down" in note for note in read(12.5, temp_c=20.0).notes)
+
+
+def test_six_hours_are_a_good_rest():
+    assert way_of(rested_h=6.0, bled=False) is Way.RESTED
+    assert way_of(rested_h=5.9, bled=False) is Way.SHORT
+
+
+@pytest.mark.parametrize("temp_c", [-17.9, 49.0, -30.0])
+def test_outside_the_reported_table_of_temperatures_the_linear_term_stands_alone(temp_c):
+    assert temperature_offset(temp_c=temp_c) == Span.exactly(0.00125 * (temp_c - 25))
+
+
+def test_at_either_end_of_the_reported_table_both_count():
+    hot = temperature_offset(temp_c=48.9)
+    assert hot.high == pytest.approx(0.00125 * 23.9)
+    assert hot.low == pytest.approx(0.013 + 0.007 * 1.7 / 5.6, abs=1e-6)  # the table, brought from 26.7 to 25 °C
+
+
+@pytest.mark.parametrize(
+    ("volts", "circumstances", "said"),
+    [
+        (12.4, {}, ()),
+        (12.4, {"rested_h": 3}, ("2 to 6 h",)),
+        (12.4, {"rested_h": 1, "quick_load": True}, ("bleed",)),
+        (12.9, {"rested_h": 30}, ("full, rested",)),
+        (12.4, {"chemistry": Chemistry.UNKNOWN}, ("chemistry not known",)),
+        (
+            12.9,
+            {"rested_h": 1, "quick_load": True, "chemistry": Chemistry.UNKNOWN},
+            ("bleed", "full, rested", "not known"),
+        ),
+    ],
+)
+def test_each_doubt_of_a_reading_is_said_and_none_that_is_not_there(volts, circumstances, said):
+    notes = read(volts, **circumstances).notes
+    assert len(notes) == len(said)
+    assert all(word in note for word, note in zip(said, notes, strict=True))
+
+
+def test_the_volts_for_the_bank_hold_the_meter_and_half_of_what_surface_charge_may_be():
+    rested, short = read(12.5).ocv_25_v, read(12.5, rested_h=3).ocv_25_v
+    assert (rested.low, rested.best, rested.high) == pytest.approx((12.5 - 0.0625, 12.5, 12.5625))
+    assert (short.low, short.best, short.high) == pytest.approx((12.5 - 0.0625 - 0.15, 12.5 - 0.075, 12.5625))
+
+
+def test_a_temperature_that_nobody_wrote_down_counts_as_25_degrees_and_only_the_best_case_is_colder():
+    known, not_known = read(12.4), read(12.4, temp_c=None)
+    assert (not_known.soc_ratio.low, not_known.soc_ratio.best) == (known.soc_ratio.low, known.soc_ratio.best)
+    # the reported table at -5 °C, and the meter
+    assert not_known.ocv_25_v.high == pytest.approx(12.4 - temperature_offset(temp_c=-5.0).low + 0.062)
+
+
+def test_half_a_volt_over_full_itself_is_still_taken():
+    assert read(13.15, rested_h=24).known
+
+
+def test_what_no_chemistry_shows_is_refused_with_the_volts_of_the_one_that_shows_most():
+    most_v = max(rested_volts(soc_ratio=1.0, chemistry=kind) for kind in kinds_of(Chemistry.UNKNOWN))
+    with pytest.raises(OutOfRange, match=re.escape(f"({most_v:.2f} V)")):
+        read(most_v + 0.52, Chemistry.UNKNOWN, rested_h=24)
+
+
+def test_an_unknown_chemistry_has_the_widest_spread_and_the_least_fresh_volts():
+    each = [limits_of(kind) for kind in kinds_of(Chemistry.UNKNOWN)]
+    assert limits_of(Chemistry.UNKNOWN) == (max(spread for spread, _ in each), 12.70)
+
+
+def test_no_hours_of_rest_are_no_error_and_tell_nothing():
+    assert "rested 0 h" in read(12.5, rested_h=0.0).reason

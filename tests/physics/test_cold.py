@@ -61,3 +61,32 @@ def test_an_engine_that_needs_more_raises_the_floor_and_one_that_never_starts_ta
     assert asks[0] == pytest.approx(0.80)
     assert 0.80 < asks[1] <= 1.0
     assert asks[2] > 1.0
+
+
+def test_an_engine_of_which_nothing_can_be_told_asks_for_nothing() -> None:
+    resistance = source_resistance(cca_sae=Span.exactly(500.0))
+    unknown = Cranking(chemistry=Chemistry.UNKNOWN, resistance=resistance, current_a=200.0)
+    assert Floor(cranking=unknown).at(0.0) == Floor().at(0.0)
+
+
+def test_the_floor_turns_at_its_ends_at_the_table_at_a_step_and_with_an_engine_at_every_degree() -> None:
+    stepped = Floor(cold_ratio=0.75, cold_below_c=-3.0)
+    ends = {(-5.5, False), (2.0, False)}
+    inside = {(-3.0, True), (-3.0, False), (0.0, True), (0.0, False)}
+    assert set(stepped.turns(-5.5, 2.0)) == ends | inside
+    engine = Cranking(chemistry=Chemistry.FLOODED, resistance=source_resistance(tester_mohm=6.0), current_a=300.0)
+    degrees = {(float(degree), False) for degree in range(-5, 2)}
+    assert set(Floor(cranking=engine, cold_below_c=-40.0).turns(-5.5, 2.0)) == ends | degrees | {(0.0, True)}
+    assert set(Floor(cranking=engine).turns(-3.0, -1.0)) == {(-3.0, False), (-2.0, False), (-1.0, False)}
+
+
+def test_at_one_temperature_the_floor_turns_once_and_a_step_at_its_cold_end_is_on_the_milder_side() -> None:
+    assert list(Floor().turns(4.0, 4.0)) == [(4.0, False)]
+    assert (-3.0, True) not in list(Floor(cold_below_c=-3.0).turns(-3.0, 5.0))
+    assert (5.0, True) in list(Floor(cold_below_c=5.0).turns(-3.0, 5.0))
+
+
+def test_colder_than_the_table_says_that_nobody_knows_what_a_battery_gives() -> None:
+    with pytest.raises(OutOfRange, match="what a battery gives under -29"):
+        capacity_ratio(temp_c=-29.1)
+    assert capacity_ratio(temp_c=-29.0).best == pytest.approx(0.20)

@@ -151,3 +151,32 @@ def test_where_it_never_cranks_at_one_of_two_degrees_it_never_cranks_between_the
     ]
     assert turns
     assert all(engine.charge_ratio(temp_c=degree + 0.5) == math.inf for engine, degree in turns)
+
+
+def test_a_rating_by_sae_is_said_as_it_is_and_one_without_a_standard_as_that():
+    assert to_sae(rating_a=600, standard=CrankingStandard.SAE).words == "600 A SAE"
+    assert "600 A of no stated standard is about" in to_sae(rating_a=600, standard=CrankingStandard.UNKNOWN).words
+
+
+def test_the_answer_says_whether_it_cranks():
+    assert check(soc=1.0, temp_c=-18.0).reason.startswith("cranks at")
+    assert check(soc=0.2, temp_c=-18.0).reason.startswith("does not crank at")
+
+
+def test_an_engine_that_a_flat_battery_still_turns_needs_no_charge():
+    # 11.9 V less 0.40 V less 100 A through 3.0/680 x 1.15 x 1.6 is 10.7 V, and 9.6 V are needed
+    assert charge_to_crank(chemistry=Chemistry.FLOODED, resistance=OHM, temp_c=25.0, crank_a=100.0) == 0.0
+
+
+def test_what_an_engine_asks_for_is_the_most_of_all_milder_degrees():
+    asked_more_in_the_mild = 0
+    for ohm in (0.012, 0.016, 0.020):
+        engine = Cranking(
+            chemistry=Chemistry.FLOODED, resistance=source_resistance(tester_mohm=ohm * 1000), current_a=120.0
+        )
+        at = {degree: engine.charge_ratio(temp_c=float(degree)) for degree in range(-18, 26)}
+        for degree in at:
+            milder = [at[other] for other in at if other >= degree]
+            assert engine.hardest_ratio(temp_c=float(degree)) == max(milder)
+            asked_more_in_the_mild += max(milder) > at[degree]
+    assert asked_more_in_the_mild

@@ -10,6 +10,7 @@ from kitlist.base.errors import OutOfRange
 from kitlist.base.terms import Conductor
 from kitlist.physics.leads.warming import (
     after_pause,
+    bears_a2s,
     cooling_s,
     duty_rating,
     jumper_limit,
@@ -122,3 +123,64 @@ def test_a_second_at_the_published_k_takes_pvc_from_70_to_160_degrees(conductor,
 def test_burns_outside_the_adiabatic_formula_are_refused(facts):
     with pytest.raises(OutOfRange):
         rise_per_rod(**({"current_a": 100, "burn_s": 60, "area_mm2": 25, "start_c": 30} | facts))
+
+
+def test_just_at_the_end_of_the_adiabatic_formula_it_answers_and_past_it_it_melts():
+    # I² t = (226 S)²
+    assert rise_per_rod(current_a=2260, burn_s=1, area_mm2=10, start_c=30) == pytest.approx(264.5 * (math.e - 1))
+    with pytest.raises(OutOfRange, match="melts"):
+        rise_per_rod(current_a=2500, burn_s=1, area_mm2=10, start_c=30)
+
+
+@pytest.mark.parametrize("conductor", [Conductor.COPPER, Conductor.ALUMINIUM, Conductor.UNKNOWN])
+def test_what_a_lead_bears_takes_it_from_where_it_starts_to_its_limit(conductor):
+    a2s = bears_a2s(area_mm2=25.0, conductor=conductor, limit_c=70.0, start_c=20.0)
+    rise = rise_per_rod(current_a=100.0, burn_s=a2s / 100**2, area_mm2=25.0, start_c=20.0, conductor=conductor)
+    assert rise == pytest.approx(50.0)
+
+
+def test_a_lead_of_no_area_or_at_its_limit_already_bears_nothing():
+    assert bears_a2s(area_mm2=0.0, conductor=Conductor.COPPER, limit_c=70.0) == 0.0
+    assert bears_a2s(area_mm2=0.5, conductor=Conductor.COPPER, limit_c=31.0) > 0.0
+    assert bears_a2s(area_mm2=25.0, conductor=Conductor.COPPER, limit_c=30.0) == 0.0
+    assert bears_a2s(area_mm2=25.0, conductor=Conductor.COPPER, limit_c=20.0) == 0.0
+
+
+@pytest.mark.parametrize(("area", "at_20", "at_100"), [(16.0, 212, 135), (25.0, 305, 180), (50.0, 529, 285)])
+def test_the_time_constant_is_the_one_that_the_20_percent_column_of_five_minutes_implies(area, at_20, at_100):
+    tau = cooling_s(area_mm2=area)
+    assert (1 - math.exp(-300 / tau)) / (1 - math.exp(-60 / tau)) == pytest.approx((at_20 / at_100) ** 2, rel=1e-9)
+
+
+def test_cooling_is_told_by_the_table_from_10_to_95_square_millimetres_and_held_outside():
+    assert cooling_s(area_mm2=10) < cooling_s(area_mm2=13) < cooling_s(area_mm2=16)
+    assert cooling_s(area_mm2=70) < cooling_s(area_mm2=95)
+    assert (cooling_s(area_mm2=4), cooling_s(area_mm2=150)) == (cooling_s(area_mm2=10), cooling_s(area_mm2=95))
+
+
+def test_between_two_duties_the_rating_runs_on_logarithms():
+    # half way from 0.35 (244 A) to 0.60 (204 A) on logarithms
+    rating = duty_rating(area_mm2=25, duty_ratio=math.sqrt(0.35 * 0.60))
+    assert rating.current_a == pytest.approx(math.sqrt(244 * 204))
+
+
+def test_an_aluminium_lead_carries_what_its_resistance_leaves():
+    copper = duty_rating(area_mm2=25, duty_ratio=0.6).current_a
+    assert duty_rating(area_mm2=25, duty_ratio=0.6, conductor=Conductor.ALUMINIUM).current_a == pytest.approx(
+        copper / math.sqrt(1.64)
+    )
+
+
+def test_insulation_no_warmer_than_the_air_is_refused():
+    for insulation_c in (40.0, 35.0):
+        with pytest.raises(OutOfRange, match="cannot be used"):
+            duty_rating(area_mm2=25, duty_ratio=0.6, ambient_c=40.0, insulation_c=insulation_c)
+
+
+def test_only_a_conductor_that_may_be_clad_needs_its_mark():
+    assert jumper_limit(area_mm2=25, conductor=Conductor.COPPER, marked=False).allowed_a == 120
+    for conductor in (Conductor.COPPER_CLAD, Conductor.UNKNOWN):
+        refused = jumper_limit(area_mm2=70, conductor=conductor, marked=False)
+        assert refused.allowed_a == 0
+        assert "unmarked" in refused.reason
+        assert jumper_limit(area_mm2=70, conductor=conductor).allowed_a == 150

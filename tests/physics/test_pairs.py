@@ -76,3 +76,40 @@ def test_the_first_current_takes_up_all_the_volts(apart_v):
 def test_nonsense_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+@pytest.mark.parametrize(
+    ("name", "low", "high"),
+    [("apart_v", 0.0, 14.0), ("in_series", 1, 4), ("capacity_ah", 1.0, 400.0), ("loop_ohm", 1e-4, 5.0)],
+)
+def test_strings_apart_are_answered_at_both_ends_of_each_range_and_refused_past_them(name, low, high):
+    facts = {"apart_v": 0.2, "in_series": 3, "capacity_ah": 70.0, "loop_ohm": 0.045}
+    for end in (low, high):
+        assert circulating_charge(**facts | {name: end}).hours_to(0.5) > 0
+    for beyond in (low - 1, high + 1):
+        with pytest.raises(OutOfRange, match="is outside"):
+            circulating_charge(**facts | {name: beyond})
+
+
+def test_strings_apart_by_hand_and_of_equal_volts_nothing_runs():
+    apart = circulating_charge(apart_v=0.3, in_series=2, capacity_ah=90, loop_ohm=0.03)
+    volts_per_ah = 0.84 * 2 / 90
+    assert apart.moves_ah == pytest.approx(0.3 / (2 * volts_per_ah))
+    assert apart.tau_h == pytest.approx((0.03 + 0.977 * 2 / 90) / (2 * volts_per_ah))
+    assert (apart.hours_to(0.0), circulating_charge(**level()).first_a) == (0.0, 0.0)
+    with pytest.raises(OutOfRange, match="0 to 1"):
+        apart.hours_to(-0.01)
+
+
+def level():
+    return {"apart_v": 0.0, "in_series": 1, "capacity_ah": 90, "loop_ohm": 0.03}
+
+
+@pytest.mark.parametrize("apart_v", [0.0, 15.0])
+def test_halves_and_twins_are_judged_from_0_to_15_v_apart(apart_v):
+    assert rejoin_halves(apart_v=apart_v) is (Rejoin.CHARGE_FIRST if apart_v else Rejoin.BACK)
+    assert rejoin_twins(apart_v=apart_v) is (apart_v == 0.0)
+    beyond = apart_v + 0.1 if apart_v else -0.1
+    for judge in (rejoin_halves, rejoin_twins):
+        with pytest.raises(OutOfRange):
+            judge(apart_v=beyond)

@@ -14,6 +14,7 @@ from kitlist.physics.battery.recharge import (
     Feed,
     NotCharged,
     RestAfterCharge,
+    acceptance_per_h,
     current_into_battery,
     most_volts,
     not_charged,
@@ -168,3 +169,18 @@ def test_the_time_of_a_charge_is_told_from_1_to_400_ah(capacity_ah, covered):
     else:
         with pytest.raises(OutOfRange):
             recharge_h(**asked)
+
+
+def test_over_25_degrees_a_battery_takes_no_more():
+    assert acceptance_per_h(1.0, temp_c=35.0, volts_v=14.4) == acceptance_per_h(1.0, temp_c=25.0, volts_v=14.4) == 1.0
+    assert acceptance_per_h(1.0, temp_c=24.0, volts_v=14.4) < 1.0
+
+
+def test_full_enough_is_put_on_charge_in_the_cold_and_frost_is_kept_5_k_off():
+    def why(temp_c, soc):
+        return not_charged(chemistry=Chemistry.FLOODED, temp_c=temp_c, soc_ratio=soc)
+
+    assert why(-12.0, Span.exactly(0.9)) is None
+    flat = Span.exactly(0.0)  # its acid freezes at -9.4 °C
+    assert why(-9.4 + 5.0, flat) is NotCharged.MAY_BE_FROZEN
+    assert why(-4.3, flat) is None

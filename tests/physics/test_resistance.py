@@ -11,6 +11,7 @@ from kitlist.base.span import Span
 from kitlist.physics.battery.resistance import (
     Basis,
     LoadedReading,
+    SourceResistance,
     Wear,
     effect_of_state,
     source_resistance,
@@ -114,3 +115,28 @@ def test_20_amps_are_enough_of_a_load_and_less_is_not():
     assert source_resistance(loaded=LoadedReading(rest_v=12.6, load_v=11.8, current_a=20.0)).basis is Basis.LOADED
     with pytest.raises(OutOfRange, match="20 A"):
         source_resistance(loaded=LoadedReading(rest_v=12.6, load_v=11.8, current_a=19.9))
+
+
+def test_age_multiplies_every_end():
+    aged = SourceResistance(Span(2.0, 3.0, 4.0), Span(1.1, 1.2, 1.5), Basis.CRANKING).now_ohm
+    assert (aged.low, aged.best, aged.high) == pytest.approx((2.2, 3.6, 6.0))
+
+
+def test_what_was_measured_counts_as_it_was_measured():
+    loaded = LoadedReading(rest_v=12.6, load_v=11.4, current_a=100.0)
+    assert source_resistance(loaded=loaded).age_ratio == Span.exactly(1.0)
+    tested = source_resistance(tester_mohm=5.0)
+    assert (tested.age_ratio, tested.now_ohm.best) == (Span.exactly(1.0), 0.005)
+
+
+def test_a_load_by_hand_at_every_end():
+    # 1.2 V at 100 A: activation 0.55, 0.40, 0.25 V off it, and slow polarisation of 0.4, 0.1 and none of the rest
+    ohm = source_resistance(loaded=LoadedReading(rest_v=12.6, load_v=11.4, current_a=100.0)).new_ohm
+    assert (ohm.low, ohm.best, ohm.high) == pytest.approx((0.0065 / 1.4, 0.008 / 1.1, 0.0095))
+    half_flat = LoadedReading(rest_v=12.6, load_v=11.4, current_a=100.0, soc_ratio=0.5)
+    assert source_resistance(loaded=half_flat).new_ohm.high == pytest.approx(0.0095 / 1.3)
+
+
+def test_at_3_8_over_its_amps_a_battery_is_still_good():
+    assert wear(full_25_ohm=0.0038, cca_sae_a=1000.0) is Wear.GOOD
+    assert wear(full_25_ohm=0.0039, cca_sae_a=1000.0) is Wear.WORN

@@ -13,7 +13,7 @@ from kitlist.physics.bank.band import current_band
 from kitlist.physics.bank.examples import in_series, sound_battery
 from kitlist.physics.bank.network import feed
 from kitlist.physics.bank.rig import Leads, Rig, leads_in_row
-from kitlist.physics.leads.cable import LeadRun
+from kitlist.physics.leads.cable import LeadRun, joint, lead_resistance
 
 
 def test_leads_in_a_row_add_conductors_and_joints():
@@ -33,6 +33,50 @@ def test_a_measured_lead_goes_in_as_measured():
     row = leads_in_row([LeadRun(length_m=9.0, area_mm2=25.0, measured_ohm=0.004), LeadRun(length_m=1.0, area_mm2=25.0)])
     assert row.conductor_ohm_20c * 1000 == pytest.approx(0.78)
     assert row.more_joints_ohm.best == pytest.approx(0.004)
+
+
+def test_every_joint_and_measured_lead_adds_at_each_end():
+    one = LeadRun(length_m=1.0, area_mm2=25.0, joints=(Fitting.PLUG,))
+    both = LeadRun(length_m=2.0, area_mm2=25.0, joints=(Fitting.PLUG, Fitting.POST_CLAMP))
+    measured = LeadRun(length_m=9.0, area_mm2=25.0, measured_ohm=0.004)
+    row, known = leads_in_row([one, measured, both, measured]), lead_resistance(measured)
+    plug, clamp = joint(Fitting.PLUG), joint(Fitting.POST_CLAMP)
+    for end in ("low", "best", "high"):
+        ends = 2 * getattr(plug, end) + getattr(clamp, end) + 2 * getattr(known, end)
+        assert getattr(row.more_joints_ohm, end) == pytest.approx(ends)
+
+
+def test_leads_of_two_metals_have_the_range_of_each_by_its_ohms():
+    clad = LeadRun(length_m=2.0, area_mm2=25.0, conductor=Conductor.COPPER_CLAD)
+    row = leads_in_row([LeadRun(length_m=1.0, area_mm2=25.0), clad, clad])
+    assert row.conductor_ohm_20c == pytest.approx(0.00078 * (1 + 4 * 1.6))
+    assert row.factor.low == pytest.approx((1 + 4 * 1.4) / (1 + 4 * 1.6))
+    assert row.factor.high == pytest.approx((1 + 4 * 1.7) / (1 + 4 * 1.6))
+
+
+def test_leads_are_as_warm_and_their_ends_as_good_as_somebody_says_or_as_usual():
+    run = [LeadRun(length_m=1.0, area_mm2=25.0)]
+    said = leads_in_row(run, temp_c=Span(20, 30, 40), end_joints_ohm=Span(0.001, 0.002, 0.003))
+    assert (said.temp_c, said.end_joints_ohm) == (Span(20, 30, 40), Span(0.001, 0.002, 0.003))
+    usual = leads_in_row(run)
+    assert usual.temp_c == Span(15.0, 45.0, 75.0)
+    assert usual.end_joints_ohm.high == pytest.approx(0.006)
+    assert usual.more_joints_ohm is None
+    assert leads_in_row([LeadRun(length_m=9.0, area_mm2=25.0, measured_ohm=0.004)]).factor == Span.exactly(1.0)
+
+
+def test_the_likely_and_the_most_ohms_of_leads_by_hand():
+    leads = Leads(
+        conductor_ohm_20c=0.004,
+        factor=Span(0.9, 1.0, 1.1),
+        more_joints_ohm=Span(0.001, 0.002, 0.004),
+        temp_c=Span(10, 40, 70),
+        ballast_ohm=0.05,
+    )
+    assert leads.best_ohm == pytest.approx(0.004 * (1 + 0.00393 * 20) / 0.875 + 0.00205 + 0.002 + 0.05)
+    assert leads.most_ohm == pytest.approx(0.0044 * (1 + 0.00393 * 50) / 0.75 + 0.006 + 0.004 + 0.05)
+    measured = replace(leads, measured_ohm=Span(0.005, 0.006, 0.008))
+    assert (measured.best_ohm, measured.most_ohm) == pytest.approx((0.056, 0.058))
 
 
 def test_copper_clad_widens_the_factor_of_the_whole_row():

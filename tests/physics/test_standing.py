@@ -7,8 +7,16 @@ import pytest
 from kitlist.base.errors import OutOfRange
 from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry
-from kitlist.physics.battery.charge import Charge, state_of_charge
-from kitlist.physics.battery.standing import Standing, carry_forward, freezing_point, may_freeze, monthly_loss
+from kitlist.physics.battery.charge import Charge, rested_volts, state_of_charge
+from kitlist.physics.battery.standing import (
+    Loss,
+    Standing,
+    carry_forward,
+    freezing_point,
+    may_freeze,
+    monthly_loss,
+    standing_loss,
+)
 
 FULL = Charge(Span.exactly(1.0))
 
@@ -102,3 +110,53 @@ def test_an_unknown_chemistry_loses_at_the_bounds_of_all():
     assert (unknown.low, unknown.best, unknown.high) == (0.01, 0.06, 0.21)
     with pytest.raises(OutOfRange):
         monthly_loss(chemistry=Chemistry.LITHIUM)
+
+
+def test_what_is_left_takes_off_the_drain_at_its_other_end():
+    loss = Loss(left_ratio=Span(0.8, 0.9, 1.0), drained_ratio=Span(0.1, 0.2, 0.3))
+    left = loss.after(Span(0.5, 0.6, 0.7))
+    assert (left.low, left.best, left.high) == pytest.approx((0.5 * 0.8 - 0.3, 0.6 * 0.9 - 0.2, 0.7 - 0.1))
+
+
+def test_only_a_battery_that_is_connected_feeds_the_vehicle():
+    facts = {"days": 10, "chemistry": Chemistry.AGM, "mean_temp_c": 20.0}
+    off = standing_loss(standing=Standing.DISCONNECTED, capacity_ah=80.0, **facts)
+    assert off.drained_ratio == Span.exactly(0.0)
+    on = standing_loss(standing=Standing.CONNECTED, capacity_ah=80.0, **facts)
+    # 20 to 50 mA for 240 h out of 80 Ah
+    assert (on.drained_ratio.low, on.drained_ratio.high) == pytest.approx((0.06, 0.15))
+
+
+def test_no_month_takes_more_than_99_percent_however_hot():
+    assert monthly_loss(chemistry=Chemistry.UNKNOWN, temp_c=50.0).high == 0.99
+
+
+def test_a_year_is_carried_forward_and_a_flat_battery_is_not():
+    assert later(365, Chemistry.GEL, mean_temp_c=0.0).known
+    flat = later(1, charge=Charge(Span.exactly(0.0)))
+    assert not flat.known
+    assert "flat after 1 day" in flat.reason
+
+
+def test_a_low_end_that_would_be_under_flat_is_flat_and_the_likely_and_high_ends_are_by_hand():
+    # 0.3 A h a day and more out of 40 Ah: 60 days at 30 mA take 43.2 Ah of 40, at 20 mA 28.8 and of 100 %.
+    stood = later(45, standing=Standing.CONNECTED, capacity_ah=40.0, charge=Charge(Span(0.2, 0.95, 1.0)))
+    assert stood.soc_ratio.low == 0.0
+    month = 45 / 30
+    assert stood.soc_ratio.best == pytest.approx(0.95 * 0.94**month - 0.030 * 24 * 45 / 40)
+    assert stood.soc_ratio.high == pytest.approx((1 - 0.04) ** month - 0.020 * 24 * 45 / 40, abs=0.02)
+
+
+def test_the_volts_of_a_full_battery_by_the_table_stay_by_the_table_at_every_end():
+    full_v = rested_volts(soc_ratio=1.0, chemistry=Chemistry.FLOODED)
+    read = Charge(Span.exactly(1.0), "", Span.exactly(full_v))
+    stood = later(60, charge=read)
+    for end in ("low", "best", "high"):
+        by_table = rested_volts(soc_ratio=getattr(stood.soc_ratio, end), chemistry=Chemistry.FLOODED)
+        assert getattr(stood.ocv_25_v, end) == pytest.approx(by_table)
+    assert later(60, Chemistry.UNKNOWN, charge=read).ocv_25_v is None
+
+
+def test_at_the_freezing_point_of_a_flat_battery_an_unknown_charge_is_not_known_to_be_safe():
+    assert may_freeze(soc_ratio=None, coldest_c=-9.4) is None
+    assert may_freeze(soc_ratio=None, coldest_c=-9.3) is False

@@ -141,7 +141,7 @@ def _split(branches: Sequence[_Branch], total_a: float) -> tuple[float, list[flo
     A branch delivers above nothing only under (ocv - activation), takes charge only over (ocv + activation), and
     stands idle between. Each round keeps the branches' states and solves the rest; the states settle in a few rounds.
     """
-    states = [1] * len(branches) if total_a > 0.0 or len(branches) == 1 else _rest_states(branches)
+    states = [1] * len(branches)
     for _ in range(_MOST_ROUNDS):
         live = [(ocv - state * va, ohm) for (ocv, va, ohm), state in zip(branches, states, strict=True) if state]
         if not live:
@@ -149,7 +149,7 @@ def _split(branches: Sequence[_Branch], total_a: float) -> tuple[float, list[flo
         emf, ohm = norton_sum(live)
         volts = emf - ohm * total_a
         now = [1 if volts < ocv - va else -1 if volts > ocv + va else 0 for ocv, va, _ in branches]
-        if now == states or len(branches) == 1:
+        if now == states:
             break
         states = now
     currents = [
@@ -157,11 +157,6 @@ def _split(branches: Sequence[_Branch], total_a: float) -> tuple[float, list[flo
         for (ocv, va, ohm), state in zip(branches, states, strict=True)
     ]
     return volts, currents
-
-
-def _rest_states(branches: Sequence[_Branch]) -> list[int]:
-    emf, _ = norton_sum([(ocv, ohm) for ocv, _, ohm in branches])
-    return [1 if ocv > emf else -1 for ocv, _, _ in branches]
 
 
 @sourced(_NETWORK, figures.ACTIVATION_V.source)

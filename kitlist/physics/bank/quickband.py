@@ -261,7 +261,7 @@ def middle_and_spread(
             if (current := held_current(*middles)) > 0.0:
                 sides.append(abs(current - middle))
         middles[place] = mean
-        variance += (sum(sides) / len(sides)) ** 2 if sides else 0.0
+        variance += (sum(sides) / len(sides)) ** 2  # the better side always burns
     return middle, min(sqrt(variance) / middle, 1.0)
 
 

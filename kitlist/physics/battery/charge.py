@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
 from math import sqrt
@@ -118,12 +118,8 @@ def temperature_offset(*, temp_c: float) -> Span:
 
 def _soc_at(volts_25: float, chemistry: Chemistry) -> float:
     """State of charge at rested volts brought to 25 °C; a reading off either end is full or flat."""
-    points = ocv_points(chemistry)
-    if volts_25 <= points[0][1]:
-        return 0.0
-    if volts_25 >= points[-1][1]:
-        return 1.0
-    return between([(v, soc) for soc, v in points], volts_25, what="rested volts", unit="V")
+    points = [(v, soc) for soc, v in ocv_points(chemistry)]
+    return between(points, min(max(volts_25, points[0][0]), points[-1][0]), what="rested volts", unit="V")
 
 
 class Way(StrEnum):
@@ -136,7 +132,7 @@ class Way(StrEnum):
     @property
     def surface_v(self) -> float:
         """Surface charge that may still be in the volts, V."""
-        return {Way.RESTED: 0.0, Way.SHORT: figures.SURFACE_V.high or 0.0, Way.BLED: figures.BLED_V.value}[self]
+        return {Way.RESTED: 0.0, Way.SHORT: Span.of(figures.SURFACE_V).high, Way.BLED: figures.BLED_V.value}[self]
 
 
 def way_of(*, rested_h: float | None, bled: bool) -> Way | None:
@@ -230,9 +226,12 @@ def state_of_charge(
     if rested_h is not None and rested_h < 0:
         raise OutOfRange(f"rested {rested_h:g} h: hours cannot be under 0")
     way = way_of(rested_h=rested_h, bled=quick_load)
-    reason = _why_not_known(chemistry, rested_h, way, on_charge)
-    if reason or way is None:
-        return Charge(None, reason)
+    if chemistry is Chemistry.LITHIUM:
+        return Charge(None, "lithium: its voltage does not tell its charge, and it does not belong in a welding bank")
+    if on_charge:
+        return Charge(None, "on charge: the meter reads the charger")
+    if way is None:
+        return Charge(None, _too_soon(rested_h))
     offset = _offset(temp_c)
     volts_25_v = rested_v - offset.best
     kinds = _possible_kinds(chemistry, volts_25_v)
@@ -268,13 +267,7 @@ def state_of_charge(
     return Charge(Span(low, best, high), "", ocv_25_v, over, tuple(notes))
 
 
-def _why_not_known(chemistry: Chemistry, rested_h: float | None, way: Way | None, on_charge: bool) -> str:
-    if chemistry is Chemistry.LITHIUM:
-        return "lithium: its voltage does not tell its charge, and it does not belong in a welding bank"
-    if on_charge:
-        return "on charge: the meter reads the charger"
-    if way is not None:
-        return ""
+def _too_soon(rested_h: float | None) -> str:
     if rested_h is None:
         return "hours of rest not written down"
     return f"rested {with_unit(rested_h, 'h')}: under 2 h the voltage still holds surface charge"
@@ -283,7 +276,8 @@ def _why_not_known(chemistry: Chemistry, rested_h: float | None, way: Way | None
 def _offset(temp_c: float | None) -> Span:
     if temp_c is not None:
         return temperature_offset(temp_c=temp_c)
-    return Span(temperature_offset(temp_c=Span.of(figures.BATTERY_TEMP_C).low).low, 0.0, 0.0)
+    coldest = temperature_offset(temp_c=Span.of(figures.BATTERY_TEMP_C).low)
+    return replace(temperature_offset(temp_c=_STANDARD_C), low=coldest.low)
 
 
 def _possible_kinds(chemistry: Chemistry, volts_25: float) -> tuple[Chemistry, ...]:
@@ -299,13 +293,10 @@ def _possible_kinds(chemistry: Chemistry, volts_25: float) -> tuple[Chemistry, .
     return possible
 
 
-def no_reading(*, low_ratio: float | None = None, high_ratio: float | None = None) -> Span:
-    """The charge to reckon with where nobody measured: 0.5 to 1, unless told narrower.
+def no_reading() -> Span:
+    """The charge to reckon with where nobody measured: 0.5 to 1.
 
     >>> no_reading().low
     0.5
     """
-    figure = figures.CHARGE_NOT_KNOWN
-    low = Span.of(figure).low if low_ratio is None else low_ratio
-    high = Span.of(figure).high if high_ratio is None else high_ratio
-    return Span(low, (low + high) / 2, high)
+    return Span.of(figures.CHARGE_NOT_KNOWN)

@@ -81,8 +81,6 @@ def charge_time(
         temp_c=temp_c,
         charge_v=charge_v,
     )
-    if limits.high == 0.0:
-        return ChargeTime.none()
     rates, backs = _takes(chemistry, temp_c, charge_v)
     left_ah = left_at(to_soc_ratio, capacity_ah=capacity_ah)
     ranked = sorted(

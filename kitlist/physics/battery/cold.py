@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from math import ceil, floor
 
 from kitlist.base.errors import OutOfRange
 from kitlist.base.sources import Source, Tag, sourced, table
@@ -49,7 +50,7 @@ def _capacity_ratio(temp_c: float) -> Span:
     points = _points()
     if temp_c < points[0][0]:
         raise OutOfRange(f"{temp_c:g} °C: what a battery gives under {points[0][0]:g} °C is not known")
-    best = between(points, temp_c, what="temperature", unit="°C") if temp_c < WARM_C else 1.0
+    best = between(points, min(temp_c, WARM_C), what="temperature", unit="°C")
     return Span(max(0.0, 1.0 - _LESS * (1.0 - best)), best, 1.0 - _MORE * (1.0 - best))
 
 
@@ -91,6 +92,5 @@ class Floor:
                 yield temp_c, True  # on the colder side of a step, where the floor is the higher
                 yield temp_c, False
         if self.cranking is not None:  # not straight: each degree
-            degrees = range(int(low_c) - 1, int(high_c) + 1)
-            yield from ((float(temp_c), False) for temp_c in degrees if low_c < temp_c < high_c)
+            yield from ((float(temp_c), False) for temp_c in range(floor(low_c) + 1, ceil(high_c)))
         yield high_c, False

@@ -63,9 +63,9 @@ def least_crank_volts(*, temp_c: float) -> float:
     (8.9, 9.6)
     """
     points = [(float(row["temp_c"]), float(row["least_v"])) for row in table("load_test_volts")]
-    if points[-1][0] <= temp_c <= 60.0:
-        return points[-1][1]
-    return between(points, temp_c, what="temperature", unit="°C")
+    if temp_c > 60.0:
+        raise OutOfRange(f"cranking at {temp_c:g} °C: the load-test table holds up to 60 °C")
+    return between(points, min(temp_c, points[-1][0]), what="temperature", unit="°C")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,19 +112,16 @@ def crank_check(
     True
     """
     current_a = crank_a if crank_a is not None else None if cca_sae_a is None else figures.CRANK_SHARE.value * cca_sae_a
-    reason = ""
     if chemistry in (Chemistry.LITHIUM, Chemistry.UNKNOWN):
-        reason = f"chemistry {chemistry}: its volts on load cannot be predicted"
-    elif soc_ratio is None:
-        reason = "charge not known"
-    elif resistance is None:
-        reason = "source resistance not known"
-    elif current_a is None:
-        reason = "neither the vehicle's cranking current nor the battery's rating is known"
-    elif temp_c < float(table("load_test_volts")[0]["temp_c"]):
-        reason = f"{with_unit(temp_c, '°C')} is colder than the load-test table (-18 °C)"
-    if reason or soc_ratio is None or resistance is None or current_a is None:
-        return CrankCheck(None, reason)
+        return CrankCheck(None, f"chemistry {chemistry}: its volts on load cannot be predicted")
+    if soc_ratio is None:
+        return CrankCheck(None, "charge not known")
+    if resistance is None:
+        return CrankCheck(None, "source resistance not known")
+    if current_a is None:
+        return CrankCheck(None, "neither the vehicle's cranking current nor the battery's rating is known")
+    if temp_c < float(table("load_test_volts")[0]["temp_c"]):
+        return CrankCheck(None, f"{with_unit(temp_c, '°C')} is colder than the load-test table (-18 °C)")
     needed_v = least_crank_volts(temp_c=temp_c)
     ohm = resistance.now_ohm
 
@@ -175,18 +172,17 @@ class _Asked:
 
     def __init__(self, engine: Cranking) -> None:
         self.engine = engine
-        self.at: dict[int, float | None] = {}
-        self.from_here: dict[int, float | None] = {}
+        self.degree = cache(self._degree)
+        self.hardest = cache(self._hardest)
 
-    def degree(self, degree: int) -> float | None:
-        if degree not in self.at:
-            self.at[degree] = charge_to_crank(
-                chemistry=self.engine.chemistry,
-                resistance=self.engine.resistance,
-                temp_c=float(degree),
-                crank_a=self.engine.current_a,
-            )
-        return self.at[degree]
+    def _degree(self, degree: int) -> float | None:
+        engine = self.engine
+        return charge_to_crank(
+            chemistry=engine.chemistry,
+            resistance=engine.resistance,
+            temp_c=float(degree),
+            crank_a=engine.current_a,
+        )
 
     def charge_ratio(self, temp_c: float) -> float | None:
         below = floor(temp_c)
@@ -198,13 +194,9 @@ class _Asked:
             return _most(low, high)
         return low + (high - low) * (temp_c - below)
 
-    def hardest(self, degree: int) -> float | None:
+    def _hardest(self, degree: int) -> float | None:
         """The most over the whole degrees from one up to 25 °C."""
-        if degree > WARM_DEGREE:
-            return None
-        if degree not in self.from_here:
-            self.from_here[degree] = _most(self.degree(degree), self.hardest(degree + 1))
-        return self.from_here[degree]
+        return None if degree > WARM_DEGREE else _most(self.degree(degree), self.hardest(degree + 1))
 
 
 @cache

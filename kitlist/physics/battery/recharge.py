@@ -1,8 +1,8 @@
-"""Putting charge back between repairs: by the engine, a charger or a panel, one battery at a time, as a band of hours.
+"""Putting charge back between repairs: by the engine, a charger or a panel, one battery at a time: hours and limits.
 
 A battery takes what the source gives until the charge still missing limits it; from there the current falls with the
-missing ampere-hours (the ampere-hour law), and faster in a warm battery than in a cold one. The ends of a band hold
-everything that is fast, or slow, at once.
+missing ampere-hours (the ampere-hour law), and faster in a warm battery than in a cold one. The limits hold everything
+that is fast, or slow, at once; what is likely 8 times in 10 is `charge_time`'s.
 """
 
 from __future__ import annotations
@@ -167,7 +167,7 @@ def hours_to(*, missing_ah: float, left_ah: float, source_a: float, per_h: float
         return float("inf")
     turns_ah = source_a / per_h
     steady_h = max(0.0, missing_ah - max(turns_ah, left_ah)) / source_a
-    falling_h = log(min(missing_ah, turns_ah) / left_ah) / per_h if left_ah < turns_ah else 0.0
+    falling_h = log(max(1.0, min(missing_ah, turns_ah) / left_ah)) / per_h
     return back * (steady_h + falling_h)
 
 

@@ -28,7 +28,7 @@ class Standing(StrEnum):
 def monthly_loss(*, chemistry: Chemistry, temp_c: float = 20.0) -> Span:
     """Share of the charge lost in a month by self-discharge, ratio; doubles every 10 K.
 
-    An unknown chemistry takes the bounds of all. Valid -20 to 50 °C.
+    An unknown chemistry takes the bounds of all. Valid -40 to 50 °C.
 
     >>> monthly_loss(chemistry=Chemistry.CALCIUM, temp_c=30.0).best
     0.06
@@ -40,8 +40,8 @@ def monthly_loss(*, chemistry: Chemistry, temp_c: float = 20.0) -> Span:
         raise OutOfRange(f"no self-discharge figure for {chemistry}")
     factor: float = 2.0 ** ((temp_c - 20.0) / figures.SELF_DISCHARGE_DOUBLING_K.value)
     return Span(
-        min(0.99, factor * min(float(row["monthly_loss_low_ratio"]) for row in rows)),
-        min(0.99, factor * max(float(row["monthly_loss_ratio"]) for row in rows)),
+        factor * min(float(row["monthly_loss_low_ratio"]) for row in rows),
+        factor * max(float(row["monthly_loss_ratio"]) for row in rows),
         min(0.99, factor * max(float(row["monthly_loss_high_ratio"]) for row in rows)),
     )
 
@@ -129,7 +129,7 @@ def carry_forward(
     left = loss.after(charge.soc_ratio)
     if left.best <= 0.0:
         return Charge(None, f"likely flat after {counted(round(days), 'day')}: charge it and read it again")
-    now = Span(max(0.0, left.low), left.best, max(0.0, left.high))
+    now = Span(max(0.0, left.low), left.best, left.high)
     return replace(
         charge,
         soc_ratio=now,

@@ -109,14 +109,11 @@ class Strip:
             for (t0, r0), (t1, r1) in pairwise(metal.points)
         ]
 
-        last = metal.points[-1][1]
-
         def k_per_s(temp_c: float) -> float:
             at_c = min(temp_c, _MOST_C)
-            rho = last
             for until_c, rise, foot in lines:
+                rho = foot + rise * at_c
                 if at_c <= until_c:
-                    rho = foot + rise * at_c
                     break
             return makes * rho - radiates * ((temp_c + 273.15) ** 4 - ambient_4) - gives * (temp_c - ambient_c)
 

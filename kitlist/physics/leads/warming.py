@@ -173,12 +173,13 @@ def _at_duty(points: tuple[tuple[float, float], ...], duty_ratio: float) -> floa
     """Interpolated on logarithms; None under the table's least duty."""
     if duty_ratio < points[0][0]:
         return None
+    tabled = dict(points)
+    if duty_ratio in tabled:
+        return tabled[duty_ratio]
     for (f0, a0), (f1, a1) in pairwise(points):
-        if duty_ratio == f0:
-            return a0
         if duty_ratio <= f1:
             share = log(duty_ratio / f0) / log(f1 / f0)
-            return a1 if duty_ratio == f1 else a0 * exp(share * log(a1 / a0))
+            return float(a0 * exp(share * log(a1 / a0)))
     return None
 
 
