@@ -317,7 +317,7 @@ def _of_every_kind(every: Sequence[Point], times: int, chance: random.Random) ->
 
 
 def run_points(times: int | None, seed: int, folder: Path, cases: Sequence[Case]) -> tuple[Counter[str], int]:
-    """Kill these cases at so many points or a few more, or at all; returns how many by case, and how many points there are."""
+    """Kill these cases at so many points, or at all; returns how many by case, and how many there are."""
     yard = Yard(folder)
     every: list[Point] = []
     for case in cases:
