@@ -258,6 +258,14 @@ def test_a_rod_on_the_card_has_the_bank_s_current_its_range_and_its_steel_and_th
     assert all(set(table.rods) <= {"4 mm E6013"} for table in facts.volts)  # the thin one is too hot: no table
 
 
+def test_rods_on_the_card_are_in_the_order_of_the_steel_that_they_are_for_on_this_bank() -> None:
+    """A rod that runs hot is for thicker steel than its size would say."""
+    kinds = (("E6013", 3.2), ("E7018", 3.2), ("E6013", 4.0), ("E6013", 2.5))
+    facts = card(*(rod(f"{n}", designation=kind, diameter_mm=mm) for n, (kind, mm) in enumerate(kinds)))
+    assert [one.words for one in facts.rods] == ["2.5 mm E6013", "3.2 mm E7018", "3.2 mm E6013", "4 mm E6013"]
+    assert [one.steel_mm for one in facts.rods] == [(2.0, 5.0), (6.0, 8.0), (7.5, 8.0), (8.0, 25.0)]
+
+
 def test_a_card_has_the_trip_s_repairs_with_rod_runs_and_number_and_what_must_never_be_welded_without() -> None:
     example = with_repair()
     (first,) = example.kit.repairs

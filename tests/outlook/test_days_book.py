@@ -106,3 +106,8 @@ def test_the_words_of_the_book_say_what_is_left_and_what_all_takes():
     assert turn.words.endswith(f"; leaves {line.left_ah:.1f} Ah")
     assert f"{book.spare_ah:.0f} Ah are sure over the reserve, all of them take {book.total_ah:.0f} Ah" in book.words
     assert book.left_out_words == ("r1: not in it, it must never be welded",)
+
+
+def test_a_weld_of_unknown_length_is_left_out_as_nobody_knows_what_it_takes():
+    book = day_book(*trip_with({}, {"weld_length_mm": None}, {"part": "gizmo"}))
+    assert dict(book.left_out) == {"r1": "what it takes is not known", "r2": "no packed rod is for it"}

@@ -249,6 +249,9 @@ def test_each_line_says_how_far_sparks_keep_and_the_most_volts_and_what_is_not_k
     line = planned(equipped(tools=(CHARGER,)), rods=2)["north-main"]
     assert (line.spark_m, line.most_v) == (max(0.5, spark_distance_m(capacity_ah=80)), most_volts(Chemistry.AGM))
     example = equipped(tools=(CHARGER,))
+    blank = tuple(replace(b, c20_ah=None, vehicle=None) for b in example.kit.batteries)
+    unsized = planned(replace(example, kit=replace(example.kit, batteries=blank)))["north-main"]
+    assert (unsized.spark_m, unsized.vehicle, unsized.put_back_ah) == (0.5, "", None)
     outlook = assess(example.kit, example.trip, on=example.on).outlook
     none = field_charge(example.kit, example.trip, replace(outlook, rods=()), rods=2)
     assert (none.rod, none.lines[0].why_not, none.lines[0].times) == ("", "what a rod takes is not known", ())
