@@ -22,6 +22,7 @@ from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.words import bank_json
 from kitlist.faces.words.bank_text import procedure_lines
 from kitlist.kit import Reading
+from kitlist.outlook import look_out
 from kitlist.outlook.card import CardFacts, card_facts
 from kitlist.outlook.hardware import hardware_outlook
 from kitlist.outlook.options.plan import BankPlan, is_chosen, plan_for
@@ -259,8 +260,7 @@ def test_no_two_faces_say_different_things(start: int) -> None:
 
 def test_the_crews_are_as_unlike_as_they_should_be() -> None:
     crews = [world(seed) for seed in range(200)]
-    judged = [assess(crew.kit, crew.trip, on=crew.on) for crew in crews]
-    banks = [one.outlook.bank for one in judged]
+    banks = [look_out(crew.kit, crew.trip, on=crew.on).bank for crew in crews]
     counts = {
         "a bank that may be linked": sum(1 for b in banks if b is not None and not b.bars and not b.not_known),
         "mixed": sum(crew.mixed for crew in crews),

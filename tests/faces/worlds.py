@@ -6,6 +6,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from functools import cache
 
 from kitlist.base.terms import BatteryPlace, Chemistry, Condition, Conductor, StartBatteries
 from kitlist.kit import Ballast, Bead, Kit, Reading, Repair, Rod, Trip, Vehicle
@@ -50,6 +51,7 @@ class World:
         return self.trip.bank_strings > 1
 
 
+@cache
 def world(seed: int) -> World:
     """The crew of a number; the same number is the same crew."""
     chance = random.Random(seed)

@@ -35,6 +35,7 @@ from kitlist.welding.rods.consumption import burn
 NGSPICE = shutil.which("ngspice")
 pytestmark = pytest.mark.skipif(NGSPICE is None, reason="ngspice is not installed (Debian: apt-get install ngspice)")
 SAMPLES = 300
+CHARGES = 400
 VERBOSE = __name__ == "__main__"
 MODEL = json.loads(Path(__file__).with_name("pybamm_cases.json").read_text(encoding="utf-8"))
 MODEL_REST_V = next(entry["rested_v"] for entry in MODEL["rested"] if entry["soc_ratio"] == 1.0)
@@ -67,12 +68,18 @@ WORLD: dict[str, tuple[float, float, str]] = {
     "alternator at idle": (0.28, 0.52, f"{P}: a third to a half of its rating"),
     "alternator at fast idle": (0.60, 0.90, f"{P}: two thirds of its rating and more, less when it is hot"),
     "load of an idling engine, A": (8.0, 22.0, P),
-    "takes at 0 °C, 14.4 V, half full, 1/h": (0.20, 0.60, f"EN 50342-1: C20/10 A at the least; {P}: new, 3 times"),
+    "takes at 0 °C, 14.4 V, half full, 1/h": (0.20, 0.60, "EN 50342-1: C20/10 A at the least, from memory; MOST_TAKES"),
     "an AGM battery takes more by": (1.0, 1.6, "a published test, 1 to 1.15 of what is missing in an hour, warm"),
     "takes twice as much in so many K": (15.0, 21.0, P),
     "ampere-hours in for one back": (1.06, 1.22, P),
     "volts on charge": (13.9, 14.6, P),
 }  # fmt: skip
+MOST_TAKES = (0.60, 0.70)
+"""The most that a battery takes of what is missing an hour, half full, at 0 °C and 14.4 V: no source settles it, so the
+band has to hold at either end. A new one that just passes A-A-55439A, 3.18 (2 % of its cranking amps; SAE J537's 0 °C,
+14.4 V and half charge from memory) takes 0.24 to 0.40, at 6 to 10 A an ampere-hour. The ampere-hour law, 1.0 at 25 °C,
+comes to 0.32 to 0.44 at 0 °C. Nearly twice these is 0.60 to 0.70; at 0.70 an AGM battery of
+this world takes, warm, up to 2.4 times what one took in a published charge (test_physics_published.py)."""
 CLASS5_MOHM_PER_M = {25.0: 0.780, 35.0: 0.554}  # IEC 60228
 
 
@@ -86,9 +93,9 @@ class World:
         low, high, _ = WORLD[name]
         return self.chance.uniform(low, high)
 
-    def log_of(self, name: str) -> float:
+    def log_of(self, name: str, *, to: float | None = None) -> float:
         low, high, _ = WORLD[name]
-        return math.exp(self.chance.uniform(math.log(low), math.log(high)))
+        return math.exp(self.chance.uniform(math.log(low), math.log(to or high)))
 
 
 def spice(netlist: str) -> dict[str, float]:
@@ -269,7 +276,7 @@ class Put:
         return max(0.5, self.rating * share - world.of("load of an idling engine, A"))
 
 
-def shares_of_minutes(put: Put) -> tuple[float, float]:
+def shares_of_minutes(put: Put, most_takes: float) -> tuple[float, float]:
     """The share of charging times in the band of 8 in 10, and in its limits; each a capacity that ngspice fills."""
     ours: ChargeTime = charge_time(
         feed=put.feed,
@@ -281,10 +288,11 @@ def shares_of_minutes(put: Put) -> tuple[float, float]:
         temp_c=put.temp_c,
     )
     world, lines, asked = World(11), ["* charges"], []
-    for n in range(200):
+    for n in range(CHARGES):
         source_a = put.source_a(world)
         doubles_k = world.of("takes twice as much in so many K")
-        takes = world.log_of("takes at 0 °C, 14.4 V, half full, 1/h") * 2 ** (min(put.temp_c, 25.0) / doubles_k)
+        takes = world.log_of("takes at 0 °C, 14.4 V, half full, 1/h", to=most_takes)
+        takes *= 2 ** (min(put.temp_c, 25.0) / doubles_k)
         if put.chemistry is Chemistry.AGM:
             takes *= world.of("an AGM battery takes more by")
         takes *= max(0.3, 1 - (14.4 - world.of("volts on charge")))
@@ -295,7 +303,7 @@ def shares_of_minutes(put: Put) -> tuple[float, float]:
         ]
         asked.append(f".meas tran t{n} WHEN v(q{n})={put.to_ratio * CAPACITY_AH!r}")
     found = spice("\n".join([*lines, ".tran 0.01 60 uic", *asked, ".end"]) + "\n")
-    hours = [found.get(f"t{n}", math.inf) for n in range(200)]
+    hours = [found.get(f"t{n}", math.inf) for n in range(CHARGES)]
     if VERBOSE:
         ranked = sorted(hours)
         marks = [f"{60 * ranked[int(q * len(ranked))]:.0f}" for q in (0.1, 0.5, 0.9)]
@@ -330,19 +338,23 @@ def test_the_sure_rods_burn_in_nearly_all_of_it(count: int, temp_c: float) -> No
     assert at_least >= 0.85
 
 
+@pytest.mark.parametrize("most_takes", MOST_TAKES)
 @pytest.mark.parametrize("case", MINUTES)
-def test_the_band_of_a_charge_s_time_holds_from_75_to_90_percent_of_another_world_and_its_limits_all(case: str) -> None:
-    in_band, in_limits = shares_of_minutes(MINUTES[case])
+def test_the_band_of_a_charge_s_time_holds_from_75_to_90_percent_of_another_world_and_its_limits_nearly_all(
+    case: str, most_takes: float
+) -> None:
+    in_band, in_limits = shares_of_minutes(MINUTES[case], most_takes)
     assert 0.75 <= in_band <= 0.90
-    assert in_limits >= 0.98
+    assert in_limits >= 0.96
 
 
 if __name__ == "__main__":
     for name, share in CURRENTS.items():
         print(f"{share() * 100:5.1f} %  {name}")
     for name, put in MINUTES.items():
-        within, all_of_it = shares_of_minutes(put)
-        print(f"{within * 100:5.1f} %  minutes, {name}; {all_of_it * 100:.1f} % in its limits")
+        for most in MOST_TAKES:
+            within, all_of_it = shares_of_minutes(put, most)
+            print(f"{within * 100:5.1f} %  minutes, {name}, takes {most:g}; {all_of_it * 100:.1f} % in its limits")
     for many in (1, 3):
         for cold_c in (25.0, 0.0, -18.0):
             sure, within = shares_of_rods(many, cold_c)

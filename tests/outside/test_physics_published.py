@@ -13,7 +13,7 @@ from kitlist.base.terms import Chemistry, Conductor
 from kitlist.physics.arc.arc import Arc, arc_volts
 from kitlist.physics.battery.charge import rested_volts
 from kitlist.physics.battery.charge_time import charge_time
-from kitlist.physics.battery.recharge import Feed, takes_per_h
+from kitlist.physics.battery.recharge import Feed, acceptance_per_h, takes_per_h
 from kitlist.physics.leads.cable import LeadRun, lead_resistance, ohm_per_m, warmed
 
 
@@ -86,3 +86,15 @@ def test_a_published_charge_of_an_agm_battery_took_as_much_and_as_long_as_ours_s
         chemistry=Chemistry.AGM,
     )
     assert ours.low_h < 5.5 < ours.high_h
+
+
+@pytest.mark.parametrize("cranking_a_per_ah", [6.5, 8.5, 10.0])
+def test_a_new_battery_that_just_passes_the_federal_charge_rate_takes_what_ours_may(cranking_a_per_ah):
+    """A-A-55439A (US commercial item description), 3.18: 2 % of the cranking amps of SAE J537 at the least.
+
+    J537's 0 °C, 14.4 V and half charge are from memory.
+    """
+    takes_per_missing = 0.02 * cranking_a_per_ah / 0.5
+    takes = takes_per_h(Chemistry.FLOODED)
+    low, high = (acceptance_per_h(one, temp_c=0.0, volts_v=14.4) for one in (takes.low, takes.high))
+    assert low < takes_per_missing < high

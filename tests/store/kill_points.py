@@ -299,23 +299,34 @@ def works() -> bool:
     return subprocess.run(["strace", "-o", "/dev/null", "true"], capture_output=True, check=False).returncode == 0
 
 
+Point = tuple[Case, dict[str, Any], dict[str, Any], tuple[str, int]]
+"""A case, what is there before and after it, and the call at which it is killed."""
+
+
+def _of_every_kind(every: Sequence[Point], times: int, chance: random.Random) -> list[Point]:
+    """The first and the last call of every name in every case, and others by chance up to so many.
+
+    Of a case that judges or draws, which takes long, no others.
+    """
+    kinds: dict[tuple[str, str], list[Point]] = {}
+    for point in every:
+        kinds.setdefault((point[0].name, point[3][0]), []).append(point)
+    chosen = [one for found in kinds.values() for one in (found[0], *found[1:][-1:])]
+    quick = [one for found in kinds.values() for one in found[1:-1] if not one[0].files]
+    return chosen + chance.sample(quick, max(0, min(len(quick), times - len(chosen))))
+
+
 def run_points(times: int | None, seed: int, folder: Path, cases: Sequence[Case]) -> tuple[Counter[str], int]:
-    """Kill these cases at so many points, or at all; returns how many by case, and how many points there are."""
+    """Kill these cases at so many points, or at all; returns how many by case, and how many there are."""
     yard = Yard(folder)
-    every: list[tuple[Case, dict[str, Any], dict[str, Any], tuple[str, int]]] = []
+    every: list[Point] = []
     for case in cases:
         with yard.run_of(case) as place:
             before = seen_in(place, case)
             check(_whole(case, place) == 0, f"{case.name} does not work")  # what it loads is there in every fork
             after = seen_in(place, case)
         every += [(case, before, after, point) for point in yard.points(case)]
-    chance = random.Random(seed)
-    chosen = every
-    if times is not None:  # of a case that judges or draws, which takes long, a few; of the others the rest
-        slow = [one for one in every if one[0].files]
-        few = chance.sample(slow, min(len(slow), times // 8))
-        quick = [one for one in every if not one[0].files]
-        chosen = few + chance.sample(quick, min(len(quick), times - len(few)))
+    chosen = every if times is None else _of_every_kind(every, times, random.Random(seed))
     done: Counter[str] = Counter()
     for case, before, after, point in chosen:
         yard.kill(case, before, after, point)

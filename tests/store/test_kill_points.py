@@ -11,7 +11,8 @@ from pathlib import Path
 import kill_points
 import pytest
 
-TIMES = int(os.environ.get("KITLIST_TEST_KILLS", "300"))  # some 2,000 are all there are
+TIMES = int(os.environ.get("KITLIST_TEST_KILLS", "200"))
+"""At least two of each kind of call of each command; some 2,000 are all there are."""
 
 
 SHARES = 3  # so that they run beside each other

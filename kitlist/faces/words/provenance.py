@@ -27,7 +27,7 @@ class Provenance:
 def traced(compute: Callable[[], _T]) -> tuple[_T, Provenance]:
     """The answer of a computation, and what it stands on: every function of the package that ran for it.
 
-    What was remembered from before is computed anew, so that it is seen too. Several times slower: for `--sources`.
+    What was remembered from before is computed anew, so that it is seen too. Some times slower: for `--sources`.
 
     >>> from kitlist.physics.battery.cold import capacity_ratio
     >>> answer, stands_on = traced(lambda: capacity_ratio(temp_c=0.0).best)
@@ -38,8 +38,8 @@ def traced(compute: Callable[[], _T]) -> tuple[_T, Provenance]:
     seen: dict[CodeType, dict[str, Any]] = {}
 
     def note(frame: FrameType, event: str, _: object) -> None:
-        if event == "call" and frame.f_globals.get("__name__", "").startswith("kitlist."):
-            seen.setdefault(frame.f_code, frame.f_globals)
+        if event == "call" and frame.f_code not in seen:  # whether it is the package's own is asked once for each
+            seen[frame.f_code] = frame.f_globals
 
     before = sys.getprofile()
     sys.setprofile(note)
@@ -47,10 +47,12 @@ def traced(compute: Callable[[], _T]) -> tuple[_T, Provenance]:
         answer = compute()
     finally:
         sys.setprofile(before)
+    seen = {code: names for code, names in seen.items() if names.get("__name__", "").startswith("kitlist.")}
+    formulas, tables = _formulas_by_code(), _table_names()
     return answer, Provenance(
         figures=tuple(dict.fromkeys(figure for code, names in seen.items() for figure in _figures(code, names))),
-        formulas=tuple(dict.fromkeys(formula for code in seen for formula in _formulas_by_code().get(code, ()))),
-        tables=tuple(dict.fromkeys(name for code in seen for name in code.co_consts if name in _table_names())),
+        formulas=tuple(dict.fromkeys(formula for code in seen for formula in formulas.get(code, ()))),
+        tables=tuple(dict.fromkeys(name for code in seen for name in code.co_consts if name in tables)),
     )
 
 
