@@ -22,6 +22,7 @@ def pytest_configure() -> None:
         os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 
 
+@pytest.hookimpl(optionalhook=True)  # a change is tried without it
 def pytest_xdist_auto_num_workers() -> int:
     """One more than there are cores: a test of the phone's pages waits for half of its time."""
     return len(os.sched_getaffinity(0)) + 1

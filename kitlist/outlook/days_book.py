@@ -117,6 +117,4 @@ def _job(repair: RepairOutlook, cell: Cell) -> BookJob:
 
 
 def _charging(kit: Kit, trip: Trip, outlook: Outlook, line: BookLine, spare_ah: float) -> ChargesNeeded | None:
-    if line.put_back_ah <= 0.0 or spare_ah <= 0.0:
-        return None
     return charges_needed(kit, trip, outlook, total_ah=spare_ah + line.put_back_ah, one_charge_ah=spare_ah)

@@ -7,11 +7,13 @@ from datetime import date
 
 import pytest
 
+from kitlist.base.errors import BadData
 from kitlist.base.terms import BallastMetal
 from kitlist.kit import Ballast, Bead
 from kitlist.outlook.ballasts import ballast_outlook, packed_ballast, strips_for
 from kitlist.outlook.bank import learned_from
 from kitlist.outlook.linkable import Bar
+from kitlist.physics.leads.ballast import Strip, heat_of_strip, length_for
 from kitlist.readiness import assess
 from kitlist.rules.four_without_ballast import with_four
 
@@ -100,3 +102,48 @@ def test_a_bead_welded_with_a_strip_teaches_nothing_about_the_leads():
     assert with_strip.drop_v == learned_from(bead).drop_v
     assert with_strip.arc_v == learned_from(bead).arc_v
     assert learned_from(replace(bead, ballast="strip", holder_v=None)).arc_v is None
+
+
+def test_a_strip_s_resistance_is_by_its_section_and_length_cold_at_30_degrees_or_as_it_was_measured():
+    section = Strip(BallastMetal.STAINLESS, 30, 1)
+    cold = section.ohm_per_m(temp_c=30.0) * 2.5
+    for amps in (0.0, 0.9):
+        idle = ballast_outlook(STRIP, current_a=amps)
+        assert (idle.cold_ohm, idle.hot_ohm, idle.heat, idle.melts) == (pytest.approx(cold), idle.cold_ohm, None, False)
+    for amps in (1.0, 1.5):
+        assert ballast_outlook(STRIP, current_a=amps).heat == heat_of_strip(section, current_a=amps)
+    for nothing in ({"length_m": None}, {"metal": None}, {"width_mm": None}, {"thickness_mm": None}):
+        with pytest.raises(BadData, match="is known"):
+            ballast_outlook(replace(STRIP, **nothing), current_a=100)
+        bare = ballast_outlook(replace(STRIP, measured_mohm=50, **nothing), current_a=100)
+        assert bare.cold_ohm == 0.05
+        assert (bare.heat is None) is (nothing != {"length_m": None})
+
+
+def test_a_strip_that_burns_through_is_not_fit_and_has_no_hot_resistance():
+    thin = ballast_outlook(replace(STRIP, width_mm=10, thickness_mm=0.5), current_a=300)
+    assert (thin.melts, thin.fit_for_use, thin.hot_ohm) == (True, False, thin.cold_ohm)
+    assert thin.words == "strip: burns through at 300 A"
+
+
+def test_a_strip_s_words_say_what_it_has_and_how_hot_it_gets_in_rods_and_held_on():
+    strip = ballast_outlook(STRIP, current_a=150)
+    assert strip.words.startswith(f"strip: 74 mΩ at 150 A when hot, {strip.cold_ohm * 1000:.0f} cold; ")
+    assert f"{strip.heat.peak_c:.0f} °C in the third rod" in strip.words
+    assert strip.words.endswith(f"{strip.heat.held_c:.0f} °C with the arc held on")
+    hotter = ballast_outlook(STRIP, current_a=372)
+    assert (hotter.heat.held_c, hotter.melts) == (None, False)
+    assert hotter.words.endswith("burns through with the arc held on")
+    bare = ballast_outlook(Ballast(name="wire", measured_mohm=60), current_a=150)
+    assert bare.words == "wire: 60 mΩ at 150 A, 1.4 kW; how hot it gets is not known"
+
+
+def test_advice_has_the_length_for_its_ohms_at_the_current_and_says_where_a_strip_burns_through():
+    for strip in strips_for(ohm=0.06, current_a=120):
+        assert strip.length_m == pytest.approx(length_for(ohm=0.06, heat=strip.heat))
+        assert strip.heat == heat_of_strip(strip.strip, current_a=120)
+        metal = "stainless" if strip.strip.metal is BallastMetal.STAINLESS else "mild steel"
+        assert f"m of {metal} strip" in strip.words
+        assert "60 mΩ hot" in strip.words
+    kinds = {strip.strip.metal for strip in strips_for(ohm=0.06, current_a=90)}
+    assert kinds == set(BallastMetal)

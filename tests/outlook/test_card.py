@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from kitlist.base.errors import PrintError
-from kitlist.base.terms import Fitting, LeadUse, Polarity, RodCondition, RodStorage, ToolKind
+from kitlist.base.terms import Chemistry, Fitting, LeadUse, Polarity, RodCondition, RodStorage, ToolKind
 from kitlist.faces.paper.build_card import hookup_of
 from kitlist.faces.paper.build_sheet import build_sheet
 from kitlist.faces.paper.document import LeadLine
 from kitlist.faces.paper.text import render
 from kitlist.kit import Repair, Rod
 from kitlist.outlook import hardware_outlook, look_out
-from kitlist.outlook.card import CardFacts, card_facts
+from kitlist.outlook.card import CardFacts, card_facts, detail_of
 from kitlist.outlook.procedure_steps import also_off, procedure_for
 from kitlist.outlook.procedure_terms import Barred, Phase
 from kitlist.outlook.procedure_words import worded
 from kitlist.physics.bank.verdict import Fit
 from kitlist.readiness import assess
 from kitlist.rules import Example
-from kitlist.rules.example import rod, whole, with_kit, with_trip, without_tool
+from kitlist.rules.example import rod, whole, with_kit, with_lead, with_repair, with_trip, without_tool
 from kitlist.rules.short_arc_only import with_two
+from kitlist.welding.repairs.parts import RepairClass
 
 
 def steps_of(example: Example, *phases: Phase) -> tuple[str, ...]:
@@ -212,3 +214,115 @@ def test_a_packet_that_is_scrap_is_on_no_card_and_says_no_polarity() -> None:
     assert card(plus, minus).procedure.polarity is card(plus).procedure.polarity
     with pytest.raises(PrintError):
         card(wet)
+
+
+def test_each_row_of_volts_has_what_each_battery_shows_at_them_down_to_where_none_shows_any() -> None:
+    """Of a bank of unlike kinds and sizes, where one battery's volts end over the other's."""
+    whole_kit = whole().kit
+    batteries = tuple(
+        replace(b, chemistry=Chemistry.FLOODED, c20_ah=110) if b.name == "north-second" else b
+        for b in whole_kit.batteries
+    )
+    readings = tuple(replace(r, volts_v=12.6) if r.battery == "north-second" else r for r in whole_kit.readings)
+    example = with_kit(batteries=batteries, readings=readings)
+    hardware = hardware_outlook(example.kit, example.trip, on=example.on)
+    (rod,) = hardware.rods
+    assert rod.lasting is not None
+    (table,) = card_facts(example.kit, example.trip, on=example.on).volts
+    assert table.rods == (rod.words,)
+    volts = [volts_v for volts_v, _ in table.rows]
+    assert volts == sorted(volts, reverse=True)
+    for volts_v, counts in table.rows:
+        shown = tuple(rod.lasting.rods_shown(name, volts_v=volts_v) for name in example.trip.bank)
+        assert counts[::2] == shown[::2], volts_v
+        assert counts[1] == shown[1] or (volts_v > 12.6 and counts[1] < shown[1])  # over its own highest row: that row
+    assert all(any(counts) for _, counts in table.rows[:-1])
+    assert not any(table.rows[-1][1])
+    assert table.rows[-2][1] == (0, 2, 0)
+
+
+def test_a_rod_on_the_card_has_the_bank_s_current_its_range_and_its_steel_and_thin_steel_comes_first() -> None:
+    rods = (rod("thick", diameter_mm=4.0), rod("thin", diameter_mm=2.5), rod("more thick", diameter_mm=4.0))
+    example = with_kit(rods=rods)
+    hardware = hardware_outlook(example.kit, example.trip, on=example.on)
+    facts = card_facts(example.kit, example.trip, on=example.on)
+    assert [one.words for one in facts.rods] == ["2.5 mm E6013", "4 mm E6013"]
+    own = hardware.rods[0]
+    assert own.band is not None
+    assert own.range is not None
+    assert facts.rods[1].band_a == (own.band.low_a, own.band.middle_a, own.band.high_a)
+    assert facts.rods[1].range_a == (own.range.low_a, own.range.high_a)
+    assert (facts.rods[1].steel_mm, facts.rods[1].fit) == (own.steel_mm, own.fit)
+    assert facts.crew == "Example"
+    assert facts.details == ("80 Ah AGM",) * 3
+    assert all(set(table.rods) <= {"4 mm E6013"} for table in facts.volts)  # the thin one is too hot: no table
+
+
+def test_rods_on_the_card_are_in_the_order_of_the_steel_that_they_are_for_on_this_bank() -> None:
+    """A rod that runs hot is for thicker steel than its size would say."""
+    kinds = (("E6013", 3.2), ("E7018", 3.2), ("E6013", 4.0), ("E6013", 2.5))
+    facts = card(*(rod(f"{n}", designation=kind, diameter_mm=mm) for n, (kind, mm) in enumerate(kinds)))
+    assert [one.words for one in facts.rods] == ["2.5 mm E6013", "3.2 mm E7018", "3.2 mm E6013", "4 mm E6013"]
+    assert [one.steel_mm for one in facts.rods] == [(2.0, 5.0), (6.0, 8.0), (7.5, 8.0), (8.0, 25.0)]
+
+
+def test_a_card_has_the_trip_s_repairs_with_rod_runs_and_number_and_what_must_never_be_welded_without() -> None:
+    example = with_repair()
+    (first,) = example.kit.repairs
+    kit = replace(example.kit, repairs=(first, replace(first, name="rim", part="wheel rim", behind="")))
+    trip = replace(example.trip, repairs=("hanger", "rim"))
+    hanger, rim = card_facts(kit, trip, on=example.on).repairs
+    (seen, _) = look_out(kit, trip, on=example.on).repairs
+    assert seen.best is not None
+    assert seen.best.needs is not None
+    assert (hanger.rod, hanger.runs, hanger.rods) == (
+        seen.best.rod.words,
+        seen.best.needs.passes,
+        seen.best.needs.rods.to_pack,
+    )
+    assert seen.part is not None
+    assert (hanger.rule, hanger.behind, hanger.repair_class) == (seen.part.rule, "nothing", seen.part.repair_class)
+    assert seen.typical is not None
+    assert (hanger.prepare, hanger.stock) == (seen.typical.preparation, seen.typical.stock)
+    assert (rim.repair_class, rim.rod, rim.runs, rim.rods, rim.prepare, rim.stock) == (
+        RepairClass.NEVER,
+        "",
+        None,
+        None,
+        "",
+        (),
+    )
+
+
+def test_a_bank_whose_current_cannot_be_told_gets_no_card_and_what_is_missing_is_named() -> None:
+    example = with_lead("work lead", length_m=None)
+    with pytest.raises(PrintError, match="cannot be predicted; not known: length of work lead"):
+        card_facts(example.kit, example.trip, on=example.on)
+    with pytest.raises(PrintError, match="no bank is chosen"):
+        card_facts(example.kit, replace(example.trip, bank=()), on=example.on)
+
+
+def test_a_card_s_digest_holds_while_what_is_printed_does() -> None:
+    plain = card(rod("thick"))
+    changes: tuple[dict[str, Any], ...] = (
+        {"crew": "other"},
+        {"strings": (("a",),)},
+        {"details": ("1 Ah AGM",)},
+        {"rods": ()},
+        {"volts": ()},
+    )
+    for one in changes:
+        assert replace(plain, **one).basis != plain.basis
+    assert plain.basis == card(rod("called otherwise")).basis
+    (own,) = plain.rods
+    assert own.band_a is not None
+    low, middle, high = own.band_a
+    for band, same in (((low + 0.0001, middle, high), True), ((low + 2, middle, high), False), (None, False)):
+        assert (replace(plain, rods=(replace(own, band_a=band),)).basis == plain.basis) is same
+    assert replace(plain, rods=(replace(own, fit=None),)).basis != plain.basis
+    assert replace(plain, procedure=replace(plain.procedure, opening="far plug")).basis != plain.basis
+    assert len(plain.basis) == 16
+    assert (
+        detail_of(replace(whole().kit, batteries=(replace(whole().kit.batteries[0], c20_ah=None),)), "north-main")
+        == "AGM"
+    )

@@ -13,8 +13,10 @@ from kitlist.base.terms import BatteryPlace, Chemistry, Condition, Covering, Fit
 from kitlist.kit import Bead, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import BankOutlook, bank_outlook, learned_from, starting, temperatures, with_starters_kept
-from kitlist.outlook.leads import Lack, Missing, in_row
+from kitlist.outlook.leads import Lack, Missing, arc_leads, in_row, packed_links
 from kitlist.physics.bank.endurance import RodUse
+from kitlist.physics.bank.network import longest_held, stuck_rod
+from kitlist.physics.leads.cable import ohm_per_m
 from kitlist.rules.example import (
     Example,
     lead,
@@ -245,3 +247,31 @@ def test_without_a_day_no_practice_weld_narrows_the_band() -> None:
     assert bare.bead is None
     assert bare.band(None) == taught.band(None, taught=False)
     assert bare.band(None) != taught.band(None)
+
+
+def test_one_string_has_its_links_in_the_row_and_two_have_them_and_a_tie_inside_each() -> None:
+    one, two = bank(whole()).rig, bank(with_trip(bank=FOUR, bank_strings=2)).rig
+    assert one is not None
+    assert two is not None
+    links = packed_links(whole().kit)
+    assert one.link_ohm_20c == 0.0
+    assert one.leads == in_row((*links[:2], *arc_leads(whole().kit)))
+    assert two.link_ohm_20c == pytest.approx(2 * 3.0 * ohm_per_m(area_mm2=35))
+    assert two.leads == in_row(arc_leads(whole().kit))
+    assert [[b.name for b in group] for group in two.groups] == [list(FOUR[:2]), list(FOUR[2:])]
+
+
+def test_what_is_shown_of_a_bank_is_its_network_s_and_the_arc_it_holds_is_rounded_down() -> None:
+    two = bank(with_trip(bank=THREE[:2]))
+    assert two.rig is not None
+    assert two.longest_mm == longest_held(two.rig.network())
+    assert two.holds_mm is not None
+    assert two.longest_mm is not None
+    assert 0.0 <= two.longest_mm - two.holds_mm < 0.1
+    assert round(two.holds_mm * 10, 6).is_integer()
+    assert two.stuck_a == stuck_rod(two.rig.network()).current_a
+    assert two.rested_v == pytest.approx(sum(b.volts(temp_c=15.0) for b in two.rig.groups[0]))
+    assert two.full_v == pytest.approx(2 * 12.8)
+    unknown = bank(with_lead("work lead", length_m=None))
+    assert (unknown.rig, unknown.longest_mm, unknown.holds_mm, unknown.stuck_a, unknown.rested_v) == (None,) * 5
+    assert (unknown.short_arc, unknown.external_ohm, unknown.band(None)) == (False, None, None)

@@ -76,3 +76,37 @@ def test_the_rod_that_is_named_for_a_bank_is_in_its_range(bank: tuple[str, ...])
 def test_a_bank_that_holds_no_arc_has_no_rod_in_range() -> None:
     shown = with_trip(bank=("north-second",))
     assert rod_in_range(shown.kit, shown.trip, on=shown.on) == ""
+
+
+def test_one_rod_of_each_class_is_named_the_nearest_size_that_serves_and_no_more_than_three_cures() -> None:
+    for thickness_mm in (4, 5, 6, 7):
+        found = named(hot(thickness_mm))
+        assert len(found) <= 3
+        assert len(set(found)) == len(found)
+        packs = [cure for cure in found if cure.startswith("pack ")]
+        assert len(packs) <= 1  # the packed class is the usual one
+    two = with_repair(thickness_mm=4)
+    deep = replace(two, kit=replace(two.kit, rods=(rod("deep", designation="E6010", diameter_mm=4.0),)))
+    seen = look_out(deep.kit, replace(deep.trip, bank=deep.trip.bank[:2]), on=deep.on)
+    (repair,) = seen.repairs
+    assert repair.best is None
+    found = cures(seen, deep.trip, repair.repair, repair.cells[0], ways=())
+    assert [cure.split()[3] for cure in found if cure.startswith("pack ")] == ["E6013"]  # no E6010 burns on two
+
+
+def test_steel_is_a_cure_only_for_a_rod_that_is_too_hot_and_only_over_what_the_repair_has() -> None:
+    assert any("steel of" in cure for cure in named(hot(6)))
+    cold = with_repair(thickness_mm=6)
+    thick = replace(
+        cold,
+        kit=replace(cold.kit, rods=(rod("thick", diameter_mm=5.0),)),
+        trip=replace(cold.trip, bank=cold.trip.bank[:2]),
+    )
+    assert not any("steel of" in cure for cure in named(thick))
+
+
+def test_without_a_thickness_no_steel_is_named() -> None:
+    shown = hot(6)
+    seen = look_out(shown.kit, shown.trip, on=shown.on)
+    repair = replace(seen.repairs[0].repair, thickness_mm=None)
+    assert not any("steel" in cure for cure in cures(seen, shown.trip, repair, seen.repairs[0].cells[0], ways=()))

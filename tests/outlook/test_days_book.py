@@ -64,3 +64,50 @@ def test_without_a_reading_there_is_no_book():
     kit, trip, _ = trip_with({})
     bare = replace(kit, readings=())
     assert day_book(bare, trip, assess(bare, trip, on=with_repair().on).outlook) is None
+
+
+def test_without_a_bank_or_a_repair_that_can_be_welded_there_is_no_book():
+    assert day_book(*trip_with({"part": "wheel rim"})) is None
+    kit, trip, _ = trip_with({})
+    alone = replace(trip, bank=())
+    assert day_book(kit, alone, assess(kit, alone, on=with_repair().on).outlook) is None
+
+
+def test_an_empty_bank_has_a_book_in_which_all_is_put_back_and_no_charge_is_counted():
+    charger = tool("charger", ToolKind.CHARGER, rating_a=10)
+    book = day_book(*trip_with({}, tools=(charger,), readings_v=12.2))
+    assert book.spare_ah == 0.0
+    (turn,) = book.turns
+    assert (turn.line.can, turn.line.put_back_ah) == (0, pytest.approx(turn.line.job.takes_ah))
+    assert turn.charging is None
+    assert "put " in turn.words
+    assert turn.words.endswith("back before it, each battery alone")
+
+
+def test_what_the_rod_whose_load_leaves_least_spares_is_what_the_book_begins_from():
+    kit, trip, outlook = trip_with({})
+    (rod,) = outlook.rods
+    spare = day_book(kit, trip, outlook).spare_ah
+    assert spare == pytest.approx(rod.lasting.spare_ah(outlook.bank.batteries, sure=True))
+    job = day_book(kit, trip, outlook).turns[0].line.job
+    (cell,) = outlook.repairs[0].cells
+    assert (job.rods, job.charge_ah, job.rod_mm, job.brings_home) == (
+        cell.needs.rods.to_pack,
+        rod.lasting.charge_ah.high,
+        4.0,
+        True,
+    )
+
+
+def test_the_words_of_the_book_say_what_is_left_and_what_all_takes():
+    book = day_book(*trip_with({"weld_length_mm": 40}, {"part": "wheel rim"}))
+    (turn,) = book.turns
+    line = turn.line
+    assert turn.words.endswith(f"; leaves {line.left_ah:.1f} Ah")
+    assert f"{book.spare_ah:.0f} Ah are sure over the reserve, all of them take {book.total_ah:.0f} Ah" in book.words
+    assert book.left_out_words == ("r1: not in it, it must never be welded",)
+
+
+def test_a_weld_of_unknown_length_is_left_out_as_nobody_knows_what_it_takes():
+    book = day_book(*trip_with({}, {"weld_length_mm": None}, {"part": "gizmo"}))
+    assert dict(book.left_out) == {"r1": "what it takes is not known", "r2": "no packed rod is for it"}

@@ -12,7 +12,9 @@ from kitlist.base.terms import Chemistry, Condition, StartBatteries, ToolKind
 from kitlist.faces.words.field_text import field_lines
 from kitlist.outlook.field_charge import field_charge, kept_ratio, ways_to_charge
 from kitlist.outlook.recharging import CHARGING_H_A_DAY, charges_needed
-from kitlist.physics.battery.recharge import Feed
+from kitlist.physics.battery.charge import charge_at
+from kitlist.physics.battery.gas import spark_distance_m
+from kitlist.physics.battery.recharge import Feed, most_volts
 from kitlist.readiness import assess
 from kitlist.rules.example import tool, whole
 from kitlist.rules.halves_not_level import apart
@@ -203,3 +205,67 @@ def test_colder_than_anybody_knows_what_a_battery_gives_there_is_no_time_and_no_
     assert planned(known, temp_c=0.0)["north-main"].times
     outlook = assess(cold.kit, cold.trip, on=cold.on).outlook
     assert kept_ratio(outlook.batteries["north-main"], outlook.rods) == 1.0
+
+
+def test_a_battery_in_parallel_strings_is_charged_for_its_own_part_of_the_rods():
+    example = equipped(tools=(CHARGER,))
+    four = ("north-main", "north-second", "south-second", "south-main")
+    trip = replace(example.trip, bank=four, bank_strings=2)
+    outlook = assess(example.kit, trip, on=example.on).outlook
+    (rod,) = outlook.rods
+    for lasting in (rod.lasting, None):
+        seen = replace(outlook, rods=(replace(rod, lasting=lasting),))
+        line = field_charge(example.kit, trip, seen, rods=2).lines[0]
+        half_ah = 2 * rod.burn.charge_ah.high * 0.5
+        assert line.to_ratio - line.soc_ratio.best == pytest.approx(half_ah / 80, rel=1e-6)
+        assert line.put_back_ah == pytest.approx(half_ah)
+        assert line.go_v is None
+
+
+def test_the_aim_without_rods_asked_for_is_the_go_volts_of_the_card_at_its_charge():
+    example = equipped(volts=12.3, tools=(CHARGER,))
+    outlook = assess(example.kit, example.trip, on=example.on).outlook
+    (rod,) = outlook.rods
+    line = field_charge(example.kit, example.trip, outlook).lines[0]
+    go_v = rod.lasting.marks("north-main", rods=1, step_v=0.01).go_v
+    assert line.go_v == go_v
+    # AGM at 5 °C reads 0.025 V less than at 25
+    assert line.to_ratio == pytest.approx(charge_at(volts_25_v=go_v + 0.025, chemistry=Chemistry.AGM))
+    assert not line.full_first
+    many = field_charge(example.kit, replace(example.trip, bank=()), outlook)
+    assert [one.name for one in many.lines] == list(outlook.batteries)
+
+
+def test_without_what_the_load_leaves_the_aim_is_the_reserve_and_the_rods_over_it():
+    example = equipped(volts=12.3, tools=(CHARGER,))
+    outlook = assess(example.kit, example.trip, on=example.on).outlook
+    (rod,) = outlook.rods
+    line = field_charge(example.kit, example.trip, replace(outlook, rods=(replace(rod, lasting=None),))).lines[0]
+    kept = outlook.batteries["north-main"].reserve_ratio
+    assert line.to_ratio == pytest.approx(kept + rod.burn.charge_ah.high / 80)
+
+
+def test_each_line_says_how_far_sparks_keep_and_the_most_volts_and_what_is_not_known():
+    line = planned(equipped(tools=(CHARGER,)), rods=2)["north-main"]
+    assert (line.spark_m, line.most_v) == (max(0.5, spark_distance_m(capacity_ah=80)), most_volts(Chemistry.AGM))
+    example = equipped(tools=(CHARGER,))
+    blank = tuple(replace(b, c20_ah=None, vehicle=None) for b in example.kit.batteries)
+    unsized = planned(replace(example, kit=replace(example.kit, batteries=blank)))["north-main"]
+    assert (unsized.spark_m, unsized.vehicle, unsized.put_back_ah) == (0.5, "", None)
+    outlook = assess(example.kit, example.trip, on=example.on).outlook
+    none = field_charge(example.kit, example.trip, replace(outlook, rods=()), rods=2)
+    assert (none.rod, none.lines[0].why_not, none.lines[0].times) == ("", "what a rod takes is not known", ())
+    warm = replace(example, trip=replace(example.trip, coldest_c=None))
+    for trip, temp_c, found in ((warm.trip, None, (25.0, False)), (warm.trip, 7.0, (7.0, True))):
+        seen = field_charge(example.kit, trip, outlook, temp_c=temp_c, rods=2)
+        assert (seen.temp_c, seen.temp_known, seen.asked) == (*found, True)
+    seen = field_charge(example.kit, example.trip, outlook)
+    assert (seen.temp_c, seen.temp_known, seen.asked, seen.rods) == (5, True, False, 1)
+
+
+def test_a_tool_that_is_not_packed_or_not_rated_is_no_way():
+    tools = (replace(CHARGER, count=0), replace(CHARGER, name="other", rating_a=None), PANEL, replace(PANEL, count=0))
+    ways = ways_to_charge(replace(whole().kit, tools=tools), whole().trip)
+    assert [(way.feed, way.rating, way.words, way.batteries_at_once) for way in ways] == [
+        (Feed.PANEL, 100, f"panel, {Feed.PANEL}", 1)
+    ]

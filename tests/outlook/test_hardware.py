@@ -102,6 +102,15 @@ def test_where_no_repair_is_named_the_go_volts_are_for_one_rod_of_the_best_kind(
     assert hardware(with_kit(rods=(thin,))).asked == (("thin", 1),)
 
 
+def test_where_no_rod_welds_the_go_volts_are_for_the_one_that_comes_nearest() -> None:
+    hot, cold = rod("thin", diameter_mm=2.5), rod("thick", designation="E7018", diameter_mm=5.0)
+    for rods in ((hot, cold), (cold, hot)):
+        seen = hardware(with_kit(rods=rods))
+        assert {one.rod.name: one.fit for one in seen.rods} == {"thin": Fit.TOO_HOT, "thick": Fit.COLD}
+        nearest = min(seen.rods, key=lambda one: one.fit.rank if one.fit else 99)
+        assert seen.asked == ((nearest.rod.name, 1),)
+
+
 def test_an_empty_packet_is_not_on_the_card_and_without_rods_there_are_no_marks() -> None:
     seen = hardware(with_kit(rods=(rod("none", count=0), rod("one", count=1))))
     assert [one.rod.name for one in seen.rods] == ["one"]

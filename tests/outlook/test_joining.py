@@ -7,8 +7,8 @@ import pytest
 
 from kitlist.base.terms import BatteryPlace, ClampKind, Conductor, Fitting, LeadUse, Polarity, Terminal
 from kitlist.kit import Battery, Clamp, Kit, Lead, Trip, Vehicle
-from kitlist.outlook.circuit import cheapest
-from kitlist.outlook.joining import connections, joining, packed_parts
+from kitlist.outlook.circuit import CircuitPart, Connection, cheapest
+from kitlist.outlook.joining import Short, connections, joining, packed_parts
 from kitlist.rules.example import lead, whole
 from outlook.brute import fewest_missing
 
@@ -189,17 +189,18 @@ def small_kit(dice: random.Random) -> tuple[Kit, Trip]:
     return kit_of(terminals, tuple(leads), clamps)
 
 
-def test_the_answer_is_as_small_as_trying_everything_on_500_random_kits() -> None:
-    dice = random.Random(20270508)
+@pytest.mark.parametrize("part", range(25))
+def test_the_answer_is_as_small_as_trying_everything_on_500_random_kits(part: int) -> None:
+    dice = random.Random(20270508 + part)
     seen = set()
-    for _ in range(500):
+    for _ in range(20):
         kit, trip = small_kit(dice)
         asked = connections(kit, trip, Polarity.DCEP)
         parts = packed_parts(kit, asked)
         found = sum(choice.pieces_missing for choice in cheapest(asked, parts))
         assert found == fewest_missing(asked, parts), (kit.leads, kit.clamps, trip.bank)
         seen.add(found)
-    assert len(seen) >= 4
+    assert len(seen) >= 3
 
 
 def test_no_lead_and_no_fitting_is_used_twice_on_500_random_kits() -> None:
@@ -214,3 +215,97 @@ def test_no_lead_and_no_fitting_is_used_twice_on_500_random_kits() -> None:
         ):
             for thing in things:
                 assert used.count(thing.name) <= thing.count
+
+
+def part(
+    name: str, *ends: tuple[Fitting, str], use: LeadUse | None = LeadUse.LINK, length_m: float = 9.0
+) -> CircuitPart:
+    return CircuitPart(name, 1, (ends[0], ends[1]), use, length_m)
+
+
+ON = frozenset({CLAMP})
+BETWEEN = Connection("a", "b", (ON, ON), LeadUse.LINK, 1.0)
+
+
+def test_of_two_ways_that_buy_nothing_the_one_with_fewer_pieces_and_of_its_own_use_is_taken() -> None:
+    plain = part("plain", (CLAMP, ""), (CLAMP, ""))
+    lugs = part("lugs", (CLAMP, ""), (LUG, ""))
+    adaptor = part("adaptor", (LUG, ""), (CLAMP, ""), use=None, length_m=0.0)
+    extension = part("extension", (CLAMP, ""), (CLAMP, ""), use=LeadUse.EXTENSION)
+    halves = (part("half", (CLAMP, ""), (PLUG, "x")), part("other half", (PLUG, "x"), (CLAMP, "")))
+    best = [(plain, ("plain",)), (lugs, ("lugs",)), (extension, ("extension",))]
+    for at, (own, leads) in enumerate(best):
+        rest = [each for each, _ in best[at:]]
+        (choice,) = cheapest([BETWEEN], (*halves, adaptor, *rest[::-1]))
+        assert (choice.leads, choice.pieces_missing) == (leads, 0), own
+    (choice,) = cheapest([BETWEEN], halves)
+    assert choice.leads == ("half", "other half")
+    (choice,) = cheapest([BETWEEN], (lugs, adaptor))
+    assert (choice.leads, choice.fittings, choice.cost) == (("lugs",), ("adaptor",), 9)
+    assert choice.parts == ("lugs", "adaptor")
+
+
+def test_what_is_short_is_one_fitting_where_a_lead_all_but_fits_else_a_lead() -> None:
+    lugs = part("lugs", (CLAMP, ""), (LUG, ""))
+    (choice,) = cheapest([BETWEEN], (lugs,))
+    assert (choice.leads, choice.missing_end, choice.bare_end, choice.missing_lead) == (("lugs",), 1, LUG, False)
+    turned = replace(BETWEEN, takes=(frozenset({Fitting.LUG_M10}), ON))
+    (choice,) = cheapest([turned], (lugs,))
+    assert (choice.missing_end, choice.bare_end, choice.pieces_missing) == (0, LUG, 1)
+    for parts in ((), (replace(lugs, length_m=0.9),), (replace(lugs, use=LeadUse.HOLDER),)):
+        (choice,) = cheapest([BETWEEN], parts)
+        assert (choice.leads, choice.missing_lead, choice.pieces_missing) == ((), True, 1)
+    reach = replace(BETWEEN, length_m=9.0)
+    assert cheapest([reach], (part("plain", (CLAMP, ""), (CLAMP, "")),))[0].leads == ("plain",)
+
+
+def test_words_of_what_is_short_name_the_piece_the_place_and_the_length() -> None:
+    kit, trip = kit_of((POST, STUD), (HOLDER,))
+    found = joining(kit, trip, polarity=Polarity.DCEP)
+    assert found is not None
+    assert found.missing == (
+        "one link of 2 m or more short from b0 + to b1 −",
+        "one lug M8 that takes a post clamp short at b1 +",
+        "one work lead short from b0 − to work clamp",
+    )
+    link_short, end_short, work_short = (join.short for join in found.joins)
+    assert link_short == Short(LeadUse.LINK, (CLAMP, LUG), 2.0)
+    assert end_short == Short(None, (CLAMP, LUG))
+    assert work_short == Short(LeadUse.WORK, (CLAMP, Fitting.WORK_CLAMP))
+    assert found.joins[1].words == "b1 + to holder: holder lead, one lug M8 that takes a post clamp short at b1 +"
+
+
+def test_where_no_polarity_is_said_both_arc_leads_begin_at_an_open_end() -> None:
+    kit, trip = kit_of((POST, POST), (link("a"), HOLDER, WORK))
+    found = joining(kit, trip, polarity=None)
+    assert found is not None
+    assert [join.words for join in found.joins] == [
+        "b0 + to b1 −: a",
+        "an open end to holder: holder lead",
+        "an open end to work clamp: work lead",
+    ]
+
+
+def test_a_loose_fitting_counts_only_with_both_its_sides_and_one_of_several_vehicles_asks_for_length() -> None:
+    lugged = replace(HOLDER, end_a=LUG)
+    made = Clamp(name="post clamp", what=ClampKind.POST_CLAMP, joins_a=LUG)
+    for clamp, missing in (
+        (made, 0),
+        (replace(made, joins_a=None), 1),
+        (replace(made, count=0), 1),
+        (replace(made, what=ClampKind.ADAPTOR), 1),
+        (replace(made, what=ClampKind.ADAPTOR, joins_b=CLAMP), 0),
+    ):
+        kit, trip = kit_of((POST, POST), (link("a"), lugged, WORK), (clamp,))
+        found = joining(kit, trip, polarity=Polarity.DCEP)
+        assert found is not None
+        assert len(found.missing) == missing, clamp
+    kit, trip = kit_of((POST, POST), (link("a", length_m=0.3), HOLDER, WORK))
+    near = replace(kit, batteries=tuple(replace(b, vehicle="B0") for b in kit.batteries))
+    loose = replace(kit, batteries=(kit.batteries[0], replace(kit.batteries[1], vehicle=None)))
+    for shown, asked in ((kit, 2.0), (near, 0.0), (loose, 0.0)):
+        first = connections(shown, trip, Polarity.DCEP)[0]
+        assert first.length_m == asked
+    assert connections(kit, replace(trip, parked_apart_m=None), Polarity.DCEP)[0].length_m == 0.0
+    unknown = link("a", length_m=None)
+    assert {p.length_m for p in packed_parts(replace(kit, leads=(unknown,)), connections(kit, trip, None))} == {2.0}

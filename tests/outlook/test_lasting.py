@@ -12,7 +12,7 @@ from kitlist.base.span import Span
 from kitlist.base.terms import Chemistry
 from kitlist.outlook import look_out
 from kitlist.outlook.battery import BatteryOutlook
-from kitlist.outlook.lasting import CARD_WAY, Lasting, RodsInHand, table
+from kitlist.outlook.lasting import CARD_WAY, Lasting, RodsInHand, lasting, table
 from kitlist.physics.bank.endurance import Ending, RodUse
 from kitlist.physics.bank.rods_by_volts import RodBattery, SureLikely, rods_by_volts
 from kitlist.physics.battery.charge import Way
@@ -252,3 +252,21 @@ def test_without_a_capacity_no_rods_are_counted() -> None:
     (rod,) = look_out(replace(kit, batteries=blank), whole().trip, on=whole().on).rods
     assert rod.band is not None
     assert (rod.lasting, rod.rods) == (None, None)
+
+
+def test_an_arc_that_a_practice_weld_taught_is_burned_at_its_own_current() -> None:
+    """A weaker arc asks less of the batteries' volts on load, which so keep less."""
+    seen = look_out(whole().kit, whole().trip, on=whole().on)
+    (rod,) = seen.rods
+    assert seen.bank is not None
+    assert seen.bank.rig is not None
+    assert rod.band is not None
+    assert rod.burn is not None
+    weak = replace(rod.band, middle_a=60.0)
+    use = RodUse(charge_ah=rod.burn.charge_ah, count=6)
+    usual, taught = (
+        lasting(seen.bank.rig, seen.bank.batteries, use, weak, lead=None, taught=bead) for bead in (False, True)
+    )
+    assert usual is not None
+    assert taught is not None
+    assert taught.kept["north-main"].floor.always_ratio < usual.kept["north-main"].floor.always_ratio - 0.01

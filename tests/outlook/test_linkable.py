@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from kitlist.base.terms import Chemistry
 from kitlist.kit.limits import standard
 from kitlist.outlook import look_out
-from kitlist.outlook.linkable import BankBar, Bar, full_v, most_v
+from kitlist.outlook.linkable import BankBar, Bar, barred, full_v, most_v
 from kitlist.outlook.refusal import Refusal, Why
 from kitlist.rules.example import Example, with_battery, with_trip
 
@@ -70,3 +72,42 @@ def test_what_charging_lifts_bars_no_card_and_strings_apart_bar_the_steps_of_tod
     bar: BankBar, for_good: bool, for_today: bool
 ) -> None:
     assert (bar.for_good, bar.for_today) == (for_good, for_today)
+
+
+def test_strings_are_apart_from_just_past_two_tenths_and_where_one_is_not_read_nothing_is_said() -> None:
+    def apart(low_v: float, **unread: object) -> BankBar | None:
+        example = with_trip(bank=FOUR, bank_strings=2)
+        readings = tuple(
+            replace(r, volts_v=low_v, battery_temp_c=25) if r.battery == "south-main" else replace(r, battery_temp_c=25)
+            for r in example.kit.readings
+            if r.battery not in unread
+        )
+        kit = replace(example.kit, readings=readings)
+        trip = replace(example.trip, starts_on=example.kit.readings[0].taken_at.date())
+        bank = look_out(kit, trip, on=example.on).bank
+        assert bank is not None
+        return next((bar for bar in bank.bars if bar.bar is Bar.APART), None)
+
+    assert apart(12.62) is None
+    bar = apart(12.61)
+    assert bar is not None
+    assert (bar.volts_v, bar.limit_v) == (pytest.approx(0.21), 0.2)
+    assert str(bar) == "parallel strings too far apart in volts: 0.21 V, 0.2 V at the most"
+    assert apart(12.2, **{"north-main": None}) is None
+
+
+def test_one_bar_says_its_battery_and_reason_or_its_volts_and_limit_or_itself_alone() -> None:
+    assert str(BankBar(bar=Bar.BATTERY, battery="low", refusal=Refusal(why=Why.CUT_OFF))) == (
+        "low: it has a built-in cut-off"
+    )
+    assert str(BankBar(bar=Bar.WET, volts_v=38.4)) == str(BankBar(bar=Bar.WET, limit_v=35)) == str(Bar.WET)
+
+
+def test_the_most_volts_of_any_string_count_and_at_the_limit_it_may_be_linked() -> None:
+    three = with_trip(bank=THREE, wet=True)
+    batteries = look_out(three.kit, three.trip, on=three.on).batteries
+    for limit_v, over in ((38.39, True), (38.41, False)):
+        limits = replace(standard().limits, wet_limit_v=limit_v)
+        assert (Bar.WET in {bar.bar for bar in barred(three.trip, batteries, limits=limits)}) is over
+    assert full_v(Chemistry.LITHIUM) == 12.8
+    assert full_v(Chemistry.FLOODED) < full_v(Chemistry.CALCIUM)

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from math import log
 
 import pytest
 
+from kitlist.base.terms import Chemistry
 from kitlist.kit import Bead, Weld
 from kitlist.outlook import look_out
 from kitlist.outlook.own_rods import rods_taught
 from kitlist.outlook.own_welds import own_welds
-from kitlist.physics.bank.learning import Learnable
-from kitlist.rules.example import whole
+from kitlist.physics.bank.learning import Learnable, ah_from_volts, narrows_by, rod_ah_reading
+from kitlist.physics.battery.charge import ocv_points
+from kitlist.rules.example import rod, whole
 
 DAY = date(2027, 3, 8)
 BANK = ("north-main", "north-second", "south-second")
@@ -42,9 +45,6 @@ def test_without_a_weld_every_line_is_what_was_predicted():
 def test_volts_before_and_after_give_ampere_hours_a_rod():
     # AGM: 0.1 V a battery off 12.80 full; by the table's upper quarter so much of 80 Ah, over four rods.
     (read,) = line(taught(weld()), Learnable.ROD_AH).readings
-    from kitlist.base.terms import Chemistry
-    from kitlist.physics.battery.charge import ocv_points
-
     (lower, upper) = ocv_points(Chemistry.AGM)[-2:]
     gone = (12.8 - 12.7) / (upper[1] - lower[1]) * (upper[0] - lower[0]) * 80
     assert read.value == pytest.approx(gone / 4, rel=0.02)
@@ -109,3 +109,82 @@ def test_bands_that_held_too_few_are_shown_wider():
     entry = line(taught(*wild), Learnable.ROD_AH)
     assert entry.hits.too_narrow
     assert entry.next_weld.high / entry.next_weld.best > entry.learned.next_weld.high / entry.learned.next_weld.best
+
+
+def test_readings_on_meters_are_a_ratio_to_what_was_predicted_of_that_bank_on_that_day():
+    bead = Bead(name="b", welded_on=DAY, bank=BANK, rest_v=38.4, bank_v=33.4, current_a=170, holder_v=31.5)
+    (read,) = line(taught(beads=(bead,)), Learnable.RESISTANCE_OHM).readings
+    trip = replace(whole().trip, starts_on=DAY, ends_on=DAY, coldest_c=None, hottest_c=None)
+    seen = look_out(whole().kit, trip, on=DAY).bank
+    assert seen.rig.temp_c.best == 15.0  # nobody says how cold a practice weld was
+    (group,) = seen.rig.network().groups
+    predicted = sum(unit.branch_ohm for unit in group)
+    assert read.value == pytest.approx((38.4 - 3 * 0.40 - 33.4) / 170 / predicted)
+    (arc,) = line(taught(beads=(bead,)), Learnable.ARC_V).readings
+    assert arc.value == pytest.approx(31.5 - 0.04 * 170 - (9.44 + 15.02 * 3) / 170)
+    assert (read.name, arc.name) == ("b", "b")
+
+
+def test_two_strings_are_predicted_in_parallel_each_with_its_links():
+    four = ("north-main", "north-second", "south-main", "south-second")
+    bead = Bead(
+        name="b", welded_on=DAY, bank=four, bank_strings=2, rest_v=25.6, bank_v=22.6, current_a=170, holder_v=21.0
+    )
+    (read,) = line(taught(beads=(bead,)), Learnable.RESISTANCE_OHM).readings
+    trip = replace(whole().trip, starts_on=DAY, ends_on=DAY, coldest_c=None, hottest_c=None, bank=four, bank_strings=2)
+    network = look_out(whole().kit, trip, on=DAY).bank.rig.network()
+    one, other = (
+        sum(unit.branch_ohm for unit in group) + ohm
+        for group, ohm in zip(network.groups, network.links_ohm, strict=True)
+    )
+    assert read.value == pytest.approx((25.6 - 2 * 0.40 - 22.6) / 170 / (one * other / (one + other)))
+
+
+def test_a_bead_that_is_nonsense_or_of_an_unknown_bank_teaches_nothing_or_its_arc_alone_and_the_rest_does():
+    good = Bead(name="good", welded_on=DAY, bank=BANK, rest_v=38.4, bank_v=33.4, current_a=170, holder_v=31.5)
+    rising = replace(good, name="rising", bank_v=38.5, welded_on=date(2027, 3, 7))
+    gone = replace(good, name="gone", bank=("north-main", "sold", "south-second"))
+    no_holder = replace(good, name="bank alone", holder_v=None)
+    found = taught(beads=(rising, gone, no_holder, good))
+    assert [r.name for r in line(found, Learnable.RESISTANCE_OHM).readings] == ["bank alone", "good"]
+    assert [r.name for r in line(found, Learnable.ARC_V).readings] == ["gone", "good"]
+
+
+def test_ampere_hours_are_those_of_all_strings_by_the_kind_and_size_of_one():
+    four = ("north-main", "north-second", "south-main", "south-second")
+    two = weld(bank=four, bank_strings=2, before=25.6, after=25.4)
+    (read,) = line(taught(two), Learnable.ROD_AH).readings
+    bank = [(Chemistry.AGM, 80.0)] * 2
+    given_ah = 2 * ah_from_volts(before_v=25.6, after_v=25.4, bank=bank)
+    assert (read.value, read.sd, read.name) == pytest.approx(
+        (given_ah / 4, rod_ah_reading(used_ah=given_ah, rods=4, capacity_ah=160.0).sd, "w")
+    )
+
+
+def test_a_rod_of_which_no_table_has_what_it_takes_teaches_nothing():
+    odd = replace(whole().kit, rods=(rod("thick rods", designation="E6013", diameter_mm=9.9),), welds=(weld(),))
+    ((_, said),) = own_welds(odd, on=DAY).unused
+    assert said == "what such a rod takes is in no table"
+
+
+@pytest.mark.parametrize("kind", [Chemistry.UNKNOWN, Chemistry.LITHIUM])
+def test_a_bank_with_a_battery_of_unknown_kind_teaches_no_ampere_hours(kind):
+    kit = whole().kit
+    batteries = tuple(replace(b, chemistry=kind) if b.name == "north-second" else b for b in kit.batteries)
+    ((_, said),) = own_welds(replace(kit, batteries=batteries, welds=(weld(),)), on=DAY).unused
+    assert said == "kind or capacity of a battery is not known"
+    sizes = tuple(replace(b, c20_ah=None) if b.name == "north-second" else b for b in kit.batteries)
+    assert own_welds(replace(kit, batteries=sizes, welds=(weld(),)), on=DAY).unused
+
+
+def test_a_band_that_held_too_few_is_half_as_wide_again_on_either_side():
+    wild = [weld(f"w{n}", rods=20 if n % 2 else 1) for n in range(6)]
+    entry = line(taught(*wild), Learnable.ROD_AH)
+    plain, shown = entry.learned.next_weld, entry.next_weld
+    assert log(shown.high / shown.best) == pytest.approx(1.5 * log(plain.high / plain.best))
+    assert log(shown.best / shown.low) == pytest.approx(1.5 * log(plain.best / plain.low))
+    good = line(taught(weld()), Learnable.ROD_AH)
+    assert good.next_weld == good.learned.next_weld
+    assert entry.readings == (*entry.learned.used, *entry.learned.set_aside)
+    assert {one.measure[:10] for one in taught().lines} == {"volts acro", "a practice"}
+    assert entry.narrows_by == pytest.approx(narrows_by(Learnable.ROD_AH, readings=entry.learned.used), abs=0.05)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from kitlist.outlook import look_out, shaping
-from kitlist.outlook.shaping import ShapingCost, ways_in_range
+from kitlist.outlook.shaping import ShapedWay, ShapingCost, ways_in_range
 from kitlist.physics.bank.verdict import Fit
 from kitlist.rules.example import rod, with_repair
 from kitlist.rules.four_without_ballast import with_four
@@ -59,3 +59,71 @@ def test_a_bank_that_may_not_be_linked_is_never_a_way():
     assert all(len(way.bank) == 2 for few in ways(wet).values() for way in few)
     four = with_four(None)
     assert ways(four, offered=[four.trip.bank]) == {}
+
+
+WAY = ShapedWay(
+    repair="hanger", bank=("a", "b", "c"), other_bank=False, added="", cost=ShapingCost.CHOOSE, rod="4 mm E6013",
+    low_a=144.6, middle_a=170.4, high_a=199.5, longest_mm=9.5,
+)  # fmt: skip
+
+
+def test_a_way_says_what_is_done_what_it_asks_and_what_comes_of_it():
+    said = "in range, 145 to 200 A, likely 170"
+    assert WAY.words == f"as it is (choose): 4 mm E6013 {said}"
+    other = replace(WAY, bank=("a", "b"), other_bank=True, longest_mm=3.2)
+    assert other.words == f"link a → b (choose): 4 mm E6013 {said}, short arc only, up to 3.2 mm"
+    packed = replace(WAY, added="pack 4 mm E6013", cost=ShapingCost.BUY_RODS)
+    assert packed.words.startswith("pack 4 mm E6013 (buy): ")
+    assert replace(packed, other_bank=True).words.startswith("link a → b → c and pack 4 mm E6013 (buy): ")
+    assert (WAY.as_it_is, other.as_it_is, packed.as_it_is) == (True, False, False)
+    assert (WAY.short_arc, other.short_arc, replace(WAY, longest_mm=None).short_arc) == (False, True, False)
+
+
+def test_the_best_ways_ask_least_hold_their_arc_and_a_strip_is_behind_all():
+    short = replace(WAY, bank=("a", "b"), other_bank=True, longest_mm=3.0)
+    buy, lead = (replace(WAY, cost=cost) for cost in (ShapingCost.BUY_RODS, ShapingCost.BRING_LEAD))
+    strip = replace(WAY, cost=ShapingCost.BRING_STRIP)
+    cut = replace(WAY, cost=ShapingCost.BUY_STRIP)
+    other = replace(WAY, other_bank=True)
+    more = replace(other, bank=("a", "b", "c", "d"))
+    for order in ([WAY, other, more], [buy, lead, short], [lead, short, strip], [short, strip, cut]):
+        assert shaping._best(order[::-1]) == tuple(order)
+    assert len(shaping._best([WAY, other, more, buy])) == 3
+
+
+def test_rods_to_buy_are_tried_on_every_bank_and_left_out_where_only_what_is_owned_is_asked_for():
+    example = hot(thickness_mm=4)
+    assert ways(example, bought=False) == {}
+    found = ways(example)["hanger"]
+    assert [way.cost for way in found] == [ShapingCost.BUY_RODS] * 3
+    assert len({way.bank for way in found}) == 3
+    packed = replace(example.kit, rods=(rod("new", diameter_mm=2.5),))
+    for way in found:
+        assert (way.added, way.rod, way.other_bank) == ("pack 2.5 mm E6013", "2.5 mm E6013", True)
+        seen = look_out(packed, replace(example.trip, bank=way.bank), on=example.on)
+        assert seen.rods[0].fit is Fit.IN_RANGE
+        assert (seen.rods[0].band.middle_a, seen.bank.holds_mm) == (way.middle_a, way.longest_mm)
+
+
+def test_ten_metres_more_of_lead_are_tried_on_the_trip_s_own_bank_alone_and_bring_the_current_down():
+    example = replace(hot(thickness_mm=4), kit=replace(hot(thickness_mm=4).kit, rods=(rod("thin", diameter_mm=2.5),)))
+    two = replace(example.trip, bank=example.trip.bank[:2])
+    as_it_is, longer = shaping.Shaping(example.kit, two, on=example.on)._owned
+    assert (as_it_is.as_it_is, longer.cost, longer.bank) == (True, ShapingCost.BRING_LEAD, two.bank)
+    assert longer.added == "10 m more of 25 mm² lead, laid out straight"
+    assert longer.middle_a < as_it_is.middle_a
+    assert ways(replace(example, trip=two)) == {}  # a rod is in range as it is
+    three = shaping.Shaping(example.kit, example.trip, on=example.on)
+    assert [(way.cost, way.other_bank) for way in three._owned] == [(ShapingCost.CHOOSE, True)] * 3
+    assert not any(way.cost is ShapingCost.BUY_RODS and way.rod == "2.5 mm E6013" for way in three._bought)  # packed
+
+
+def test_the_pairs_of_a_bank_of_three_are_tried_and_each_bank_once():
+    example = hot()
+    a, b, c = example.trip.bank
+    offered = [(b, a), (c, b, a), (a, "south-main")]
+    banks = list(shaping._banks(example.trip, offered))
+    assert banks == [(a, b, c), (a, b), (a, c), (b, c), (a, "south-main")]
+    two = replace(example.trip, bank=(a, b))
+    assert list(shaping._banks(two, ())) == [(a, b)]
+    assert list(shaping._banks(replace(two, bank=()), [(a, b)])) == [(a, b)]

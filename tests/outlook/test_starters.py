@@ -8,7 +8,7 @@ import pytest
 
 from kitlist.base.terms import Condition, StartBatteries
 from kitlist.kit import Vehicle
-from kitlist.outlook.starters import Parted, halves, lent, still_start, takes_every_start
+from kitlist.outlook.starters import Parted, halves, lent, parted_badly, still_start, takes_every_start
 from kitlist.physics.bank.pairs import Rejoin
 from kitlist.rules.halves_not_level import apart
 from kitlist.rules.starting_pair_parted import BOTH, ONE_STARTER, with_two
@@ -82,3 +82,45 @@ def test_halves_are_set_side_by_side_only_rested_and_both_read():
 )
 def test_24_v_and_a_pair_go_together(volts, how, ok):
     assert (Vehicle(name="A", system_v=volts, start_batteries=how).problems() == ()) is ok
+
+
+def test_what_is_taken_and_what_stays_of_each_vehicle_is_named():
+    made = with_two(PAIR, bank=ONE_STARTER)
+    (west,) = lent(made.kit, made.trip)
+    assert (west.taken, west.stays, west.starts) == (("west-main",), ("west-other",), False)
+    assert str(west) == "west-main of West: one half of 24 V alone"
+    both = with_two(PAIR, bank=BOTH)
+    (west,) = lent(both.kit, both.trip)
+    assert (set(west.taken), west.stays, west.parted) == ({"west-main", "west-other"}, (), None)
+    assert str(west).endswith(" of West: all that it starts on")
+    seen = with_two(TWIN, bank=ONE_STARTER, seen=True)
+    assert next(iter(lent(seen.kit, seen.trip))).starts
+    for how, seen_too, cold, badly in (
+        (PAIR, None, 5, 1),
+        (TWIN, True, 5, 0),
+        (TWIN, True, -5, 1),
+        (TWIN, False, 5, 1),
+    ):
+        made = with_two(how, bank=ONE_STARTER, seen=seen_too, coldest_c=cold)
+        assert len(parted_badly(made.kit, made.trip)) == badly
+    assert parted_badly(both.kit, both.trip) == ()
+
+
+def test_a_trip_without_a_vehicle_that_starts_loses_none_to_its_bank():
+    made = with_two(PAIR)
+    cracked = replace(made.kit, batteries=tuple(replace(b, condition=Condition.CRACKED) for b in made.kit.batteries))
+    assert not takes_every_start(cracked, made.trip)
+    assert still_start(made.kit, replace(made.trip, bank=(), vehicles=("South",))) == ("South",)
+
+
+@pytest.mark.parametrize(
+    "spoiled", [{"charging": True, "rested_h": None}, {"load_a": 80.0}, {"rested_h": None}, {"rested_h": 1.9}]
+)
+def test_halves_are_not_set_side_by_side_by_a_reading_that_did_not_rest(spoiled):
+    made = apart(12.95)
+    newest = {r.battery: r for r in made.kit.readings}
+    (west,) = (v for v in made.kit.vehicles if v.name == "West")
+    assert halves(made.kit, west, {**newest, "west-main": replace(newest["west-main"], **spoiled)}) is None
+    rested = replace(newest["west-main"], rested_h=2.0, load_a=None)
+    assert halves(made.kit, west, {**newest, "west-main": rested}) is not None
+    assert halves(made.kit, west, {"west-main": newest["west-main"]}) is None
