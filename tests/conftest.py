@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -26,9 +28,16 @@ def pytest_xdist_auto_num_workers() -> int:
     return len(os.sched_getaffinity(0)) + 1
 
 
+@pytest.fixture(scope="session")
+def _places(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Places for stores, one after the other, of which next to none is used: no folder is made for them."""
+    folder = tmp_path_factory.mktemp("own")
+    return (folder / str(number) / "kit.db" for number in count())
+
+
 @pytest.fixture(autouse=True)
-def _own_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("KITLIST_STORE", str(tmp_path / "own" / "kit.db"))
+def _own_store(_places: Iterator[Path], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("KITLIST_STORE", str(next(_places)))
     monkeypatch.setenv("COLUMNS", "100")
 
 

@@ -9,6 +9,7 @@ import sys
 import tomllib
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -79,7 +80,7 @@ def room_of(module: str) -> str | None:
 
 
 def imported(file: Path) -> Iterator[str]:
-    for node in ast.walk(TREES[file]):
+    for node in ast.walk(trees()[file]):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom) and node.module:
@@ -89,7 +90,12 @@ def imported(file: Path) -> Iterator[str]:
 
 
 FILES = sorted(PACKAGE.rglob("*.py"))
-TREES = {file: ast.parse(file.read_text(encoding="utf-8")) for file in FILES}
+
+
+@cache
+def trees() -> dict[Path, ast.Module]:
+    """Every file of the package read as Python, once and where a test asks: each of several processes collects this."""
+    return {file: ast.parse(file.read_text(encoding="utf-8")) for file in FILES}
 
 
 def test_every_room_has_its_place() -> None:
@@ -123,7 +129,7 @@ def test_no_two_files_have_one_name() -> None:
 
 
 def test_no_two_classes_have_one_name() -> None:
-    names = Counter(node.name for tree in TREES.values() for node in ast.walk(tree) if isinstance(node, ast.ClassDef))
+    names = Counter(node.name for tree in trees().values() for node in ast.walk(tree) if isinstance(node, ast.ClassDef))
     assert [name for name, count in names.items() if count > 1] == []
 
 
@@ -221,7 +227,7 @@ CALLED_FROM_OUTSIDE = {
 
 def test_nothing_is_there_that_nobody_reaches() -> None:
     named: Counter[str] = Counter()
-    for tree in TREES.values():
+    for tree in trees().values():
         for node in ast.walk(tree):
             if isinstance(node, ast.Name) and not isinstance(node.ctx, ast.Store):
                 named[node.id] += 1
@@ -232,7 +238,7 @@ def test_nothing_is_there_that_nobody_reaches() -> None:
     for template in (TOP / "templates").glob("*.jinja"):
         named.update(re.findall(r"\w+", template.read_text(encoding="utf-8")))
     unreached = {
-        name for tree in TREES.values() for name in _defined(tree) if not (named[name] or name.startswith("__"))
+        name for tree in trees().values() for name in _defined(tree) if not (named[name] or name.startswith("__"))
     }
     assert unreached - set(CALLED_FROM_OUTSIDE) == set()
     assert set(CALLED_FROM_OUTSIDE) - unreached == set()

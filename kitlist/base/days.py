@@ -99,3 +99,12 @@ def moment(text: str, *, now: datetime | None = None) -> datetime:
         return datetime.combine(on, time(hour, int(clock[2]), int(clock[3] or 0)))
     except ValueError:
         raise BadData(f"{text[:40]!r} is no time of a day", hint=f"write day and hour like {MOMENT}") from None
+
+
+def said(when: date) -> str:
+    """A day as a sentence has it.
+
+    >>> said(date(2027, 3, 4))
+    '4 Mar 2027'
+    """
+    return f"{when.day} {when:%b %Y}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import shlex
 from collections.abc import Iterable
 
@@ -64,3 +65,13 @@ def quoted(word: object) -> str:
     if safe == text or not text or set(text) & _SPECIAL_IN_DOUBLE_QUOTES:
         return safe
     return f'"{text}"'
+
+
+def counting(name: str) -> tuple[tuple[bool, int, str], ...]:
+    """What to sort names by, so that those with numbers stand in their order.
+
+    >>> sorted(["Bag 10", "bag 2", "Bag 1", "7"], key=counting)
+    ['7', 'Bag 1', 'bag 2', 'Bag 10']
+    """
+    parts = re.findall(r"[0-9]+|[^0-9]+", name)
+    return tuple((not part.isdecimal(), int(part) if part.isdecimal() else 0, part.casefold()) for part in parts)

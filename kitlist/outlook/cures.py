@@ -33,10 +33,21 @@ def cures(seen: Outlook, trip: Trip, repair: Repair, nearest: Cell, *, ways: tup
     give. A strip is last, and one that is not packed is named only where nothing else serves: it is live and hot.
     """
     found = [*_rods(seen, trip, repair, nearest), *_steel(seen, repair, nearest)]
+    ways = tuple(_unlike(ways))
     found += [way.words for way in ways if way.cost not in (ShapingCost.BUY_RODS, ShapingCost.BUY_STRIP)]
     if not found:
         found = [way.words for way in ways]
     return tuple(dict.fromkeys(found))[:MOST]
+
+
+def _unlike(ways: tuple[ShapedWay, ...]) -> Iterator[ShapedWay]:
+    """The first of those that differ only in which of several like batteries are linked: three such are no choice."""
+    seen: set[tuple[int, str, ShapingCost, str, str]] = set()
+    for way in ways:
+        key = (len(way.bank), way.added, way.cost, way.rod, f"{way.low_a:.0f} {way.middle_a:.0f} {way.high_a:.0f}")
+        if key not in seen:
+            seen.add(key)
+            yield way
 
 
 @sourced(PRACTICE)

@@ -220,8 +220,8 @@ def _missing(connection: Connection, choice: Choice) -> str:
     if not choice.missing_lead:
         return ""
     word = {LeadUse.HOLDER: "holder lead", LeadUse.WORK: "work lead"}.get(connection.use, "link")
-    length = f" of {connection.length_m:g} m or more" if connection.length_m else ""
-    return f"one {word}{length} short from {connection.start} to {connection.end}"
+    length = f" {connection.length_m:g} m or longer," if connection.length_m else ""
+    return f"one {word} short:{length} from {connection.start} to {connection.end}"
 
 
 def _said(fitting: Fitting) -> str:

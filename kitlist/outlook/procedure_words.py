@@ -150,6 +150,7 @@ def _everywhere(procedure: Procedure) -> dict[str, str]:
         "bystander_m": f"{BYSTANDER_M.value:g}",
         "wet_limit_v": f"{procedure.wet_limit_v:g}",
         "stop_v": f"{procedure.stop_v:g}",
+        "opened": wording()["opened"][procedure.opening],
         "low_hydrogen": "rods" if len(procedure.low_hydrogen) > 1 else "".join(procedure.low_hydrogen),
     }
 

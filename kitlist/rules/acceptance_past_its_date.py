@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.days import said
 from kitlist.base.sources import PRACTICE
 from kitlist.kit import Acceptance
 from kitlist.rules import example
@@ -19,7 +20,7 @@ def check(case: Case) -> Iterator[Gap]:
             yield Gap(
                 subject=acceptance.rule,
                 what=f"{acceptance.accepted_by} accepted {acceptance.rule} ({acceptance.subject}) to "
-                f"{acceptance.until:%d %b %Y}: {acceptance.reason}",
+                f"{said(acceptance.until)}: {acceptance.reason}",
                 remedy="Mend the gap, or accept it anew with a new end date; or take the acceptance back.",
                 command=f"kitlist accept {acceptance.rule} --for {quoted(case.trip.name)} --take-back",
                 measured=(case.on - acceptance.until).days,
@@ -30,7 +31,7 @@ def check(case: Case) -> Iterator[Gap]:
             yield Gap(
                 subject=acceptance.rule,
                 what=f"{acceptance.accepted_by} accepted {acceptance.rule} ({acceptance.subject}) to "
-                f"{acceptance.until:%d %b %Y}: the trip goes on to {case.trip.ends_on:%d %b %Y}, and from the next day "
+                f"{said(acceptance.until)}: the trip goes on to {said(case.trip.ends_on)}, and from the next day "
                 "on the gap counts",
                 remedy="Accept it to the last day of the trip, or mend the gap before that day.",
                 command=f"kitlist accept {acceptance.rule} --for {quoted(case.trip.name)} --by NAME "

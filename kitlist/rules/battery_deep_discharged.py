@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
+from kitlist.base.days import said
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import Chemistry
 from kitlist.kit import Reading
@@ -26,7 +27,7 @@ def check(case: Case) -> Iterator[Gap]:
         most_a = "" if outlook.battery.c20_ah is None else f" {outlook.battery.c20_ah / 10:.0f} A at the most"
         yield Gap(
             subject=name,
-            what=f"{name} read {found.volts_v:.2f} V at rest on {found.taken_at:%d %b %Y}: deep-discharged, and not "
+            what=f"{name} read {found.volts_v:.2f} V at rest on {said(found.taken_at)}: deep-discharged, and not "
             "tested under load since",
             remedy=f"Slow charge only,{most_a or ' a tenth of its size in A'}, 24 h or more, no quick charge; rest it, "
             "then load-test it: half its cold-cranking amps for 15 s. Till then it stays out of the bank.",

@@ -38,10 +38,11 @@ def check(case: Case) -> Iterator[Gap]:
 
 
 def _what(name: str, battery: BatteryOutlook, reading: Reading) -> str:
+    day = f"{reading.taken_at.day} {reading.taken_at:%b}"
     if battery.used_since:
         # a day of welding has several readings: which of them it was, only the hour says
-        return f"{name}: the reading of {reading.taken_at:%d %b, %H:%M} counts no more: {battery.used_since}"
-    return f"{name}: the reading of {reading.taken_at:%d %b} does not tell its charge: {battery.charge.reason}"
+        return f"{name}: the reading of {day}, {reading.taken_at:%H:%M} counts no more: {battery.used_since}"
+    return f"{name}: the reading of {day} does not tell its charge: {battery.charge.reason}"
 
 
 RULE = Rule(

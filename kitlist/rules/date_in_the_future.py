@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.days import said
 from kitlist.base.sources import PRACTICE
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
@@ -16,7 +17,7 @@ def check(case: Case) -> Iterator[Gap]:
     for slip in case.slips:
         yield Gap(
             subject=slip.name,
-            what=f"{slip.name}: {slip.field.replace('_', ' ')} {slip.day:%d %b %Y} is still to come: not counted",
+            what=f"{slip.name}: {slip.field.replace('_', ' ')} {said(slip.day)} is still to come: not counted",
             remedy="Look at it again, and write down the day on which it was.",
             command=slip.command,
             known=False,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.days import said
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import Extinguishant, ToolKind
 from kitlist.kit import Tool
@@ -33,7 +34,7 @@ def check(case: Case) -> Iterator[Gap]:
         return
     yield Gap(
         subject=packed[0].name,
-        what=f"{packed[0].name} is good to {max(dated):%d %b %Y}; the trip ends on {case.trip.ends_on:%d %b %Y}",
+        what=f"{packed[0].name} is good to {said(max(dated))}; the trip ends on {said(case.trip.ends_on)}",
         remedy="Have it serviced or replace it before leaving.",
         measured=(max(dated) - case.trip.ends_on).days,
         required=0,

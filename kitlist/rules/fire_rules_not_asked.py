@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.days import said
 from kitlist.base.noted import answer
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import FireRules
@@ -25,7 +26,7 @@ def check(case: Case) -> Iterator[Gap]:
         return
     asked, most_days = case.trip.fire_rules_asked_on, case.limits.fire_rules_asked_within_days
     if asked is None or asked > case.on or (case.trip.starts_on - asked).days > most_days:
-        when = "on a day that nobody wrote down" if asked is None else f"on {asked:%d %b %Y}"
+        when = "on a day that nobody wrote down" if asked is None else f"on {said(asked)}"
         yield Gap(
             subject="fire rules",
             what=f"The fire rules were asked about {when}; they change by the day",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.days import said
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.rules import example
@@ -25,7 +26,7 @@ def check(case: Case) -> Iterator[Gap]:
             continue
         yield Gap(
             subject=thing.name,
-            what=f"{thing.name}: good to {expires_on:%d %b %Y}; the trip ends on {case.trip.ends_on:%d %b %Y}",
+            what=f"{thing.name}: good to {said(expires_on)}; the trip ends on {said(case.trip.ends_on)}",
             remedy="Replace it, or have it tested and write down the new date.",
             measured=(expires_on - case.trip.ends_on).days,
             required=0,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
+from kitlist.base.days import said
 from kitlist.base.measures import with_unit
 from kitlist.kit import Bead
 from kitlist.physics import figures
@@ -24,7 +25,7 @@ def check(case: Case) -> Iterator[Gap]:
     yield Gap(
         subject="bank",
         what=f"Short arc only, up to {with_unit(longest_mm, 'mm')}; strikes hard"
-        + (f": welded so on {tried.welded_on:%d %b %Y}, {tried.current_a:.0f} A" if tried else ""),
+        + (f": welded so on {said(tried.welded_on)}, {tried.current_a:.0f} A" if tried else ""),
         remedy="Drag the rod, and strike on scrap before the part."
         if tried
         else "Try it on scrap first, with these batteries, leads and rods, and write the bead down; or link one more "

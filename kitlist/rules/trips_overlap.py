@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from kitlist.base.days import said
 from kitlist.base.sources import PRACTICE
 from kitlist.kit import Trip
 from kitlist.rules import example
@@ -24,7 +25,7 @@ def check(case: Case) -> Iterator[Gap]:
         shared = listed([*batteries, *vehicles]) or "the bags"
         yield Gap(
             subject=other.name,
-            what=f"{other.name}, {other.starts_on:%d %b} to {other.ends_on:%d %b}, is away in the same days and counts "
+            what=f"{other.name}, {said(other.starts_on)} to {said(other.ends_on)}, is away in the same days and counts "
             f"on {shared}{'' if shared == 'the bags' else ' and the bags'}",
             remedy="One of the two takes the kit: change the days of the other, or give it a kit of its own.",
             command=f"kitlist trip edit {quoted(other.name)} starts-on=DATE ends-on=DATE",

@@ -11,7 +11,7 @@ from typing import Any
 from kitlist.base import names
 from kitlist.base.errors import BadFile
 from kitlist.base.terms import RodCondition
-from kitlist.kit import PLURALS, Gear, Kit, Rod, Tool
+from kitlist.kit import PLURALS, Bag, Gear, Kit, Rod, Tool
 from kitlist.kit.checked import Answer, CheckedOff
 
 KINDS = ("gear", "lead", "ballast", "clamp", "rod", "tool", "item")
@@ -45,7 +45,7 @@ def lines(kit: Kit, answers: Iterable[CheckedOff] = ()) -> tuple[Line, ...]:
     An answer holds as long as the kit records the count that it was given for.
     """
     by_thing = {(a.kind, a.name): a for a in answers}
-    order = {bag.name: at for at, bag in enumerate(sorted(kit.bags, key=lambda b: (b.walk_order, b.name)))}
+    order = {bag.name: at for at, bag in enumerate(sorted(kit.bags, key=_walked))}
     places = {bag.name: bag.place for bag in kit.bags}
     stowed = [(kind, thing) for kind in KINDS for thing in getattr(kit, PLURALS[kind])]
     stowed.sort(key=lambda pair: order.get(pair[1].bag, len(order)))  # stable: kind by kind within a bag
@@ -60,6 +60,10 @@ def lines(kit: Kit, answers: Iterable[CheckedOff] = ()) -> tuple[Line, ...]:
         )
         for number, (kind, thing) in enumerate(stowed, start=1)
     )
+
+
+def _walked(bag: Bag) -> tuple[object, ...]:
+    return bag.walk_order, names.counting(bag.name), bag.name
 
 
 def left(checked: Sequence[Line]) -> tuple[Line, ...]:

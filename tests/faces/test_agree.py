@@ -72,7 +72,7 @@ def faces(seed: int) -> Faces:
         except PrintError:
             card = None
     steps = procedure_for(crew.kit, crew.trip, readiness.outlook, on=crew.on) if crew.trip.bank else None
-    return Faces(crew, readiness, plan_for(crew.kit, crew.trip, on=crew.on, few=2), steps, card)
+    return Faces(crew, readiness, plan_for(crew.kit, crew.trip, on=crew.on, few=2, changes=False), steps, card)
 
 
 Invariant = Callable[[Faces], Iterator[str]]

@@ -88,7 +88,7 @@ def world(seed: int) -> World:
         ballast=chance.choice((None, "strip")) if kit.ballasts else None,
     )
     trip = replace(trip, **_bank(chance, kit))
-    if chance.random() < 0.65 and (offers := plan_for(kit, trip, on=ON, few=1).offers):
+    if chance.random() < 0.65 and (offers := plan_for(kit, trip, on=ON, few=1, changes=False).offers):
         trip = offers[0].trip  # as a crew that asks first: else few banks of random batteries may be linked
     if trip.bank and chance.random() < 0.15 and trip.bank_strings == 1:
         kit = replace(kit, beads=(_bead(chance, trip),))

@@ -84,7 +84,7 @@ def test_the_one_long_link_goes_where_the_length_is_needed() -> None:
 
 
 @pytest.mark.parametrize(
-    ("length_m", "missing"), [(2.0, ()), (1.99, ("one link of 2 m or more short from b0 + to b1 −",))]
+    ("length_m", "missing"), [(2.0, ()), (1.99, ("one link short: 2 m or longer, from b0 + to b1 −",))]
 )
 def test_vehicles_a_metre_apart_take_a_link_of_two_metres(length_m: float, missing: tuple[str, ...]) -> None:
     kit, trip = kit_of((POST, POST), (link("a", length_m=length_m), HOLDER, WORK))
@@ -264,9 +264,9 @@ def test_words_of_what_is_short_name_the_piece_the_place_and_the_length() -> Non
     found = joining(kit, trip, polarity=Polarity.DCEP)
     assert found is not None
     assert found.missing == (
-        "one link of 2 m or more short from b0 + to b1 −",
+        "one link short: 2 m or longer, from b0 + to b1 −",
         "one lug M8 that takes a post clamp short at b1 +",
-        "one work lead short from b0 − to work clamp",
+        "one work lead short: from b0 − to work clamp",
     )
     link_short, end_short, work_short = (join.short for join in found.joins)
     assert link_short == Short(LeadUse.LINK, (CLAMP, LUG), 2.0)

@@ -8,6 +8,7 @@ from functools import cache
 
 from kitlist.base.terms import (
     BatteryPlace,
+    FireRules,
     RodStorage,
     StartBatteries,
     Steel,
@@ -166,7 +167,7 @@ def seventy_two_gaps() -> Readiness:
         kit,
         it,
         repairs=tuple(r.name for r in repairs),
-        fire_rules="not-asked",
+        fire_rules=FireRules.NOT_ASKED,
         fire_rules_asked_on=None,
         people=None,
         coldest_c=None,

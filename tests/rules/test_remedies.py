@@ -117,9 +117,6 @@ def printed(rule: Rule) -> Gap | None:
     return gap if words[1:2] == ["accept"] or (words[2:3] and words[2] in CLOSING) else None
 
 
-CLOSED_BY_COMMAND = [rule for rule in RULES if rule.name not in ELSEWHERE and printed(rule)]
-
-
 def kept(store: Store, example: Example, folder: Path) -> None:
     """The example as a store has it."""
     things = {kind: getattr(example.kit, PLURALS[kind]) for kind in KINDS}
@@ -144,10 +141,11 @@ def typed(command: str, filled: dict[str, str]) -> list[str]:
     return [re.sub(rf"\b(?:{either})\b", lambda found: values[found[0]], word) for word in shlex.split(command)[1:]]
 
 
-@pytest.mark.parametrize("rule", CLOSED_BY_COMMAND, ids=lambda rule: rule.name)
+@pytest.mark.parametrize("rule", [rule for rule in RULES if rule.name not in ELSEWHERE], ids=lambda rule: rule.name)
 def test_following_what_a_gap_prints_takes_it_away(rule: Rule, store: Store, tmp_path: Path) -> None:
     example, gap = rule.bad(), printed(rule)
-    assert gap is not None
+    if gap is None:
+        return  # it prints no line that could close it
     kept(store, example, tmp_path)
     before = next(g for g in judged(store, example).gaps if (g.rule, g.subject) == (rule.name, gap.subject))
     done = kitlist(*typed(gap.command, FILLED.get(rule.name, {})), store=store.path)
@@ -209,4 +207,4 @@ def test_a_printed_command_holds_no_word_in_capitals_that_is_no_blank() -> None:
 
 
 def test_most_remedies_are_followed() -> None:
-    assert len(CLOSED_BY_COMMAND) >= 35
+    assert sum(1 for rule in RULES if rule.name not in ELSEWHERE and printed(rule)) >= 35

@@ -63,5 +63,5 @@ def test_typing_what_the_gaps_say_closes_the_circuit(build: Callable[[], Example
 
 def test_a_link_too_short_offers_a_link_of_the_length_that_is_asked_for() -> None:
     (gap,) = circuit_gaps(with_trip(parked_apart_m=4))
-    assert "one link of 5 m or more short" in gap.what
+    assert "one link short: 5 m or longer" in gap.what
     assert "use=link end-a=post-clamp end-b=post-clamp length=5m" in gap.command

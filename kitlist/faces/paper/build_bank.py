@@ -209,7 +209,9 @@ def _bank_facts(readiness: Readiness) -> Iterator[Fact]:
     lasting = [rod for rod in readiness.outlook.rods if rod.rods]
     shown = best_of(lasting) or next(iter(lasting), None)
     if shown is not None and shown.rods:
-        yield Fact("Rods, at departure", f"{shown.rods.count.words}, of {shown.words}")
+        # of a rod that melts in badly or not at all the count alone would read as rods to weld with
+        unfit = f", but {shown.fit}" if shown.fit and not shown.fit.welds else ""
+        yield Fact("Rods, at departure", f"{shown.rods.count.words}, of {shown.words}{unfit}")
 
 
 def _strip_words(strip: BallastOutlook | None) -> tuple[str, ...]:

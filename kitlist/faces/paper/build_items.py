@@ -128,8 +128,13 @@ def item(
         have=str(thing.count),
         short_by=_short_by(short, thing),
         gap_word=_gap_word(gaps, packed=thing.count > 0),
-        stays=any(gap.weight is Severity.STOP for gap in gaps),
+        stays=_stays(thing, gaps),
     )
+
+
+def _stays(thing: Thing, gaps: Iterable[Gap]) -> bool:
+    """Whether a thing as it is goes in no bag: it alone stops the trip, or counts as not packed for it is unsound."""
+    return any(gap.weight is Severity.STOP for gap in gaps) or (isinstance(thing, Gear) and thing.sound is False)
 
 
 def _kind(thing: Thing) -> str:
@@ -189,4 +194,6 @@ def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
     marks = [mark for gap in gaps if gap.rule in _RULES and (mark := _RULES[gap.rule].mark_of(gap))]
     if not any(marks) and any(gap.weight is not Severity.NOTE for gap in gaps):
         return "see gaps"
+    if not marks and not packed:
+        return "missing"  # a bare number would read as an amount of what is to be seen
     return next((mark for mark in marks if not packed or mark != "missing"), marks[0] if marks else "")

@@ -34,12 +34,12 @@ def steel_words(steel_mm: tuple[float, float] | None) -> str:
     """The steel that a rod is for; from half a millimetre on it is what a hot bank asks at the least.
 
     >>> steel_words((3, 8)), steel_words((8, 25)), steel_words((5.5, 8)), steel_words(None)
-    ('3–8 mm', '8+ mm', '5.5+ mm', 'not known')
+    ('3–8 mm', '≥ 8 mm', '≥ 5.5 mm', 'not known')
     """
     if steel_mm is None:
         return "not known"
     low_mm, high_mm = steel_mm
-    return f"{low_mm:g}+ mm" if high_mm >= THICK_MM or low_mm % 1 else f"{low_mm:g}–{high_mm:g} mm"
+    return f"≥ {low_mm:g} mm" if high_mm >= THICK_MM or low_mm % 1 else f"{low_mm:g}–{high_mm:g} mm"
 
 
 def capital(text: str) -> str:

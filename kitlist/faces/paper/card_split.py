@@ -92,7 +92,7 @@ def high_mm(block: Block) -> float:
             notes = sum(_lines_high(note, wide_mm=LIVE_WIDE_MM) for note in block.notes)
             first_mm = FIRST_OF_FOUR_MM if len(block.headings) > 2 and not block.numbers else LIVE_WIDE_MM * 0.7
             rows = sum(_lines_high(row[0], wide_mm=first_mm, bold=True) + ROW_GAP_MM for row in block.rows)
-            return head_mm(block) * block.headed + rows + notes + _GAP_MM
+            return head_mm(block) * block.headed + rows + notes
         case Bars():
             title = _lines_high(block.chart.title, wide_mm=LIVE_WIDE_MM, bold=True) + 0.4
             return title + chart.draw(block.chart, width_mm=LIVE_WIDE_MM, size_pt=SMALL_PT).height + _GAP_MM
@@ -101,11 +101,11 @@ def high_mm(block: Block) -> float:
 
 
 def head_mm(block: Block) -> float:
-    """How high title and headings of a table are, which it also has on a face that it goes on to; of others nothing."""
+    """How high title, headings and foot of a table are, which it has on a face that it goes on to as well; else 0."""
     if not isinstance(block, Grid):
         return 0.0
     title = _lines_high(block.title, wide_mm=LIVE_WIDE_MM, bold=True) + ROW_GAP_MM if block.title else 0.0
-    return title + _LINE_MM + ROW_GAP_MM
+    return title + _LINE_MM + ROW_GAP_MM + _GAP_MM  # the space below a table: once, on however many rows it stands
 
 
 def _lines_high(text: str, *, wide_mm: float, bold: bool = False) -> float:

@@ -151,6 +151,11 @@ class SheetItem:
     stays: bool = False  # as it is, it is left at home: it has no box to tick
     changed: bool = False
 
+    @property
+    def left_home(self) -> bool:
+        """Whether it is there and stays at home: then it has neither box nor count."""
+        return self.stays and not self.short_by
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:

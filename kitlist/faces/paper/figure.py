@@ -54,7 +54,7 @@ class Dot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Text:
-    """One line of text; (x, y) is where its baseline starts, has its middle, or ends."""
+    """One line of text; (x, y) is where its baseline starts, has its middle, or ends. `upright` reads from below."""
 
     x: float
     y: float
@@ -62,6 +62,7 @@ class Text:
     size_pt: float
     bold: bool = False
     anchor: str = "start"
+    upright: bool = False
 
     @property
     def size_mm(self) -> float:

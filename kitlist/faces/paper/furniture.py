@@ -11,6 +11,7 @@ ROWS, COLUMNS = 2, 2
 EDGE = 5.0  # nothing is printed in the outer 5 mm
 TEXT_HIGH = 3.4
 SCALE_MM = 100.0
+SCALE_WORDS = "100 mm, to check the scale"
 LABEL_WIDE, LABEL_HIGH = 105.0, 74.0  # A7, lying
 LABEL_ROWS = {Paper.A4: 4, Paper.LETTER: 3}
 HOW = (
@@ -38,7 +39,10 @@ def card(*, faces: int, paper: Paper = Paper.A4) -> Drawing:
         shapes.append(Stroke(points=ends, width=0.2, kind="cut"))
     shapes.append(Stroke(points=((middle, top), (middle, bottom)), width=0.2, kind="fold", dash="2 2"))
     below = high - bottom
-    if top >= EDGE + 2 * TEXT_HIGH:  # on US Letter the faces take the height: a page of one row has the room below
+    if top < EDGE + 2 * TEXT_HIGH:  # on US Letter the faces take the height, and the room is at the sides
+        at = left + 2 * FACE_WIDE + 3.6
+        shapes.append(Text(x=at, y=high / 2, text=" ".join(HOW), size_pt=9, anchor="middle", upright=True))
+    else:
         shapes += [
             Text(x=left, y=top - 1.2 - (len(HOW) - 1 - place) * TEXT_HIGH, text=line, size_pt=9)
             for place, line in enumerate(HOW)
@@ -54,14 +58,15 @@ def card(*, faces: int, paper: Paper = Paper.A4) -> Drawing:
 
 def _scale(x: float, y: float) -> list[Shape]:
     ends = [Stroke(points=((at, y - 1.2), (at, y + 1.2)), width=0.4, kind="scale-end") for at in (x, x + SCALE_MM)]
-    words = Text(x=x + SCALE_MM + 2, y=y + 0.9, text="100 mm, to check the scale", size_pt=9)
+    words = Text(x=x + SCALE_MM + 2, y=y + 0.9, text=SCALE_WORDS, size_pt=9)
     return [Stroke(points=((x, y), (x + SCALE_MM, y)), width=0.4, kind="scale"), *ends, words]
 
 
 def _upright_scale(x: float, y: float) -> list[Shape]:
-    """The same along the side, where there is no room below: its length is its only word."""
+    """The same along the side, where there is no room below."""
     ends = [Stroke(points=((x - 1.2, at), (x + 1.2, at)), width=0.4, kind="scale-end") for at in (y, y + SCALE_MM)]
-    return [Stroke(points=((x, y), (x, y + SCALE_MM)), width=0.4, kind="scale"), *ends]
+    words = Text(x=x + 0.9, y=y + SCALE_MM + 2, text=SCALE_WORDS, size_pt=9, anchor="end", upright=True)
+    return [Stroke(points=((x, y), (x, y + SCALE_MM)), width=0.4, kind="scale"), *ends, words]
 
 
 def labels_corner(paper: Paper) -> tuple[float, float]:

@@ -241,13 +241,15 @@ def _section(section: Section, column_mm: float) -> tuple[float, list[float]]:
     """How high its heading and each of its items come out; a place beside a long name comes below it."""
     title = max(1, _lines(section.title, column_mm, 14, bold=True)) * 14 * 1.1 * _POINT + 1.7
     title += _note_below(section.title, section.note, column_mm)
-    return title, [_item(item, column_mm - ITEM_IN_MM, counted=bool(item.have)) for item in section.items]
+    return title, [
+        _item(item, column_mm - ITEM_IN_MM, counted=bool(item.have) and not item.left_home) for item in section.items
+    ]
 
 
 def _item(item: SheetItem, room_mm: float, *, counted: bool) -> float:
     """One line to tick: its name, behind it its gap and what to see, each whole on a line; its count at the right."""
     gap = f"−{item.short_by}  {item.gap_word}" if item.short_by else item.gap_word
-    leave = "leave at home" if item.stays and not item.short_by else ""
+    leave = "leave at home" if item.left_home else ""
     digits = "0" * len(item.have + item.need)  # of one width, as in a table
     count_mm = typeface.width_mm(f"{digits} of ", size_pt=12, bold=True) + COUNT_IN_MM if counted else 0.0
     words = [(word, 12.0, item.first, _ITEM_LINE) for word in item.what.split()]

@@ -147,12 +147,13 @@ def _section(section: Section, columns: int) -> Iterator[str]:
 
 
 def _item(item: SheetItem, columns: int) -> Iterator[str]:
-    mark = "*" if item.changed else " "
+    mark, box = "*" if item.changed else " ", "   " if item.left_home else "[ ]"
     numbers = f"need {item.need}, have {item.have or '0'}" if item.need else item.have
     gap = " ".join(filter(None, (f"[−{item.short_by}]" if item.short_by else "", item.gap_word)))
-    tail = ", ".join(filter(None, (item.see, numbers, gap)))
+    count = "leave at home" if item.left_home else numbers
+    tail = ", ".join(filter(None, (item.see, count, gap)))
     number = f"{item.number}. " if item.number else ""
-    yield from wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}[ ] {number}")
+    yield from wrapped(f"{item.what}: {tail}" if tail else item.what, columns, first=f"{mark}{box} {number}")
 
 
 def _gaps(gaps: tuple[GapLine, ...], columns: int) -> Iterator[str]:

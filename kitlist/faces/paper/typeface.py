@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 
 MM_A_POINT = 25.4 / 72
-_PIECE = re.compile(r"[^-]+-*|-+")
+_PIECE = re.compile(r"^\w-[^-]+-*|[^-]+-*|-+")  # a lone letter stays with its word: U-bolt
 
 
 @dataclass(frozen=True)
@@ -93,6 +93,8 @@ def wrap(text: str, *, width_max_mm: float, size_pt: float, bold: bool = False) 
 
     >>> wrap("plover-second battery", width_max_mm=20, size_pt=12, bold=True)
     ('plover-', 'second', 'battery')
+    >>> wrap("two lengths, U-bolts", width_max_mm=28, size_pt=12)
+    ('two lengths,', 'U-bolts')
     """
     lines: list[str] = []
     for word in text.split():
