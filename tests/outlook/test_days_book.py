@@ -111,3 +111,14 @@ def test_the_words_of_the_book_say_what_is_left_and_what_all_takes():
 def test_a_weld_of_unknown_length_is_left_out_as_nobody_knows_what_it_takes():
     book = day_book(*trip_with({}, {"weld_length_mm": None}, {"part": "gizmo"}))
     assert dict(book.left_out) == {"r1": "what it takes is not known", "r2": "no packed rod is for it"}
+
+
+def test_the_words_of_a_repair_that_breaks_the_book_say_what_goes_back_and_by_what():
+    long = {"weld_length_mm": 600}
+    book = day_book(*trip_with(long, long, long, tools=(tool("charger", ToolKind.CHARGER, rating_a=10),)))
+    turn = book.first_broken
+    line = turn.line
+    assert turn.charging is not None
+    assert f"the reserve is met after {line.can} rod" in turn.words
+    assert f", {line.short} short: put {line.put_back_ah:.1f} Ah back before it, {turn.charging.words}" in turn.words
+    assert turn.words.startswith(f"r0: {line.job.rods} rods 4 mm E6013, {line.job.takes_ah:.1f} Ah; ")

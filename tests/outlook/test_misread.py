@@ -59,3 +59,40 @@ def test_readings_on_load_on_charge_or_long_ago_say_nothing_about_which_battery_
     assert not misread(fell, own=[read(13.9, days_ago=3, charging=True)])
     assert not misread(read(11.0, load_a=100), own=[read(12.74, days_ago=3)])
     assert not misread(fell, own=[read(12.74, days_ago=-1)])
+
+
+def test_the_question_says_what_was_read_when_and_which_battery_reads_like_it() -> None:
+    own = [read(12.74, days_ago=3), read(12.0, days_ago=9)]
+    others = [read(12.25, battery="third", days_ago=1), read(12.21, battery="second", days_ago=2)]
+    (slip,) = misread(read(12.22), own=own, others=others)
+    assert (slip.field, slip.question) == (
+        "battery",
+        "main read 12.74 V on 2027-05-05, and second read 12.21 V: is it the right battery?",
+    )
+    (fell,) = misread(read(12.22), own=own)
+    assert fell.question == (
+        "main read 12.74 V on 2027-05-05, now 12.22 V: is it the right battery, and was nothing left on?"
+    )
+    assert misread(read(12.9), own=own[1:]) == ()  # it was charged
+
+
+def test_another_battery_s_reading_counts_only_rested_and_of_this_month_and_within_the_twentieth_of_a_volt() -> None:
+    rose = {"own": [read(12.0, days_ago=3)]}
+    like = read(12.7, battery="second", days_ago=1)
+    assert misread(read(12.74), others=[like], **rose)
+    for other in (
+        read(12.68, battery="second", days_ago=1),
+        read(12.7, battery="second", days_ago=31),
+        read(12.7, battery="second", days_ago=-1),
+        read(12.7, battery="second", days_ago=1, load_a=50.0),
+        read(12.7, battery="second", days_ago=1, charging=True),
+    ):
+        assert not misread(read(12.74), others=[other], **rose)
+    assert misread(read(12.74), others=[read(12.7, battery="second", days_ago=30)], **rose)
+    assert not misread(read(12.74, charging=True), others=[like], **rose)
+
+
+def test_a_slip_of_the_point_is_asked_first_and_then_nothing_of_the_battery() -> None:
+    own = [read(12.74, days_ago=3)]
+    assert [slip.field for slip in misread(read(1.22, battery_temp_c=60), own=own)] == ["volts_v", "battery_temp_c"]
+    assert [slip.field for slip in misread(read(3.0), own=own)] == ["volts_v"]

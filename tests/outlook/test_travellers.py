@@ -16,11 +16,13 @@ from kitlist.kit.limits import standard
 from kitlist.outlook import Outlook, look_out
 from kitlist.outlook.options import plan
 from kitlist.outlook.options.advice import Change, Effort, what_would_help
-from kitlist.outlook.options.demand import PackedRod
+from kitlist.outlook.options.demand import Demand, PackedRod
 from kitlist.outlook.options.fleet import Traveller
 from kitlist.outlook.options.invented import demand, travellers
 from kitlist.outlook.options.planner import plan_bank
 from kitlist.outlook.refusal import Refusal, Why
+from kitlist.physics.bank.rig import Leads
+from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.battery.charge import Charge
 from kitlist.physics.battery.cranking import Cranking
 from kitlist.rules.example import rod, whole, with_kit
@@ -173,3 +175,42 @@ def test_a_packet_of_the_kit_that_is_scrap_is_counted_for_nobody() -> None:
     wet = with_kit(rods=(rod("good"), rod("none", diameter_mm=2.5, count=0)))
     found = plan.plan_for(wet.kit, wet.trip, on=wet.on, changes=False)
     assert {offer.best.rod.name for offer in found.offers} == {"good"}
+
+
+def test_a_thicker_rod_is_offered_when_it_suits_better():
+    thick = PackedRod(name="4.0 mm", range_low_a=145, range_high_a=210, charge_ah=Span(2.6, 3.2, 3.8))
+    plan = plan_bank(travellers(3), demand())
+    best = what_would_help(travellers(3), demand(), plan, other_rods=[thick])[0]
+    assert "4.0 mm" in best.words
+    assert best.option.fit is Fit.IN_RANGE
+
+
+def test_charging_the_low_battery_is_offered_by_name():
+    fleet = [*travellers(2), replace(travellers(3)[2], soc_ratio=Span(0.35, 0.45, 0.5))]
+    plan = plan_bank(fleet, demand())
+    words = [change.words for change in what_would_help(fleet, demand(), plan)]
+    assert any(sentence.startswith("charge battery 3") for sentence in words)
+
+
+def test_where_every_battery_is_too_low_charging_those_that_make_a_bank_comes_before_bringing_more():
+    flat = [replace(b, soc_ratio=Span(0.15, 0.2, 0.25)) for b in travellers(3)]
+    fleet = [
+        *flat[:2],
+        replace(flat[2], unfit=Refusal(why=Why.DAMAGED, condition=Condition.CRACKED)),
+        replace(travellers(4)[3], starts_engine=True),
+    ]
+    three = replace(demand(), in_series=(3,))
+    plan = plan_bank(fleet, three)
+    assert not plan.feasible
+    first = what_would_help(fleet, three, plan)[0]
+    assert first.effort is Effort.CHARGE
+    assert first.words == "charge battery 1 and battery 2 full, each alone"
+    full = [replace(b, soc_ratio=Span(0.95, 1.0, 1.0)) for b in fleet[:2]]
+    assert first.option == plan_bank([*full, *fleet[2:]], three, few=1).best
+
+
+def test_nothing_helps_where_nothing_is_wrong_but_more_rods():
+    rod = PackedRod(name="4.0 mm", range_low_a=145, range_high_a=210, charge_ah=Span(2.6, 3.2, 3.8), count=5)
+    wanted = Demand(rods=(rod,), leads=Leads(conductor_ohm_20c=0.0039))
+    fleet = travellers(3)
+    assert what_would_help(fleet, wanted, plan_bank(fleet, wanted)) == ()

@@ -252,7 +252,7 @@ def load_limits(
         open_ = [name for name in cells if name not in ended and before[name] > reserves[name]]
         if not open_:
             break
-        if burns and pause_s:
+        if number > 1 and pause_s:
             for cell in cells.values():
                 cell.carry(current_a=0.0, seconds=pause_s)
         burn = _one_rod(number, cells, network, arc, rod.charge_ah.best)
