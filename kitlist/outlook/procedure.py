@@ -42,6 +42,7 @@ class Numbered:
     vehicle: str
     go_v: float
     after_v: float
+    over_full: bool = False  # what it must show afterwards is more than a full one reads: it is charged in any case
     only_full: bool = False  # as cold as the trip gets no reading shows the rods: charged full is the best there is
 
 

@@ -38,6 +38,7 @@ from kitlist.outlook.procedure import (
 )
 from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
 from kitlist.outlook.second_way import SecondWay, clearing_fuse, second_way
+from kitlist.physics.bank.rods_by_volts import SCREEN_V
 from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.leads.link_readings import readings
 from kitlist.welding.repairs.parts import RepairClass, part
@@ -168,7 +169,10 @@ class _Builder:
         if marks is None:
             return Numbered(number, name, battery.vehicle or "", 0.0, 0.0)
         go_v = marks.full_v if marks.go_v is None else marks.go_v
-        return Numbered(number, name, battery.vehicle or "", go_v, marks.shows_v, only_full=marks.go_v is None)
+        over_full = marks.shows_v > marks.full_v + 1.5 * SCREEN_V  # not by the one step that rounding makes
+        only_full = marks.go_v is None
+        vehicle = battery.vehicle or ""
+        return Numbered(number, name, vehicle, go_v, marks.shows_v, over_full=over_full, only_full=only_full)
 
     def _make_safe(self) -> Iterator[Entry]:
         yield Deed(do=Task.ASK_HOT_WORK)

@@ -167,6 +167,9 @@ def _step(deed: Deed, procedure: Procedure, called: Mapping[str, str]) -> Worded
     note = words.get("note", "")
     if (deed.do is Task.READ_ALL and only_full) or (deed.battery is not None and deed.battery.only_full):
         note = words.get("only_full", note)
+    if deed.do in (Task.READ_AFTER, Task.READ_AFTER_ALL):
+        asked = (deed.battery,) if deed.battery else procedure.bank
+        note = words["over_full"] if any(battery.over_full for battery in asked) else note
     if deed.do is Task.PUT_BACK and deed.names:
         note = words["pair"]
     if deed.expected_v is not None:

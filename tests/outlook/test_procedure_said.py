@@ -119,3 +119,13 @@ def test_why_a_bank_is_barred_says_the_limit_the_battery_and_the_reason() -> Non
     assert "Free 1 NM" in texts
     assert "Weld on S: free south-main" in texts
     assert "repair='H'" in texts
+
+
+def test_a_battery_that_must_show_more_than_full_is_charged_whatever_it_reads() -> None:
+    frozen = with_trip(coldest_c=-25, hottest_c=-5)
+    over = "Full reads less: charge each in any case."
+    for case, note in ((frozen, over), (whole(), "")):
+        assert {battery.over_full for battery in of(case).bank} == {bool(note)}
+        notes = [s.note for stage in worded(of(case)) for s in stage.steps if s.do is Task.READ_AFTER_ALL]
+        assert notes == [note]
+    assert all(battery.after_v > battery.go_v for battery in of(frozen).bank)  # full is what it may go at

@@ -213,7 +213,7 @@ def test_an_owner_of_imperial_units_has_them_beside_the_metric_on_sheet_and_labe
     things = {item.number: item.what for bag in both.bags for item in bag.items}
     assert "Link, 3 m (9.8 ft), 35 mm² (2 AWG)" in things.values()
     assert "Thick rods, 4 mm (5/32 in) E6013" in things.values()
-    assert "5 °C (41 °F) to 25 °C (77 °F)" in both.about
+    assert "5 to 25 °C (41 to 77 °F)" in both.about
     assert "(" not in " ".join(item.what for bag in metric.bags for item in bag.items)
     labels = build_labels(case, units=Units.IMPERIAL)
     assert any("(2 AWG)" in item.what for label in labels.labels for item in label.items)

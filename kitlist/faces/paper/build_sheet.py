@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from kitlist.base.errors import PrintError
-from kitlist.base.measures import beside, counted
+from kitlist.base.measures import counted, spelled, with_unit
 from kitlist.base.sources import PRACTICE, Tag
 from kitlist.base.terms import FireRules, Units
 from kitlist.faces.paper.build_bank import bank_panel
@@ -180,7 +180,7 @@ def _about(readiness: Readiness, called: Mapping[str, str], units: Units) -> Ite
     starts, ends = trip.starts_on, trip.ends_on
     yield f"{starts.day} {starts:%b} to {ends.day} {ends:%b %Y}"
     yield ", ".join(called.get(name, name) for name in trip.vehicles) or "no vehicle named"
-    yield f"{_degrees(trip.coldest_c, units)} to {_degrees(trip.hottest_c, units)}"
+    yield _span(trip.coldest_c, trip.hottest_c, units)
     yield "help not known" if trip.days_from_help is None else f"help {counted(trip.days_from_help, 'day')}"
     yield f"fire rules {_fire(trip.fire_rules)}"
 
@@ -189,8 +189,14 @@ def _fire(rules: FireRules) -> str:
     return str(rules).replace("-", " ")
 
 
-def _degrees(celsius: float | None, units: Units = Units.METRIC) -> str:
-    return "not known" if celsius is None else beside(celsius, "°C", units=units)
+def _degrees(celsius: float | None) -> str:
+    return "not known" if celsius is None else with_unit(celsius, "°C")
+
+
+def _span(coldest_c: float | None, hottest_c: float | None, units: Units) -> str:
+    if coldest_c is None or hottest_c is None:
+        return f"cold {_degrees(coldest_c)}, hot {_degrees(hottest_c)}"
+    return spelled(f"{coldest_c:g} to {hottest_c:g} °C".replace("-", "−"), units=units)
 
 
 def _sources(readiness: Readiness) -> Iterator[str]:

@@ -89,7 +89,7 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         marks=marks,
         paper="A4" if paper is Paper.A4 else "letter",
         grave=shown.verdict.word.lower().startswith("not ready"),
-        about=sheet_fit.about_line(shown),
+        about=sheet_fit.about_line(shown, wide_mm=live_mm),
         planned=planned,
         fact_rows=sheet_fit.fact_rows(bank.facts, wide_mm=live_mm) if bank else (),
         hookup=sheet_fit.drawing(bank.hookup) if bank and bank.hookup else None,

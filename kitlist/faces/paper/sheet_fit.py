@@ -23,7 +23,7 @@ EXTRAS = ("days", "joins", "chart", "trends", "remarks", "sources")
 """Parts of the annex, in the order in which side 1 takes them in."""
 BLANK_MOST_MM = 40.0  # more than that left of a side has rules to write on
 RULE_MM = 9.0
-CREW_MM = 28.0
+CREW_MM = 20.0  # of a crew's name in the head at the least; more where its line has room
 FACT_GAP_MM = 4.0
 MEND_IN_MM = 23.0  # from the edge to the words of a gap
 GAP_MM, COLUMN_GAP_MM, ITEM_IN_MM, DOOR_IN_MM = 0.55, 6.0, 13.2, 8.5
@@ -86,16 +86,17 @@ def plan(sheet: Sheet, *, paper: Paper) -> SheetPlan:
     )
 
 
-def about_line(sheet: Sheet) -> str:
+def about_line(sheet: Sheet, *, wide_mm: float) -> str:
     """Crew and trip in a line; the crew's name is cut to leave the rest whole."""
-    crew = typeface.cut(sheet.kit, width_max_mm=CREW_MM, size_pt=10)
+    left_mm = wide_mm - typeface.width_mm("".join(f" · {part}" for part in sheet.about), size_pt=10)
+    crew = typeface.cut(sheet.kit, width_max_mm=max(CREW_MM, left_mm), size_pt=10)
     return " · ".join(filter(None, (crew, *sheet.about)))
 
 
 def decide_mm(sheet: Sheet, *, wide_mm: float, close: bool = False) -> float:
     """How high what one decides by comes out: head, verdict, gaps, bank."""
     head = _lines(f"{sheet.title}: {sheet.trip or 'no trip'}", wide_mm, 19, bold=True) * 19 * 1.05 * _POINT
-    about = _lines(about_line(sheet), wide_mm, 10) * 10 * 1.25 * _POINT
+    about = _lines(about_line(sheet, wide_mm=wide_mm), wide_mm, 10) * 10 * 1.25 * _POINT
     verdict = 16.6 if sheet.verdict.meaning else 11.4
     gaps = sum(_gap(gap, wide_mm, close=close) for gap in sheet.mend)
     return head + about + 1.0 + verdict + (_HEADING + gaps if sheet.mend else 0.0) + _bank(sheet.bank, wide_mm)
