@@ -183,10 +183,11 @@ def field_charge(
 def hardest(outlook: Outlook) -> tuple[RodOutlook | None, int]:
     """The rod of the trip's hardest repair and how many it takes; where none is named, the best one, and 1."""
     cells = [repair.best for repair in outlook.repairs if repair.best is not None]
-    needing = [cell for cell in cells if cell.needs is not None and cell.rod.burn is not None]
+    needing = [
+        (cell.rod, cell.needs.rods.to_pack) for cell in cells if cell.needs is not None and cell.rod.burn is not None
+    ]
     if needing:
-        cell = max(needing, key=lambda c: (c.needs.rods.to_pack if c.needs else 0) * _rod_ah(c.rod).high)
-        return cell.rod, cell.needs.rods.to_pack if cell.needs else 1
+        return max(needing, key=lambda one: one[1] * _rod_ah(one[0]).high)
     burns = [rod for rod in outlook.rods if rod.burn is not None]
     return best_of(burns) or next(iter(burns), None), 1
 

@@ -70,7 +70,7 @@ def charges_needed(
         if best.takes.likely_h >= slowest.likely_h:
             slowest = best.takes
     charges = charges_in(total_ah=total_ah, spare_ah=one_charge_ah, one_charge_ah=one_charge_ah)
-    days = 1 if trip.ends_on is None else (trip.ends_on - trip.starts_on).days + 1
+    days = (trip.ends_on - trip.starts_on).days + 1
     fits = charges * (slowest.likely_h + RestAfterCharge().link_h) <= CHARGING_H_A_DAY.value * days
     return ChargesNeeded(charges=charges, takes_each=slowest, ways=tuple(dict.fromkeys(used)), fits=fits)
 

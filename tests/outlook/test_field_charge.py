@@ -10,13 +10,14 @@ import pytest
 
 from kitlist.base.terms import Chemistry, Condition, StartBatteries, ToolKind
 from kitlist.faces.words.field_text import field_lines
-from kitlist.outlook.field_charge import field_charge, kept_ratio, ways_to_charge
+from kitlist.outlook.field_charge import field_charge, hardest, kept_ratio, ways_to_charge
 from kitlist.outlook.recharging import CHARGING_H_A_DAY, charges_needed
+from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.battery.charge import charge_at
 from kitlist.physics.battery.gas import spark_distance_m
 from kitlist.physics.battery.recharge import Feed, most_volts
 from kitlist.readiness import assess
-from kitlist.rules.example import tool, whole
+from kitlist.rules.example import tool, whole, with_repair
 from kitlist.rules.halves_not_level import apart
 from kitlist.rules.starting_pair_parted import BOTH, with_two
 
@@ -269,3 +270,20 @@ def test_a_tool_that_is_not_packed_or_not_rated_is_no_way():
     assert [(way.feed, way.rating, way.words, way.batteries_at_once) for way in ways] == [
         (Feed.PANEL, 100, f"panel, {Feed.PANEL}", 1)
     ]
+
+
+def test_the_aim_is_the_repair_that_takes_most_charge_and_without_one_a_rod_of_the_best_kind():
+    example = equipped(with_repair(), volts=12.82, tools=(CHARGER,))
+    (first,) = example.kit.repairs
+    kit = replace(example.kit, repairs=tuple(replace(first, name=f"r{mm}", weld_length_mm=mm) for mm in (40, 400, 200)))
+    trip = replace(example.trip, repairs=("r40", "r400", "r200"))
+    outlook = assess(kit, trip, on=example.on).outlook
+    needs = {repair.repair.name: repair.best.needs.rods.to_pack for repair in outlook.repairs}
+    assert needs["r400"] > needs["r200"] > needs["r40"]
+    (rod,) = outlook.rods
+    assert hardest(outlook) == (rod, needs["r400"])
+    assert (field_charge(kit, trip, outlook).rods, field_charge(kit, trip, outlook).rod) == (needs["r400"], rod.words)
+    assert hardest(replace(outlook, repairs=())) == (rod, 1)
+    assert hardest(replace(outlook, repairs=(), rods=(replace(rod, burn=None),))) == (None, 1)
+    hot = replace(rod, fit=Fit.TOO_HOT)  # none welds: the first that burns
+    assert hardest(replace(outlook, repairs=(), rods=(replace(rod, burn=None), hot))) == (hot, 1)

@@ -77,6 +77,15 @@ def test_warm_leads_end_it_only_where_they_bear_fewer_than_the_charge_gives(
     assert (found.sure, found.likely, found.ended_by, found.on) == (sure, likely, ended_by, on)
 
 
+def test_leads_that_bear_no_rod_end_it_though_the_charge_is_sure_of_none_but_likely_gives_some() -> None:
+    low = read(12.42)
+    some = counted(made(b=FLOODED), b=low)
+    assert (some.sure, some.likely > 1) == (0, True)
+    for in_a_row, ended_by in ((0, Ending.LEAD_HEAT), (1, Ending.LOAD_VOLTS)):
+        found = counted(made(in_a_row=in_a_row, b=FLOODED), b=low)
+        assert (found.sure, found.likely, found.ended_by) == (0, in_a_row, ended_by)
+
+
 @pytest.mark.parametrize(
     "lacks",
     [{}, {"b": read(12.65, reading=None)}, {"b": read(12.65, way=None)}, {"b": "unknown charge"}],

@@ -188,6 +188,13 @@ def test_the_trip_s_bank_is_looked_at_beside_the_few_that_the_search_found_and_o
     assert plan_for(example.kit, gone, on=example.on, changes=False).begun
 
 
+def test_no_bank_is_offered_twice_though_it_is_the_trip_s_own() -> None:
+    for few in (1, 3, 12):
+        found = planned(whole(), few=few).offers
+        banks = [frozenset(map(frozenset, offer.strings)) for offer in found]
+        assert len(set(banks)) == len(banks)
+
+
 def test_a_bank_that_the_packed_leads_do_not_join_up_or_that_may_not_be_linked_is_counted_with_its_reason() -> None:
     links = tuple(replace(x, end_b=Fitting.LUG_M8) if x.use is LeadUse.LINK else x for x in whole().kit.leads)
     found = planned(with_kit(leads=links))

@@ -12,6 +12,7 @@ from kitlist.outlook.options.fleet import Kind, alike, refusal_of
 from kitlist.outlook.options.invented import demand, travellers
 from kitlist.outlook.options.planner import plan_bank
 from kitlist.outlook.options.weighing import KindFacts, Scales, SeriesString
+from kitlist.physics.bank.rig import Leads
 from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.battery.resistance import source_resistance
 from outlook.fleets import random_fleet
@@ -76,3 +77,14 @@ def test_why_banks_are_out_is_counted_and_the_fullest_of_them_shown() -> None:
     plan = plan_bank(fleet, wanted)
     assert [(missed.why, missed.count) for missed in plan.missed] == [(Lost.RODS, 3)]
     assert plan.missed[0].nearest == (("battery 1", "battery 2"),)
+
+
+def test_a_group_of_pairs_that_is_out_by_its_bound_is_counted_once_with_one_of_them() -> None:
+    fleet = [replace(b, name=f"b{n}", mass_kg=10.0 + n) for n, b in enumerate(travellers(6))]
+    wanted = replace(demand(range_high_a=900.0), in_series=(3,), links=5)
+    missed = {one.why: one for one in plan_bank(fleet, wanted).missed}
+    assert missed[Lost.LINKS].count == 1
+    assert [len(string) for string in missed[Lost.LINKS].nearest] == [3, 3]
+    far = replace(wanted, links=None, leads=Leads(conductor_ohm_20c=9.0))
+    counts = {one.why: one.count for one in plan_bank(fleet[:3], far).missed}
+    assert counts == {Lost.NO_ARC: 2}  # the one string, and its pairs

@@ -329,3 +329,15 @@ def test_a_bank_of_which_the_rods_hold_no_arc_is_barred_only_where_none_does() -
     both = replace(two, kit=replace(two.kit, rods=(rod("deep", designation="E6010"), rod("thin", diameter_mm=2.5))))
     assert Barred.NO_ARC not in of(both).barred
     assert Barred.NO_ARC not in of(replace(two, kit=replace(two.kit, rods=()))).barred
+
+
+def test_troubles_are_of_the_stuck_rod_of_the_weld_of_somebody_hurt_or_of_none_of_these() -> None:
+    kinds = {
+        "stuck": [t for t in Trouble if t.is_stuck],
+        "weld": [t for t in Trouble if t.is_of_the_weld],
+        "hurt": [t for t in Trouble if t.is_first_aid],
+    }
+    assert " ".join(f"?{trouble}" for trouble in kinds["hurt"]) == HURT
+    assert kinds["weld"] == [Trouble.NO_ARC, Trouble.BURNS_THROUGH]
+    assert kinds["stuck"] == list(Trouble)[:5]
+    assert (Trouble.BATTERY.is_stuck, Trouble.BATTERY.is_of_the_weld, Trouble.BATTERY.is_first_aid) == (False,) * 3

@@ -127,3 +127,23 @@ def test_the_pairs_of_a_bank_of_three_are_tried_and_each_bank_once():
     two = replace(example.trip, bank=(a, b))
     assert list(shaping._banks(two, ())) == [(a, b)]
     assert list(shaping._banks(replace(two, bank=()), [(a, b)])) == [(a, b)]
+
+
+def test_a_strip_to_buy_is_tried_on_the_trip_s_own_bank_alone_and_only_where_it_has_none():
+    example = hot()
+    bought = shaping.Shaping(example.kit, example.trip, on=example.on)._bought
+    (strip,) = [way for way in bought if way.cost is ShapingCost.BUY_STRIP]
+    assert (strip.bank, strip.other_bank) == (example.trip.bank, False)
+    assert strip.added.startswith("ballast, ")
+    four = with_four("strip").kit.ballasts
+    packed = replace(example, kit=replace(example.kit, ballasts=four), trip=replace(example.trip, ballast="strip"))
+    again = shaping.Shaping(packed.kit, packed.trip, on=packed.on)
+    assert not any(way.cost is ShapingCost.BUY_STRIP for way in again._bought)
+    assert not any(way.cost is ShapingCost.BRING_STRIP for way in again._owned)
+    unused = replace(packed, trip=example.trip)
+    brought = shaping.Shaping(unused.kit, unused.trip, on=unused.on)._owned
+    assert {way.added for way in brought if way.cost is ShapingCost.BRING_STRIP} <= {"strip as ballast"}
+    none = replace(unused, kit=replace(unused.kit, ballasts=tuple(replace(b, count=0) for b in four)))
+    assert not any(
+        way.cost is ShapingCost.BRING_STRIP for way in shaping.Shaping(none.kit, none.trip, on=none.on)._owned
+    )

@@ -214,3 +214,9 @@ def test_nothing_helps_where_nothing_is_wrong_but_more_rods():
     wanted = Demand(rods=(rod,), leads=Leads(conductor_ohm_20c=0.0039))
     fleet = travellers(3)
     assert what_would_help(fleet, wanted, plan_bank(fleet, wanted)) == ()
+
+
+def test_where_a_bank_serves_two_that_are_low_are_not_charged_together() -> None:
+    low = [replace(b, soc_ratio=Span(0.6, 0.65, 0.7)) for b in travellers(3)]
+    assert plan_bank(low, demand()).feasible
+    assert not any(change.effort is Effort.CHARGE for change in helped(low))
