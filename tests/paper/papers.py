@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import io
-import json
 import os
+import pickle
 import subprocess
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -18,6 +20,7 @@ from PIL import Image
 from kitlist.base.terms import Paper
 from kitlist.faces.paper import pdf
 from kitlist.faces.paper.build_sheet import build_sheet
+from kitlist.faces.paper.card_document import Card
 from kitlist.faces.paper.html import Document
 from kitlist.faces.paper.overflow import PX_A_MM
 from paper import awkward, built, samples
@@ -81,6 +84,52 @@ def pages_taken(paper: Document, *, on: Paper = Paper.A4) -> int:
     raise AssertionError("it was not laid out")
 
 
+def pooled(cards: Sequence[Card]) -> Card:
+    """One card of every unlike face of several: each is laid out by itself, so that one layout checks them all."""
+    unlike = {(face.title, face.when, face.blocks): face for card in cards for face in card.faces}
+    return replace(cards[0], faces=tuple(unlike.values()))
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """A word, a rule or a drawing of a page as it is laid out: where it is, mm, and its text, "" for the others."""
+
+    left_mm: float
+    right_mm: float
+    bottom_mm: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """A page as it is laid out, whatever is drawn from it."""
+
+    wide_mm: float
+    high_mm: float
+    anchors: dict[str, float]  # how far below its edge each marked place of it is, mm
+    inked: tuple[Ink, ...]
+
+
+def _page(page: Any) -> LaidOut:
+    box = page._page_box  # the only place where a laid-out word can be asked where it is
+    return LaidOut(
+        wide_mm=page.width / PX_A_MM,
+        high_mm=page.height / PX_A_MM,
+        anchors={key: at[1] / PX_A_MM for key, at in page.anchors.items()},
+        inked=tuple(_ink(box.descendants())),
+    )
+
+
+def _ink(found: Iterable[Any]) -> Iterator[Ink]:
+    from weasyprint.formatting_structure.boxes import ReplacedBox, TextBox
+
+    for box in found:
+        text = box.text.strip() if isinstance(box, TextBox) else ""
+        if text or isinstance(box, ReplacedBox) or getattr(box, "border_bottom_width", 0):
+            right, bottom = box.position_x + box.border_width(), box.position_y + box.border_height()
+            yield Ink(box.position_x / PX_A_MM, right / PX_A_MM, bottom / PX_A_MM, text)
+
+
 @cache
 def made(name: str, paper: Paper = Paper.A4) -> bytes:
     """The sample as PDF; the processes of one parallel run share what they made."""
@@ -88,29 +137,33 @@ def made(name: str, paper: Paper = Paper.A4) -> bytes:
 
 
 @cache
-def anchors(name: str, paper: Paper = Paper.A4) -> dict[str, tuple[int, float]]:
-    """On which page, and how far below its edge in mm, each marked place of it stands."""
-    return {key: (page, high_mm) for key, (page, high_mm) in json.loads(_made(name, paper)[1]).items()}
+def laid_out_pages(name: str, paper: Paper = Paper.A4) -> tuple[LaidOut, ...]:
+    """Its pages as they are laid out; what no test reads as a PDF is not drawn."""
+    return pickle.loads(_made(name, paper, drawn=name in built.PAPERS)[1])
 
 
 @cache
-def _made(name: str, paper: Paper) -> tuple[bytes, str]:
-    kept = FOLDER / f"{name}-{paper}.pdf" if FOLDER else None
+def _made(name: str, paper: Paper, *, drawn: bool = True) -> tuple[bytes, bytes]:
+    kept = FOLDER / f"{name}-{paper}-{drawn}.pdf" if FOLDER else None
     if kept is not None and kept.exists():
-        return kept.read_bytes(), kept.with_suffix(".json").read_text("utf-8")
-    found: dict[str, tuple[int, float]] = {}
+        return kept.read_bytes(), kept.with_suffix(".laid").read_bytes()
+    found: list[LaidOut] = []
 
     def look(pages: Sequence[Any]) -> None:
-        for number, page in enumerate(pages):
-            found.update({key: (number, at[1] / PX_A_MM) for key, at in page.anchors.items()})
+        found.extend(map(_page, pages))
+        if not drawn:
+            raise _Seen
 
-    drawn, places = laid_out(document(name), on=paper, look=look), json.dumps(found)
+    bytes_made = b""
+    with suppress(_Seen):
+        bytes_made = laid_out(document(name), on=paper, look=look)
+    places = pickle.dumps(tuple(found))
     if kept is not None:
-        for file, content in ((kept.with_suffix(".json"), places.encode()), (kept, drawn)):
+        for file, content in ((kept.with_suffix(".laid"), places), (kept, bytes_made)):
             new = file.with_suffix(f"{file.suffix}.{os.getpid()}")
             new.write_bytes(content)
             new.replace(file)
-    return drawn, places
+    return bytes_made, places
 
 
 @cache

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
-import pdfplumber
 import pytest
 
 from kitlist.base import clean
@@ -22,7 +21,6 @@ from kitlist.faces.paper.document import Hookup, Sheet
 from kitlist.readiness import assess, stops
 from kitlist.rules import example
 from paper import awkward, built, papers
-from paper.papers import MM, chars_of
 
 PAGES = {
     "demo": 2, "minimal": 2, "sound": 2, "forty-two": 2, "empty": 2, "guests": 2, "pairs": 2, "four-ballast": 2,
@@ -43,8 +41,8 @@ def sheet(name: str) -> Sheet:
     return found
 
 
-def pages(name: str, paper: Paper = Paper.A4) -> list[pdfplumber.page.Page]:
-    return papers.pages(papers.of_kit(name), paper)
+def pages(name: str, paper: Paper = Paper.A4) -> tuple[papers.LaidOut, ...]:
+    return papers.laid_out_pages(papers.of_kit(name), paper)
 
 
 @pytest.mark.parametrize(("name", "paper"), LAID_OUT)
@@ -53,19 +51,18 @@ def test_a_sheet_takes_no_more_pages_than_it_may_and_is_blank_for_40_mm_on_its_l
 ) -> None:
     assert len(pages(name, paper)) <= PAGES[name]
     for page in pages(name, paper)[:-1]:
-        foot = float(page.height) - MARGIN_MM * MM
-        inked = [float(it["bottom"]) for it in (*chars_of(page), *page.lines, *page.rects)]
-        ends = max(at for at in inked if at <= foot)
-        assert (foot - ends) / MM <= 40, name
+        foot_mm = page.high_mm - MARGIN_MM
+        assert foot_mm - max(it.bottom_mm for it in page.inked if it.bottom_mm <= foot_mm) <= 40, name
 
 
 @pytest.mark.parametrize(("name", "paper"), LAID_OUT)
 def test_every_word_of_a_sheet_stands_within_its_margins(name: str, paper: Paper) -> None:
     for page in pages(name, paper):
-        for char in chars_of(page):
-            assert char["x0"] >= 19.5 * MM, char["text"]
-            assert char["x1"] <= page.width - 11.5 * MM, char["text"]
-            assert char["bottom"] <= page.height - 4.9 * MM, char["text"]
+        assert sum(bool(it.text) for it in page.inked) > 10
+        for it in page.inked:
+            assert it.left_mm >= 19.5, it
+            assert it.right_mm <= page.wide_mm - 11.5, it
+            assert it.bottom_mm <= page.high_mm - 4.9, it
 
 
 @pytest.mark.parametrize("paper", Paper)
@@ -88,7 +85,7 @@ def test_the_reckoned_heights_are_those_of_the_layout(name: str, paper: Paper) -
 
 
 def places(name: str, paper: Paper) -> dict[str, tuple[int, float]]:
-    return papers.anchors(papers.of_kit(name), paper)
+    return {key: (at, mm) for at, page in enumerate(pages(name, paper)) for key, mm in page.anchors.items()}
 
 
 def test_gaps_stand_closer_only_where_side_1_would_else_not_hold_them() -> None:
@@ -108,7 +105,7 @@ def test_long_names_are_shortened_on_the_sheet_and_still_differ() -> None:
 
 
 def test_the_sheet_says_that_its_count_of_rods_is_for_departure_and_the_cards_for_a_reading() -> None:
-    words = "".join(char["text"] for char in pages("demo")[0].chars)
+    words = "".join(char["text"] for char in papers.pages("BUILT_DEMO_SHEET")[0].chars)
     assert "Rods,atdeparture" in words.replace(" ", "").replace("\u00a0", "")
     assert "fordeparture.Thecard" in words.replace(" ", "").replace("\u00a0", "")
 
@@ -155,15 +152,15 @@ def test_a_trigger_on_the_last_face_is_one_bold_line_among_few(name: str) -> Non
     assert all(face.wrong == f"Wrong: {last.number}" for face in card(name).faces[:-1])
 
 
-@pytest.mark.parametrize(
-    ("name", "paper"),
-    [
-        *((name, Paper.A4) for name in CARDED if name not in UNTYPED),
-        *((name, Paper.LETTER) for name in ("demo", "twelve-repairs")),
-    ],
-)
-def test_every_awkward_card_fits_its_faces_on_its_paper_the_same_way_twice(name: str, paper: Paper) -> None:
-    assert papers.pages_taken(card(name), on=paper) == -(-len(card(name).faces) // 4)
+@pytest.mark.parametrize("paper", Paper)
+def test_every_face_of_awkward_cards_fits_on_its_paper(paper: Paper) -> None:
+    names = {Paper.A4: [name for name in CARDED if name not in UNTYPED], Paper.LETTER: ["demo", "twelve-repairs"]}
+    pool = papers.pooled([card(name) for name in names[paper]])
+    assert papers.pages_taken(pool, on=paper) == -(-len(pool.faces) // 4)
+
+
+@pytest.mark.parametrize("name", CARDED)
+def test_a_card_is_built_the_same_way_twice(name: str) -> None:
     assert built.card(awkward.KITS[name]()).content_hash() == card(name).content_hash()
 
 

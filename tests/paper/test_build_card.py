@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -16,7 +17,7 @@ from kitlist.faces.paper.document import Caution, Hookup
 from kitlist.kit import Tool, Vehicle
 from kitlist.outlook.card import card_facts
 from kitlist.rules import example
-from paper import awkward, built
+from paper import awkward, built, papers
 from paper.papers import CARDS, document, pages_taken
 
 BUILT = built.names("CARD")
@@ -158,18 +159,30 @@ def test_the_card_wants_low_hydrogen_rods_dry_and_only_where_they_are_packed() -
     assert answer(built.with_rods(built.demo(), "E6013")) == ""
 
 
-@pytest.mark.parametrize("strings", [(3, 1), (4, 1), (6, 2)])
-@pytest.mark.parametrize(
-    "name",
-    ["{} of a guest and under the rear bed left", "of a guest and under the rear bed left {}", "W" * 119 + "{}", "{}"],
+LONG = (
+    "{} of a guest and under the rear bed left",
+    "of a guest and under the rear bed left {}",
+    "W" * 119 + "{}",
+    "{}",
 )
-def test_batteries_with_long_names_fit_and_are_told_apart_by_name_and_number(
-    name: str, strings: tuple[int, int]
-) -> None:
-    number, parallel = strings
+STRINGS = ((3, 1), (4, 1), (6, 2))
+
+
+@cache
+def of_batteries_called(name: str, number: int, strings: int) -> Card:
     names = tuple(name.format(place) for place in range(number))
-    card = built.card(built.with_ballast(built.guests(names, strings=parallel)))
-    assert pages_taken(card)
+    return built.card(built.with_ballast(built.guests(names, strings=strings)))
+
+
+def test_batteries_with_long_names_fit() -> None:
+    assert pages_taken(papers.pooled([of_batteries_called(name, *strings) for name in LONG for strings in STRINGS]))
+
+
+@pytest.mark.parametrize("strings", STRINGS)
+@pytest.mark.parametrize("name", LONG)
+def test_batteries_with_long_names_are_told_apart_by_name_and_number(name: str, strings: tuple[int, int]) -> None:
+    number, _ = strings
+    card = of_batteries_called(name, *strings)
     freed = [step.text for face in card.faces for step in face.steps if step.text.startswith("Free ")][:number]
     assert [step.split(" ", 2)[1] for step in freed] == [str(place) for place in range(1, number + 1)]
     assert len({step.split(" ", 2)[2] for step in freed}) == number
