@@ -1,13 +1,16 @@
-"""The README's pictures of the guided start and of the demo's papers: `python tests/pictures/make.py`.
+"""The README's pictures of the guided start, of the demo's papers and its pocket page: `python tests/pictures/make.py`.
 
-Needs pdftoppm (poppler-utils) and a typewriter face of the system (fonts-dejavu-core).
+Needs pdftoppm (poppler-utils), chromium, and a typewriter face of the system (fonts-dejavu-core).
 """
 
 from __future__ import annotations
 
+import io
+import shutil
 import subprocess
 import sys
 import tempfile
+from datetime import date
 from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
@@ -19,12 +22,16 @@ PAGES_A_ROW = 2
 COLUMNS = 72  # of the terminal that is drawn
 BEGINNING, END = 42, 42  # its lines that are drawn, side by side
 SIZE, LEADING, MARGIN = 13, 17, 14  # pixels
+ON = date(2027, 5, 5)  # the demo's day
+PHONE_WIDE, PHONE_HIGH = 390, 720
+SCREENS = ("body", "#steps figure, #steps svg", "#bags")  # what each picture of the phone begins with
 FACE, FACE_TYPED = "DejaVuSansMono.ttf", "DejaVuSansMono-Bold.ttf"
 
 
 def main() -> None:
-    """Draw the guided start as it ran; print the demo and draw its sheet's two sides and its card's pages."""
+    """Draw the guided start as it ran; print the demo; draw its sheet's sides, its card's pages, its pocket page."""
     start().quantize(GREYS).save(HERE / "start.png", optimize=True)
+    contact(pocket(), a_row=len(SCREENS)).quantize(GREYS).save(HERE / "pocket.png", optimize=True)
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run([sys.executable, "-m", "kitlist", "demo", folder], check=True)
         for paper in ("sheet", "card"):
@@ -59,13 +66,39 @@ def start() -> Image.Image:
     return picture
 
 
-def contact(pages: list[Image.Image]) -> Image.Image:
-    """All pages on one picture, two in a row."""
+def pocket() -> list[Image.Image]:
+    """The demo's pocket page on a phone: its head, the drawing among its steps, and its bags."""
+    from playwright.sync_api import sync_playwright
+
+    from kitlist.base import resources
+    from kitlist.faces.judging import judged
+    from kitlist.faces.pocket.build_pocket import build_pocket
+    from kitlist.store import start as started
+    from kitlist.store.importing import import_toml
+
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        store = started(Path(folder) / "kit.db")
+        import_toml(store, resources.folder("seed_data") / "demo" / "kit.toml")
+        file = Path(folder) / "pocket.html"
+        file.write_text(build_pocket(judged(store, None, on=ON), on=ON), encoding="utf-8")
+        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+        page = browser.new_page(viewport={"width": PHONE_WIDE, "height": PHONE_HIGH})
+        page.goto(file.as_uri())
+        shots = []
+        for begins in SCREENS:
+            page.locator(begins).first.evaluate("it => it.scrollIntoView()")
+            shots.append(Image.open(io.BytesIO(page.screenshot())).convert("L"))
+        browser.close()
+        return shots
+
+
+def contact(pages: list[Image.Image], *, a_row: int = PAGES_A_ROW) -> Image.Image:
+    """All pages on one picture, so many in a row."""
     wide, high = pages[0].size
-    rows = -(-len(pages) // PAGES_A_ROW)
-    sheet = Image.new("L", (PAGES_A_ROW * wide, rows * high), 255)
+    rows = -(-len(pages) // a_row)
+    sheet = Image.new("L", (a_row * wide, rows * high), 255)
     for place, page in enumerate(pages):
-        sheet.paste(page, (place % PAGES_A_ROW * wide, place // PAGES_A_ROW * high))
+        sheet.paste(page, (place % a_row * wide, place // a_row * high))
     return sheet
 
 

@@ -156,6 +156,11 @@ class SheetItem:
         """Whether it is there and stays at home: then it has neither box nor count."""
         return self.stays and not self.short_by
 
+    @property
+    def word(self) -> str:
+        """What stands beside it on a screen: its gap, and whether it is left at home."""
+        return ", ".join(filter(None, (self.gap_word, "leave at home" if self.left_home else "")))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:

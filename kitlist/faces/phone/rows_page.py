@@ -51,7 +51,7 @@ def gap_words(page: Page, trip: str) -> dict[str, str]:
     except KitlistError:
         return {}  # what cannot be judged does not keep anybody from ticking
     lines = check_off.lines(readiness.kit)
-    return {forms.key(line.kind, line.name): item(line.thing, readiness).gap_word for line in lines}
+    return {forms.key(line.kind, line.name): item(line.thing, readiness).word for line in lines}
 
 
 def news(page: Page, request: Request) -> Response:

@@ -255,7 +255,7 @@ def _bags(readiness: Readiness) -> list[dict[str, Any]]:
                 "what": clean.typeset(clean.plain(seen.what, longest=160)),
                 "see": clean.typeset(clean.plain(seen.see)),
                 "count": line.thing.count,
-                "word": clean.plain(seen.gap_word),
+                "word": clean.plain(seen.word),
                 "must_carry": carried_first(line.thing),
             }
         )
