@@ -10,9 +10,11 @@ import pytest
 from kitlist.base.errors import BadData
 from kitlist.base.terms import BallastMetal
 from kitlist.kit import Ballast, Bead
-from kitlist.outlook.ballasts import ballast_outlook, packed_ballast, strips_for
+from kitlist.outlook.ballasts import ballast_outlook, cold_rig, packed_ballast, strips_for, with_strip
 from kitlist.outlook.bank import learned_from
 from kitlist.outlook.linkable import Bar
+from kitlist.physics.arc.arc import Arc
+from kitlist.physics.bank.network import feed
 from kitlist.physics.leads.ballast import Strip, heat_of_strip, length_for
 from kitlist.readiness import assess
 from kitlist.rules.four_without_ballast import with_four
@@ -138,6 +140,17 @@ def test_a_strip_s_words_say_what_it_has_and_how_hot_it_gets_in_rods_and_held_on
     assert bare.words == "wire: 60 mΩ at 150 A, 1.4 kW; how hot it gets is not known"
 
 
+def test_a_strip_has_the_resistance_of_the_current_that_then_flows_through_it():
+    seen = bank(with_four("strip")).bank
+    flows_a = feed(seen.rig.network(), Arc()).point.current_a
+    assert seen.ballast.current_a == pytest.approx(flows_a, abs=1.0)
+    assert seen.rig.leads.ballast_ohm == seen.ballast.hot_ohm > seen.ballast.cold_ohm * 1.05
+    cold = with_strip(cold_rig(seen.rig, seen.ballast), seen.ballast.ballast)
+    assert cold[1].current_a == pytest.approx(seen.ballast.current_a)  # wherever it begins
+    thin = replace(seen.ballast.ballast, width_mm=5, thickness_mm=0.3, length_m=0.2, measured_mohm=None)
+    assert with_strip(seen.rig, thin)[1].melts
+
+
 def test_advice_has_the_length_for_its_ohms_at_the_current_and_says_where_a_strip_burns_through():
     for strip in strips_for(ohm=0.06, current_a=120):
         assert strip.length_m == pytest.approx(length_for(ohm=0.06, heat=strip.heat))
@@ -145,5 +158,7 @@ def test_advice_has_the_length_for_its_ohms_at_the_current_and_says_where_a_stri
         metal = "stainless" if strip.strip.metal is BallastMetal.STAINLESS else "mild steel"
         assert f"m of {metal} strip" in strip.words
         assert "60 mΩ hot" in strip.words
+        held = "burns through" if strip.heat.held_c is None else f"{strip.heat.held_c:.0f} °C"
+        assert f", {held} with the arc held on" in strip.words
     kinds = {strip.strip.metal for strip in strips_for(ohm=0.06, current_a=90)}
     assert kinds == set(BallastMetal)

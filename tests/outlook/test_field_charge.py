@@ -287,3 +287,17 @@ def test_the_aim_is_the_repair_that_takes_most_charge_and_without_one_a_rod_of_t
     assert hardest(replace(outlook, repairs=(), rods=(replace(rod, burn=None),))) == (None, 1)
     hot = replace(rod, fit=Fit.TOO_HOT)  # none welds: the first that burns
     assert hardest(replace(outlook, repairs=(), rods=(replace(rod, burn=None), hot))) == (hot, 1)
+
+
+def test_only_the_starting_batteries_of_a_pair_or_twins_are_remarked_on():
+    for how, words in ((StartBatteries.PAIR, "bridged, both halves"), (StartBatteries.TWIN, "beside its twin")):
+        example = equipped(with_two(how, bank=BOTH), tools=(CHARGER,))
+        second = replace(
+            next(b for b in example.kit.batteries if b.name == "north-second"), name="west-second", vehicle="West"
+        )
+        kit = replace(example.kit, batteries=(*example.kit.batteries, second))
+        trip = replace(example.trip, bank=())
+        outlook = assess(kit, trip, on=example.on).outlook
+        remarks = {line.name: line.remark for line in field_charge(kit, trip, outlook, rods=2).lines}
+        assert remarks["west-main"].startswith(words)
+        assert {name for name, remark in remarks.items() if remark} == {"west-main", "west-other"}

@@ -88,3 +88,14 @@ def test_a_group_of_pairs_that_is_out_by_its_bound_is_counted_once_with_one_of_t
     far = replace(wanted, links=None, leads=Leads(conductor_ohm_20c=9.0))
     counts = {one.why: one.count for one in plan_bank(fleet[:3], far).missed}
     assert counts == {Lost.NO_ARC: 2}  # the one string, and its pairs
+
+
+def test_a_pair_that_is_too_hot_for_one_rod_is_looked_at_for_the_other() -> None:
+    """The bound of a pair is that of the rod that it suits best, whichever is packed first."""
+    thick = demand(range_high_a=300.0).rods[0]
+    thin = replace(thick, name="thin", range_low_a=20.0, range_high_a=50.0)
+    for rods in ((thin, thick), (thick, thin)):
+        wanted = replace(demand(), rods=rods, least_rods=15)
+        best = plan_bank(travellers(6), wanted).best
+        assert best is not None
+        assert (len(best.names), best.rod, best.fit) == (6, thick.name, Fit.IN_RANGE)

@@ -147,3 +147,9 @@ def test_a_strip_to_buy_is_tried_on_the_trip_s_own_bank_alone_and_only_where_it_
     assert not any(
         way.cost is ShapingCost.BRING_STRIP for way in shaping.Shaping(none.kit, none.trip, on=none.on)._owned
     )
+
+
+def test_a_bank_whose_current_is_not_known_has_no_ways():
+    example = hot(thickness_mm=4)
+    leads = tuple(replace(x, length_m=None) if x.name == "work lead" else x for x in example.kit.leads)
+    assert ways(replace(example, kit=replace(example.kit, leads=leads))) == {}

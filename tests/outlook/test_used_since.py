@@ -109,3 +109,11 @@ def test_a_reading_that_is_both_old_and_from_before_a_drive_is_no_mere_matter_of
     later = replace(whole().trip, starts_on=date(2027, 3, 20), ends_on=date(2027, 3, 22))
     found = {(g.rule, g.subject) for g in assess(kit, later, on=date(2027, 3, 19)).gaps}
     assert {("charge-not-known", "north-main"), ("reading-stale", "north-main")} <= found
+
+
+def test_a_drive_of_this_very_day_counts_and_so_does_a_weld() -> None:
+    today = datetime.combine(whole().on, datetime.min.time()) + timedelta(hours=9)
+    assert not seen(driven(today)).charge.known
+    assert not seen(welded(whole().on)).charge.known
+    assert seen(welded(whole().on + timedelta(days=1))).charge.known
+    assert seen(driven(READ_AT)).used_since == ""  # it stopped as it was read, and has not rested

@@ -185,3 +185,14 @@ def test_volts_that_no_battery_shows() -> None:
     assert volts_for(dead, rods=0, charge_ah=2.0, way=Way.RESTED, temp_c=25.0) == float("inf")
     assert spare_ratio(dead, volts_v=12.9, temp_c=25.0) < 0
     assert (up(12.401, 0.05), up(12.45, 0.05), SureLikely(1, 2).words) == (12.45, 12.45, "1 sure, likely 2")
+
+
+def test_a_battery_of_unknown_temperature_is_taken_as_warm_which_shows_least() -> None:
+    facts = {"charge_ah": ROD, "way": Way.RESTED, "temp_c": 0.0}
+    unsaid, warm, cold = (
+        rods_by_volts(FLOODED, volts_v=12.6, battery_temp_c=own_c, **facts) for own_c in (None, 25.0, 0.0)
+    )
+    assert unsaid == warm < cold
+    asked = {"rods": 2, "charge_ah": 2.46, "way": Way.RESTED, "temp_c": 0.0}
+    assert marks(FLOODED, **asked) == marks(FLOODED, battery_temp_c=25.0, **asked)
+    assert marks(FLOODED, **asked).go_v > marks(FLOODED, battery_temp_c=0.0, **asked).go_v

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from kitlist.base.errors import OutOfRange
+from kitlist.base.errors import BadData, OutOfRange
 from kitlist.base.terms import Position
+from kitlist.physics import figures
 from kitlist.physics.bank.band import Band
-from kitlist.physics.bank.verdict import Fit, fit_of, judge
+from kitlist.physics.bank.unknowns import Unknown, weigh
+from kitlist.physics.bank.verdict import Fit, fit_of, hotter, is_short_arc, judge, rank_of
+from kitlist.physics.lattice import POINTS, column
+from kitlist.physics.leads.link_readings import readings
 
 
 @pytest.mark.parametrize(
@@ -60,3 +64,34 @@ def test_a_range_that_is_none_is_refused(low, high):
 def test_a_range_of_little_is_still_one_and_a_little_current_is_cold():
     assert fit_of(low_a=0.2, middle_a=0.5, high_a=0.7, range_low_a=0.4, range_high_a=0.9) is Fit.IN_RANGE
     assert fit_of(low_a=0.2, middle_a=0.5, high_a=0.7, range_low_a=0.8, range_high_a=0.9) is Fit.COLD
+
+
+def test_a_short_arc_is_one_under_the_limit_and_ranks_between_hot_and_cold_however_it_fits() -> None:
+    limit_mm = figures.SHORT_ARC_MM.value
+    assert [is_short_arc(mm) for mm in (limit_mm - 0.01, limit_mm)] == [True, False]
+    assert [rank_of(fit, short_arc=True) for fit in (Fit.IN_RANGE, Fit.HOT, Fit.COLD)] == [2.5, 2.5, Fit.COLD.rank]
+    assert rank_of(Fit.IN_RANGE, short_arc=False) == 0.0
+
+
+def test_a_fit_is_the_hotter_of_held_and_full_and_unknown_where_either_is() -> None:
+    assert hotter(Fit.WARM, Fit.IN_RANGE) is hotter(Fit.IN_RANGE, Fit.WARM) is Fit.WARM
+    assert (hotter(None, Fit.HOT), hotter(Fit.WARM, None)) == (None, Fit.WARM)
+
+
+def test_without_a_battery_there_is_nothing_to_link() -> None:
+    with pytest.raises(BadData, match="no battery"):
+        readings([])
+    assert [(one.name, one.expected_v) for one in readings([("a", 12.5), ("b", 12.25)])] == [("a", 12.5), ("b", 24.75)]
+
+
+def test_of_currents_that_are_all_alike_nothing_matters() -> None:
+    level = [100.0] * POINTS
+    assert weigh(level, [(Unknown.HAND, column(3))]) == ()
+    (both,) = weigh(column(3), [(Unknown.HAND, column(3)), (Unknown.HAND, column(4))])
+    assert both.share_ratio == pytest.approx(1.0, abs=0.02)
+    first, second = weigh(
+        [a + b / 2 for a, b in zip(column(3), column(4), strict=True)],
+        [(Unknown.ARC, column(4)), (Unknown.HAND, column(3))],
+    )
+    assert (first.unknown, second.unknown) == (Unknown.HAND, Unknown.ARC)
+    assert (first.share_ratio, second.share_ratio) == pytest.approx((0.8, 0.2), abs=0.03)
