@@ -133,7 +133,7 @@ def _ink(found: Iterable[Any]) -> Iterator[Ink]:
 @cache
 def made(name: str, paper: Paper = Paper.A4) -> bytes:
     """The sample as PDF; the processes of one parallel run share what they made."""
-    return _made(name, paper)[0]
+    return _made(name, paper, drawn=True)[0]
 
 
 @cache
@@ -143,7 +143,7 @@ def laid_out_pages(name: str, paper: Paper = Paper.A4) -> tuple[LaidOut, ...]:
 
 
 @cache
-def _made(name: str, paper: Paper, *, drawn: bool = True) -> tuple[bytes, bytes]:
+def _made(name: str, paper: Paper, *, drawn: bool) -> tuple[bytes, bytes]:
     kept = FOLDER / f"{name}-{paper}-{drawn}.pdf" if FOLDER else None
     if kept is not None and kept.exists():
         return kept.read_bytes(), kept.with_suffix(".laid").read_bytes()
