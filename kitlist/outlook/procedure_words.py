@@ -130,7 +130,7 @@ def _entry(entry: Entry, procedure: Procedure, called: Mapping[str, str]) -> Wor
             return WordedWarning(**words)
         case IfThen(trouble):
             words = wording()["trouble"][trouble]
-            filled = _everywhere(procedure)
+            filled = _everywhere(procedure) | wording()["call"]["alone" if procedure.alone else "crew"]
             return WordedTrouble(
                 trouble=trouble, trigger=words["if"].format_map(filled), then=words["then"].format_map(filled)
             )

@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Gap]:
             subject=rod.rod.name,
             what=f"{rod.rod.name} ({rod.words}) {word} at {bank.rested_v:.1f} V; {found.strike_v:g} V strikes it "
             f"({found.words})",
-            remedy=_remedy(rod.designation.covering),
+            remedy=_remedy(rod.designation.covering, _packed_rutile(case)),
             measured=round(bank.rested_v, 1),
             required=found.strike_v,
             unit="V",
@@ -39,14 +39,21 @@ def check(case: Case) -> Iterator[Gap]:
         )
 
 
-def _remedy(covering: Covering) -> str:
-    """E6013 is the cure for every covering but its own."""
+def _packed_rutile(case: Case) -> str:
+    """The first packed rod of the covering that strikes from the least volts and that this bank welds with."""
+    rutile = (r for r in case.outlook.rods if r.welds and r.designation and r.designation.covering is Covering.RUTILE)
+    return next((rod.words for rod in rutile), "")
+
+
+def _remedy(covering: Covering, packed: str) -> str:
+    """E6013 is the cure for every covering but its own: what is packed of it is taken first."""
     if covering is Covering.RUTILE:
         return (
             "Hold it very short, 1 to 2 mm, and try it on scrap first; or link one more battery where that is allowed."
         )
     glazed = " Break the glazed tip off, gloved, before each restrike." if covering is Covering.BASIC else ""
-    return f"Pack E6013 for this bank, or link one more battery where that is allowed.{glazed}"
+    cure = f"Weld with {packed}, which is packed" if packed else "Pack E6013 for this bank"
+    return f"{cure}, or link one more battery where that is allowed.{glazed}"
 
 
 RULE = Rule(

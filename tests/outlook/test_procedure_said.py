@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kitlist.outlook.procedure_steps import floor_to
 from kitlist.outlook.procedure_terms import Barred, Task
-from kitlist.outlook.procedure_words import why_barred, worded
+from kitlist.outlook.procedure_words import WordedTrouble, why_barred, worded
 from kitlist.rules.example import Example, rod, whole, with_battery, with_kit, with_repair, with_trip
 from outlook.test_procedure_whole import of, one_loose_beside_a_pair, two_strings_and_a_weak_isolator
 
@@ -129,3 +129,12 @@ def test_a_battery_that_must_show_more_than_full_is_charged_whatever_it_reads() 
         notes = [s.note for stage in worded(of(case)) for s in stage.steps if s.do is Task.READ_AFTER_ALL]
         assert notes == [note]
     assert all(battery.after_v > battery.go_v for battery in of(frozen).bank)  # full is what it may go at
+
+
+def test_who_is_alone_opens_the_circuit_and_calls_to_nobody() -> None:
+    said = {}
+    for people in (1, 2):
+        *_, wrong = worded(of(with_trip(people=people)))
+        said[people] = [entry.then for entry in wrong.entries if isinstance(entry, WordedTrouble)]
+    assert "Open. Water, then extinguisher." in said[1]
+    assert [then.replace("“", "").replace("”", "") for then in said[2]] == said[1] != said[2]
