@@ -43,6 +43,7 @@ RULE = Rule(
     remedy="Pack an insulated holder and a work clamp, each on its lead.",
     sources=(PRACTICE,),
     check=check,
+    asks_for=(LeadUse.HOLDER, LeadUse.WORK),
     good=example.whole,
     bad=lambda: example.with_kit(leads=tuple(x for x in example.whole().kit.leads if x.use is not LeadUse.WORK)),
 )

@@ -74,6 +74,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="short",
+    asks_for=(ToolKind.BATTERY_COVER,),
     good=example.whole,
     bad=lambda: example.with_tool(ToolKind.BATTERY_COVER, count=2),
 )

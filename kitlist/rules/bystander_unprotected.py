@@ -49,6 +49,7 @@ RULE = Rule(
         PRACTICE,
     ),
     check=check,
+    asks_for=(*COVERS_FACE, GearKind.GOGGLES),
     good=example.whole,
     bad=lambda: example.without_gear(*COVERS_FACE, also=(example.gear("helmet", GearKind.HELMET, shade=11),)),
     numbers=("people_least",),

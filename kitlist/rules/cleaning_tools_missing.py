@@ -40,6 +40,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="missing",
+    asks_for=(ToolKind.CHIPPING_HAMMER, ToolKind.WIRE_BRUSH),
     good=example.whole,
     bad=lambda: example.without_tool(ToolKind.CHIPPING_HAMMER),
 )

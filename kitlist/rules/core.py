@@ -145,6 +145,7 @@ class Rule:
     mark_not_known: str = "not known"  # the same where it fires because something is not known
     acceptable: bool = True  # whether a crew may take the gap on; some they never may
     numbers: tuple[str, ...] = ()  # the thresholds of the rulebook that it compares with
+    asks_for: tuple[str, ...] = ()  # the kinds of things that it misses where none of one is packed
 
     def mark_of(self, gap: Gap) -> str:
         """What stands beside the thing for one of its gaps: never the fault's word where it is merely not known."""

@@ -51,6 +51,7 @@ RULE = Rule(
         Source(Tag.READ, "Ann. Occup. Hyg. 45(7):597: daily limit in 4 to 100 s at 1 m"),
     ),
     check=check,
+    asks_for=(*COVERS_FACE, GearKind.GOGGLES),
     good=example.whole,
     bad=lambda: example.without_gear(*COVERS_FACE),
     acceptable=False,

@@ -48,6 +48,7 @@ RULE = Rule(
     ),
     check=check,
     mark="short",
+    asks_for=(ToolKind.EYE_WASH,),
     good=example.whole,
     bad=lambda: example.with_tool(ToolKind.EYE_WASH, volume_l=1.9),
     numbers=("eye_wash_least_l",),

@@ -35,6 +35,7 @@ RULE = Rule(
     remedy="A helmet that covers face, ears and neck, with cotton or leather below it.",
     sources=(Source(Tag.READ, "Tenkate, SJWEH 2017: cheeks behind helmets took 4 and 9 times the limit in one case"),),
     check=check,
+    asks_for=COVERS_FACE,
     good=example.whole,
     bad=lambda: example.without_gear(
         *COVERS_FACE, also=(Gear(name="goggles", what=GearKind.GOGGLES, shade=11, sound=True),)

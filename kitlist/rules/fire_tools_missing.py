@@ -41,6 +41,7 @@ RULE = Rule(
     remedy="Blanket over hoses and wiring, shovel in the ground beside you, stubs into a tin.",
     sources=(PRACTICE,),
     check=check,
+    asks_for=tuple(kind for kind, _ in _TOOLS),
     good=example.whole,
     bad=lambda: example.without_tool(ToolKind.STUB_TIN),
 )

@@ -49,6 +49,7 @@ RULE = Rule(
     ),
     check=check,
     mark="short",
+    asks_for=(ToolKind.WATER,),
     good=lambda: example.with_tool(ToolKind.WATER, volume_l=9),
     bad=lambda: example.with_tool(ToolKind.WATER, volume_l=8.9),
     numbers=("water_least_l",),

@@ -77,6 +77,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     acceptable=False,
+    asks_for=("ballast-strip",),
     good=example.whole,
     bad=lambda: with_four(None),
 )

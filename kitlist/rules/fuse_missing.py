@@ -93,6 +93,7 @@ RULE = Rule(
     remedy="A fuse near the post of one battery. A stuck rod may blow it: carry spares.",
     sources=(PRACTICE,),
     check=check,
+    asks_for=(ToolKind.FUSE,),
     good=lambda: example.with_tool(ToolKind.FUSE, rating_v=58),
     bad=lambda: example.with_tool(ToolKind.FUSE, rating_v=57),
     numbers=("fuse_least_v",),

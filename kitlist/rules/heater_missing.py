@@ -62,6 +62,7 @@ RULE = Rule(
     ),
     check=check,
     numbers=("cold_steel_below_c",),
+    asks_for=(ToolKind.HEATER,),
     good=example.whole,
     bad=lambda: _without_heater(-1),
 )

@@ -42,6 +42,7 @@ class Packed:
             sources=self.sources,
             check=_check(self),
             mark="missing",
+            asks_for=(self.what,),
             good=example.whole,
             bad=lambda: _without(self),
         )

@@ -42,6 +42,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="missing",
+    asks_for=(ToolKind.ISOLATOR,),
     good=example.whole,
     bad=lambda: example.without_tool(ToolKind.ISOLATOR),
 )

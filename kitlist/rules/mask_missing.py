@@ -72,6 +72,7 @@ RULE = Rule(
     ),
     check=check,
     mark="missing",
+    asks_for=(GearKind.MASK,),
     good=lambda: _masked("FFP2"),
     bad=lambda: _masked("FFP1"),
 )

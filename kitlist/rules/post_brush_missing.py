@@ -33,6 +33,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="missing",
+    asks_for=(ToolKind.POST_BRUSH,),
     good=example.whole,
     bad=lambda: example.without_tool(ToolKind.POST_BRUSH),
 )

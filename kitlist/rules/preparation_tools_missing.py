@@ -41,6 +41,7 @@ RULE = Rule(
     ),
     check=check,
     mark="no discs",
+    asks_for=(ToolKind.FILE, ToolKind.GRINDER, ToolKind.DISC),
     good=example.whole,
     bad=lambda: example.without_tool(ToolKind.FILE),
 )

@@ -33,6 +33,7 @@ RULE = Rule(
     remedy="Pack rods that suit the bank and the steel.",
     sources=(PRACTICE,),
     check=check,
+    asks_for=("rod",),
     good=example.whole,
     bad=lambda: example.with_kit(rods=()),
 )

@@ -49,6 +49,7 @@ RULE = Rule(
     sources=(Source(Tag.READ, "OSHA eye-protection fact sheet"), PRACTICE),
     check=check,
     mark="short",
+    asks_for=(GearKind.SAFETY_GLASSES,),
     good=lambda: example.with_gear(GearKind.SAFETY_GLASSES, count=2),
     numbers=("people_least",),
     bad=lambda: example.with_gear(GearKind.SAFETY_GLASSES, count=1),

@@ -34,6 +34,7 @@ RULE = Rule(
     ),
     check=check,
     mark="missing",
+    asks_for=(GearKind.JACKET, GearKind.APRON, GearKind.SLEEVES),
     good=example.whole,
     bad=lambda: example.without_gear(GearKind.JACKET),
 )

@@ -33,6 +33,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="missing",
+    asks_for=(GearKind.SPARE_FILTER,),
     good=example.whole,
     bad=lambda: example.without_gear(GearKind.SPARE_FILTER),
     numbers=("far_days",),

@@ -45,6 +45,7 @@ RULE = Rule(
     check=check,
     numbers=("stands_least", "chocks_least"),
     mark="missing",
+    asks_for=(ToolKind.STANDS, ToolKind.CHOCKS),
     good=example.whole,
     bad=lambda: example.without_tool(ToolKind.STANDS),
 )

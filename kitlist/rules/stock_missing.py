@@ -40,6 +40,7 @@ RULE = Rule(
     sources=(PRACTICE,),
     check=check,
     mark="missing",
+    asks_for=_STOCK,
     good=example.with_repair,
     bad=lambda: _bare(),
 )

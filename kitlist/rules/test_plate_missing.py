@@ -59,6 +59,7 @@ RULE = Rule(
     remedy="A test bead on scrap, looked at and hammered, before the real one.",
     sources=(PRACTICE,),
     check=check,
+    asks_for=(ToolKind.SCRAP_PLATE,),
     good=lambda: _plate(7),
     bad=lambda: _plate(6.9),
     numbers=("test_plate_within_mm",),

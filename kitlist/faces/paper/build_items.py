@@ -120,14 +120,15 @@ def item(
     """One thing as a line to tick."""
     subjects = (thing.name, "links") if thing == _first_link(readiness.kit) else (thing.name,)
     gaps = [gap for gap in readiness.gaps if gap.subject in subjects or thing.name in gap.also]
-    short = next((gap for gap in gaps if gap.rule in _COUNTED and gap.subject in ("links", thing.name)), None)
+    asked = gaps or [gap for gap in readiness.gaps if gap.rule in _RULES and _kind(thing) in _RULES[gap.rule].asks_for]
+    short_by = _short_by(asked, thing)
     return SheetItem(
         what=_what(thing, (called or {}).get(thing.name, thing.name), units),
         see=wording()["see"].get(_kind(thing), ""),
-        need=str(thing.count + _short_by(short, thing)),
+        need=str(thing.count + short_by),
         have=str(thing.count),
-        short_by=_short_by(short, thing),
-        gap_word=_gap_word(gaps, packed=thing.count > 0),
+        short_by=short_by,
+        gap_word=_gap_word(gaps, packed=thing.count > 0, asked=bool(asked)),
         stays=_stays(thing, gaps),
     )
 
@@ -177,16 +178,21 @@ def _first_link(kit: Kit) -> Lead | None:
     return next((lead for lead in kit.leads if lead.use == "link"), None)
 
 
-def _short_by(short: Gap | None, thing: Thing) -> int:
-    """How many are missing: what a gap that counts says; of an own item what must be carried, else one of none."""
-    if short is not None and short.measured is not None and short.required is not None:
-        return max(0, int(short.required - short.measured))
+def _short_by(gaps: list[Gap], thing: Thing) -> int:
+    """How many are missing, which only a gap says: by its count, or one of none; of an own item what must be carried.
+
+    What is recorded with none of it, and nothing asks for, is not short: no verdict waits for it.
+    """
+    for gap in gaps:
+        counts = gap.rule in _COUNTED and gap.subject in ("links", thing.name)
+        if counts and gap.measured is not None and gap.required is not None:
+            return max(0, int(gap.required - gap.measured))
     if isinstance(thing, OwnItem):
         return max(0, thing.must_carry - thing.count)
-    return 1 if thing.count == 0 else 0
+    return 1 if thing.count == 0 and gaps else 0
 
 
-def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
+def _gap_word(gaps: list[Gap], *, packed: bool, asked: bool) -> str:
     """The mark of the gravest gap; what is in the bag is called missing only where no gap says what is wrong.
 
     A gap whose rule has no word of its own still stands at its thing: nobody may tick over it.
@@ -195,5 +201,6 @@ def _gap_word(gaps: list[Gap], *, packed: bool) -> str:
     if not any(marks) and any(gap.weight is not Severity.NOTE for gap in gaps):
         return "see gaps"
     if not marks and not packed:
-        return "missing"  # a bare number would read as an amount of what is to be seen
+        # a bare number would read as an amount of what is to be seen
+        return "missing" if asked else "none packed"
     return next((mark for mark in marks if not packed or mark != "missing"), marks[0] if marks else "")
