@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
 
 from kitlist.base.errors import BadData, BadFile
-from kitlist.store import Store, changes, guests
+from kitlist.store import Store, changes, clock, guests, importing
 
 NOW = datetime.fromisoformat("2026-11-25T07:30")
 GUEST = """
@@ -68,3 +68,20 @@ def test_a_day_that_nobody_means_is_refused_with_the_years_that_are_taken(store:
     with pytest.raises(BadData, match="write a year from 1950 to 2199"):
         changes.add(store, "battery", {"name": "own", "place": "loose", "in_service_since": when})
     changes.add(store, "battery", {"name": "own", "place": "loose", "in_service_since": "1950-01-01"})
+
+
+def test_ten_minutes_are_nothing_between_two_clocks_and_no_reading_is_never_too_late() -> None:
+    assert not clock.too_late(None, by_clock=NOW)
+    assert not clock.too_late(NOW - timedelta(days=9), by_clock=NOW)
+    assert not clock.too_late(NOW + clock.SLACK, by_clock=NOW)
+    assert clock.too_late(NOW + clock.SLACK + timedelta(seconds=1), by_clock=NOW)
+
+
+def test_an_import_says_which_of_its_readings_is_the_newest_wherever_it_stands(store: Store, tmp_path: Path) -> None:
+    changes.add(store, "battery", {"name": "own", "place": "loose"})
+    file = tmp_path / "reading.csv"
+    lines = ("own,12.5,2026-11-20T07:00", "own,12.6,2031-01-01T07:00", "own,12.7,2026-11-21T07:00")
+    file.write_text("\n".join(("battery,volts_v,taken_at", *lines)) + "\n", encoding="utf-8")
+    assert importing.import_file(store, file).newest_reading == datetime(2031, 1, 1, 7)  # noqa: DTZ001
+    file.write_text("battery,volts_v,taken_at\n", encoding="utf-8")
+    assert importing.import_file(store, file).newest_reading is None

@@ -200,3 +200,17 @@ def test_a_new_store_has_the_newest_schema(tmp_path: Path) -> None:
     store = new_store(tmp_path / "new.db")
     with closing(sqlite3.connect(store.path)) as connection:
         assert schema.applied(connection) == tuple(file.stem for file in schema.numbered())
+
+
+def test_a_copy_that_does_not_read_back_the_same_is_none_and_takes_no_place(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    changes.add(store, "vehicle", {"name": "Heron"})
+    target = tmp_path / "copy.db"
+    counted = iter([{"vehicle": 1}, {"vehicle": 0}] * 2)
+    monkeypatch.setattr(copies, "row_counts", lambda connection: next(counted))
+    for _ in range(2):
+        with pytest.raises(StoreError, match="does not read back the same"):
+            copies.backup(store.path, target)
+        assert not target.exists()
+        assert not list(tmp_path.rglob(".*"))
