@@ -153,7 +153,7 @@ def _take(change: Writer, trip: str, kind: str, thing: Any, amount: tuple[float,
     if used > there:
         litres = not unit and getattr(thing, "volume_l", None) is not None
         raise BadData(
-            f"{used:g}{f' {unit}' if unit else ''} of {thing.name}: {there:g} {'is' if there == 1 else 'are'} recorded",
+            f"{used:g}{' L' if unit else ''} of {thing.name}: {there:g} {'is' if there == 1 else 'are'} recorded",
             hint=f"If {used:g} litres were meant, write {used:g}L." if litres else "Count what is left.",
         )
     left = _number(there - used, unit)

@@ -277,10 +277,11 @@ NOTICED = """(code) => {
     }
   };
   try {
-    return cases.some(({ data, questions }) => {
+    const checked = (data) => made.self_check(data).some((line) => line !== "too few answers to check by");
+    const { data: first } = cases[0];  // two answers show most changes, in a tenth of the time
+    return checked({ ...first, answers: first.answers.slice(0, 2) }) || cases.some(({ data, questions }) => {
       const parts = made.reckoning(data);
-      return questions.some(([name, given, python]) => !same(said(parts, name, given), python))
-        || made.self_check(data).some((line) => line !== "too few answers to check by");
+      return questions.some(([name, given, python]) => !same(said(parts, name, given), python)) || checked(data);
     });
   } catch (error) { return String(error); }
 }"""

@@ -69,6 +69,22 @@ def test_a_csv_is_of_the_kind_that_is_said_or_that_its_name_says_and_bad_bytes_h
     assert said[0].startswith(f"the heading '{'x' * 60}' is no field of a battery")
 
 
+def test_an_empty_cell_says_nothing_or_that_the_field_is_empty_and_texts_on_one_line_end_on_it(tmp_path: Path) -> None:
+    path = tmp_path / "battery.csv"
+    path.write_text("name,place,note\nheron,,\n", encoding="utf-8")
+    (plain,) = csvfile.read(path, "battery")
+    (emptied,) = csvfile.read(path, "battery", empties=True)
+    assert isinstance(plain, Entry)
+    assert isinstance(emptied, Entry)
+    assert plain.values == {"name": "heron"}
+    assert emptied.values == {"name": "heron", "place": None, "note": None}
+    path = tmp_path / "kit.toml"
+    path.write_text('[[battery]]\nname = """a"""\nplace = "loose"\n', encoding="utf-8")
+    (found,) = tomlfile.read(path)
+    assert isinstance(found, Entry)
+    assert found.field_lines == {"name": 2, "place": 3}
+
+
 def test_a_folder_without_a_csv_is_told_and_a_file_that_is_too_large_or_one_value_too_long_is_not_read(
     store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 
 import pytest
@@ -159,3 +159,13 @@ def test_names_that_are_there_in_another_case_are_the_same(demo: Store, gull: Pa
     empty = new_store(tmp_path / "empty.db")
     with pytest.raises(NotFound):
         guests.join(empty, gull, TRIP)
+
+
+def test_a_reading_of_before_the_clock_joins_and_one_of_after_it_keeps_all_out(demo: Store, gull: Path) -> None:
+    now = datetime(2027, 5, 6, 12)  # noqa: DTZ001 - the store keeps local time
+    reading = '[[reading]]\nbattery = "main"\nvolts = 12.5\ntaken_at = 2027-05-0{day}T07:00:00\n'
+    gull.write_text(GULL + reading.format(day=7), encoding="utf-8")
+    with pytest.raises(BadFile, match="1 line cannot be taken"):
+        guests.join(demo, gull, TRIP, by_clock=now)
+    gull.write_text(GULL + reading.format(day=5), encoding="utf-8")
+    assert "reading main (Bo), 2027-05-05 07:00:00" in guests.join(demo, gull, TRIP, by_clock=now).added

@@ -130,3 +130,20 @@ def test_one_bad_entry_and_nothing_is_taken() -> None:
         with pytest.raises(BadFile, match="1 entries cannot be read; nothing was taken") as caught:
             pocket_text.read(text_of(check("goodgood01", "shovel", "there"), entry))
         assert [line.startswith(why) for line in caught.value.lines] == [True], caught.value.lines
+
+
+def test_a_reading_sent_at_once_is_refused_where_this_machine_s_clock_is_behind_and_one_written_before_is_not(
+    demo: Store,
+) -> None:
+    """The demo's readings are of May: in March the clock's own moment would stand before them."""
+    behind = datetime(2027, 3, 1, 12)  # noqa: DTZ001 - the store keeps local time
+    lines = 'battery = "heron-main"\nvolts = "12.71"\n'
+    entry = f'[[reading]]\nword = "readread1"\nat = 2027-03-01T11:00:00\nby = "Ada"\n{lines}'
+    text = pocket_text.read(text_of(entry, written_at=behind))
+    (refused,) = pocket_taken.take(demo, text, now=behind, as_it_comes=True)
+    assert (refused.fate, "clock is behind" in refused.sentence) == (Fate.REFUSED, True)
+    (taken,) = pocket_taken.take(demo, text, now=behind)
+    assert taken.fate is Fate.TAKEN
+    empty = entry.replace("12.71", "").replace("readread1", "readread2")
+    (none,) = pocket_taken.take(demo, pocket_text.read(text_of(empty)), now=NOW)
+    assert (none.fate, "amperes without volts" in none.sentence) == (Fate.REFUSED, True)

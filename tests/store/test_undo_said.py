@@ -121,3 +121,30 @@ def test_what_a_weld_lacks_to_teach_is_said(tmp_path: Path) -> None:
     assert [len(welds.what_follows(done)) for done in (lacking, whole, neither)] == [2, 1, 1]
     assert "they teach nothing" in welds.what_follows(lacking)[1]
     assert welds.add_weld(demo, given | {"name": "one"}).weld.name == "one 2"
+
+
+def test_readings_that_came_together_and_of_which_one_changed_name_the_command_that_changed_it(
+    store: Store, tmp_path: Path
+) -> None:
+    from kitlist.store.importing import import_file
+
+    changes.add(store, "battery", {"name": "a", "place": "loose"})
+    file = tmp_path / "reading.csv"
+    file.write_text("battery,volts_v,taken_at\na,12.5,2026-01-01T07:00\na,12.5,2026-01-02T07:00\n", encoding="utf-8")
+    import_file(store, file)
+    readings.correct(store, "a", "2026-01-01", {"volts": "12.4"}, by_clock=AT)
+    with pytest.raises(BadData, match=r"2 readings were changed since by .*\(3\)") as caught:
+        undoing.undo(store, 2)
+    assert caught.value.hint == "Take that back first: kitlist undo 3"
+
+
+def test_a_way_out_is_named_where_there_is_one_and_passing_trouble_is_no_damage(store: Store) -> None:
+    assert "enter it anew" not in trouble.damaged(store.path, "x").hint
+    assert (
+        "enter it anew: kitlist reading remove"
+        in trouble.damaged(store.path, "x", way_out="kitlist reading remove").hint
+    )
+    assert trouble.passing(StoreError("it is in use"))
+    assert not trouble.passing(StoreError("the store is damaged: x"))
+    assert not trouble.passing(StoreError("the copy does not read back the same"))
+    assert not trouble.passing(ValueError("x"))

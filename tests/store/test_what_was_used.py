@@ -55,6 +55,13 @@ def test_unequal_strings_more_than_is_there_and_damage_by_nobody_are_refused_and
             trip_use.record(demo, TRIP, words, on=ON, **how)
     assert count(demo, "rod", "general rods") == before
     assert not trip_use.of_trip(demo, TRIP).any
+    for word, hint in (("fire water=40", "If 40 litres were meant, write 40L."), ("chocks=40", "Count what is left.")):
+        with pytest.raises(BadData) as caught:
+            trip_use.record(demo, TRIP, [word], on=ON)
+        assert caught.value.hint == hint
+    with pytest.raises(BadData, match="400 L of fire water: 10 are recorded") as caught:
+        trip_use.record(demo, TRIP, ["fire water=400L"], on=ON)
+    assert caught.value.hint == "Count what is left."
     trip_use.record(demo, TRIP, [], linked=linked, strings=3, on=ON)
     assert [(one.battery, one.strings) for one in trip_use.of_trip(demo, TRIP).linked] == [(n, 3) for n in linked]
 
