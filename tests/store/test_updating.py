@@ -255,6 +255,37 @@ def test_settings_are_updated_with_the_rest_and_taken_back_with_it(own: Store, f
     assert settings.of(own).paper == "A4"
 
 
+def test_a_file_s_own_day_of_removal_is_kept_and_a_removed_bag_holds_nothing(own: Store, file: Path) -> None:
+    written(own, edited(file, lambda kit: thing(kit, "tool", "chocks").update(removed_at="2027-05-01 07:00:00")))
+    assert changes.removed(own, "tool") == (("chocks", "2027-05-01 07:00:00"),)
+    changes.add(own, "bag", {"name": "torn"})
+    changes.remove(own, "bag", "torn")
+    export(own, file, replace=True)
+    edited(file, lambda kit: thing(kit, "tool", "isolator").update(bag="torn"))
+    with pytest.raises(BadFile) as caught:
+        update(own, file)
+    assert "bag = 'torn': no bag is called that" in caught.value.lines[0]
+
+
+def test_bad_settings_and_a_removal_on_no_day_have_a_line_each_and_what_was_empty_is_nothing(
+    own: Store, file: Path
+) -> None:
+    def change(kit: dict[str, Any]) -> None:
+        kit["settings"] = {"paper": "A9"}
+        thing(kit, "tool", "chocks").update(removed_at="yesterday", count=-1)
+
+    text = file.read_text(encoding="utf-8")
+    with pytest.raises(BadFile) as caught:
+        update(own, edited(file, change))
+    told = sorted(line.split(": ", 1)[1][:15] for line in caught.value.lines)
+    assert told == ["removed_at must", "settings: paper"], caught.value.lines
+    file.write_text(text, encoding="utf-8")
+    changes.edit(own, "tool", "chocks", {"note": "wood"})
+    with pytest.raises(BadFile) as caught:
+        update(own, edited(file, lambda kit: thing(kit, "tool", "chocks").update(note="steel")))
+    assert "note was nothing at the export, is 'wood' now" in caught.value.lines[0]
+
+
 def test_an_export_from_before_the_journals_oldest_command_is_refused(
     own: Store, file: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
