@@ -356,3 +356,21 @@ def _living(kit: dict[str, Any]) -> dict[str, list[str]]:
         for kind, things in kit.items()
         if isinstance(things, list)
     }
+
+
+def test_what_was_added_since_under_a_name_of_the_file_s_and_a_list_changed_since_are_told(
+    own: Store, file: Path
+) -> None:
+    changes.add(own, "bag", {"name": "New box", "place": "roof"})
+    changes.edit(own, "trip", "Dry lake survey", {"bank": "heron-main,plover-main"})
+
+    def change(kit: dict[str, Any]) -> None:
+        kit["bag"].append({"name": "New box", "place": "bed"})
+        thing(kit, "trip", "Dry lake survey")["bank"] = ["plover-main", "plover-second"]
+
+    with pytest.raises(BadFile) as caught:
+        update(own, edited(file, change))
+    assert caught.value.lines == (
+        "bag New box: place: it was added since by a change (2)",
+        "trip Dry lake survey: bank was changed by a change (3)",
+    )
