@@ -38,6 +38,7 @@ from kitlist.outlook.procedure import (
 )
 from kitlist.outlook.procedure_terms import Barred, Hazard, Phase, Task, Trouble
 from kitlist.outlook.second_way import SecondWay, clearing_fuse, second_way
+from kitlist.outlook.starters import lent
 from kitlist.physics.bank.rods_by_volts import SCREEN_V
 from kitlist.physics.bank.verdict import Fit
 from kitlist.physics.leads.link_readings import readings
@@ -130,6 +131,9 @@ class _Builder:
         self.pairs = tuple(
             v.name for v in kit.vehicles if v.name in touched and v.start_batteries is StartBatteries.PAIR
         )
+        # A pair that lends nothing is opened only where its vehicle is welded on: halves that are not level may not be
+        # joined again, and it may be the one vehicle left that starts.
+        self.lending = frozenset(one.vehicle.name for one in lent(kit, trip))
         water_l = fire_water(kit, until=trip.ends_on).litres_l
         self.water_l = max(water_l, LEAST_WATER_L.value, kit.limits.water_least_l)
 
@@ -145,7 +149,8 @@ class _Builder:
             Phase.WRONG: self._wrong,
         }
         stages = () if reasons else tuple(Stage(phase, tuple(build())) for phase, build in phases.items())
-        rods = {r.designation.text for r in self.hardware.rods if r.designation and r.designation.low_hydrogen}
+        runs = [r for r in self.hardware.rods if r.fit is None or r.fit.welds]  # on scrap nobody runs one that sticks
+        rods = {r.designation.text for r in runs if r.designation and r.designation.low_hydrogen}
         return Procedure(
             bank=self.bank,
             strings=self.strings,
@@ -202,11 +207,15 @@ class _Builder:
         yield Deed(do=Task.GOGGLES)
         yield Warn(Hazard.LEFT_ON)
         for vehicle in self.pairs:  # before its batteries: chassis side, bridge and + come off in that order
-            yield Deed(do=Task.FREE_BRIDGE, vehicle=vehicle)
+            if vehicle in self.lending:
+                yield Deed(do=Task.FREE_BRIDGE, vehicle=vehicle)
         for battery in self.bank:
             if battery.vehicle:
                 yield Deed(do=Task.FREE, battery=battery)
-        for vehicle, names in also_off(self.kit, self.trip):
+        beside = dict.fromkeys(self.pairs, ()) | dict(also_off(self.kit, self.trip))
+        for vehicle, names in beside.items():
+            if vehicle in self.pairs and vehicle not in self.lending:
+                yield Deed(do=Task.FREE_BRIDGE_WELDED, vehicle=vehicle)
             for name in names:
                 yield Deed(do=Task.FREE_WELDED, vehicle=vehicle, names=(name,))
         yield Deed(do=Task.COVER)

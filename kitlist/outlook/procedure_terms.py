@@ -42,6 +42,7 @@ class Task(StrEnum):
     FREE = "free"
     FREE_WELDED = "free-welded"
     FREE_BRIDGE = "free-bridge"
+    FREE_BRIDGE_WELDED = "free-bridge-welded"
     COVER = "cover"
     READ = "read"
     READ_ALL = "read-all"

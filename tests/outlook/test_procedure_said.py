@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kitlist.outlook.procedure_steps import floor_to
 from kitlist.outlook.procedure_terms import Barred, Task
 from kitlist.outlook.procedure_words import WordedTrouble, why_barred, worded
@@ -14,6 +16,8 @@ def test_low_hydrogen_rods_are_named_once_and_scrap_is_told_dry() -> None:
     found = of(with_kit(rods=low))
     assert found.low_hydrogen == ("E7018",)
     assert of(whole()).low_hydrogen == ()
+    sticks = with_kit(rods=(*whole().kit.rods, *(replace(each, diameter_mm=5.0) for each in low)))
+    assert of(sticks).low_hydrogen == ()  # nobody runs a bead on scrap with a rod that this bank does not burn
     text = {step.do: step for stage in worded(found) for step in stage.steps}
     plain = {step.do: step for stage in worded(of(whole())) for step in stage.steps}
     assert text[Task.SCRAP].see != plain[Task.SCRAP].see

@@ -113,7 +113,7 @@ STEPS: Mapping[str, tuple[Example, dict[Phase, str], dict[str, float]]] = {
         one_loose_beside_a_pair(),
         {
             Phase.MAKE_SAFE: f"ask-hot-work name-watcher {SAFE} surface-loose !falls stands look-behind keys-out",
-            Phase.READ: "goggles !left-on free-bridge free free-welded free-welded cover read read look-up-rods",
+            Phase.READ: "goggles !left-on free free-bridge-welded free-welded free-welded cover read read look-up-rods",
             Phase.LINK: "open-isolator clamp-work link !gas read-packet",
             Phase.ARC: "polarity !arc-light helmets watcher-at-isolator rod-in say-close scrap new-rod rest",
             Phase.UNDO: "say-open rod-out start-watch goggles leads-off unlink !link-left-on put-back wait-after "
@@ -168,7 +168,8 @@ def test_a_step_names_the_battery_the_vehicle_and_the_post_that_it_is_for() -> N
         ("North", ("north-main",)),
         ("South", ("south-main",)),
     ]
-    assert [d.vehicle for d in deeds(pair, Task.FREE_BRIDGE, Task.REJOIN_BRIDGE)] == ["North", "North"]
+    bridge = deeds(pair, Task.FREE_BRIDGE, Task.FREE_BRIDGE_WELDED, Task.REJOIN_BRIDGE)
+    assert [(d.do, d.vehicle) for d in bridge] == [(Task.FREE_BRIDGE_WELDED, "North"), (Task.REJOIN_BRIDGE, "North")]
     assert [d.names for d in deeds(pair, Task.PUT_BACK)] == [("North",)]
     strings = two_strings_and_a_weak_isolator()
     joined = {

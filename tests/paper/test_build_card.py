@@ -10,7 +10,7 @@ import pytest
 
 from kitlist.base.errors import PrintError
 from kitlist.base.terms import Polarity, ToolKind
-from kitlist.faces.paper import card_split, pdf, text
+from kitlist.faces.paper import card_split, overflow, pdf, text
 from kitlist.faces.paper.build_card import build_card
 from kitlist.faces.paper.card_document import Bars, Card, Grid, IfThenLine, Lines, PolarityBanner, Step
 from kitlist.faces.paper.document import Caution, Hookup
@@ -326,6 +326,16 @@ def test_vehicles_of_24_v_have_a_card_that_keeps_the_pair_apart_until_it_is_read
         assert f"Bridge on, {name}" in steps
     notes = [line for f in card.faces for b in f.blocks if isinstance(b, Lines) for line in b.lines]
     assert f"Not the 24 V pair of {', '.join(pairs)}: it waits for its readings." in notes
+
+
+def test_a_long_name_of_a_vehicle_with_a_pair_is_cut_to_the_room_of_the_steps_that_name_it() -> None:
+    it, name = awkward.two_pairs(), "Long Haul of the camp"
+    vehicles = (replace(it.kit.vehicles[0], name=name), *it.kit.vehicles[1:])
+    batteries = tuple(replace(b, vehicle=name) if b.vehicle == "North" else b for b in it.kit.batteries)
+    kit = replace(it.kit, vehicles=vehicles, batteries=batteries)
+    card = build_card(kit, replace(it.trip, vehicles=tuple(v.name for v in vehicles), repairs=()), on=it.on)
+    overflow.check_words(card)
+    assert "Long… pair: chassis, bridge, + off" in steps_of(card)
 
 
 def test_twelve_repairs_leave_the_first_face_whole_and_stand_by_class_with_what_is_behind_each() -> None:

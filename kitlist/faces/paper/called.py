@@ -22,8 +22,8 @@ def names_for(facts: CardFacts) -> dict[str, str]:
     entries = [entry for stage in facts.procedure.stages for entry in stage.entries]
     deeds = [entry for entry in entries if isinstance(entry, Deed)]
     own = [battery.name for battery in facts.procedure.bank]
-    others = [name for deed in deeds for name in deed.names if name not in own]
     vehicles = [deed.vehicle for deed in deeds if deed.vehicle]
+    others = [name for deed in deeds for name in deed.names if name not in own and name not in vehicles]
     repairs = [entry.repair for entry in entries if isinstance(entry, Behind)]
     repairs += [repair.name for repair in facts.repairs]
     short = told_apart(vehicles, VEHICLE)
