@@ -102,7 +102,7 @@ def parse(text: str, unit: str) -> float:
 
     Raises BadData for text that is no quantity of that unit.
 
-    >>> parse("12h", "h"), parse("1/8 in", "mm"), round(parse("40 F", "°C"), 1), parse("0.5 %", "%")
+    >>> parse("12h", "h"), parse("1/8 in", "mm"), round(parse("40 F", "°C"), 1), parse("±0.5 %", "%")
     (12.0, 3.175, 4.4, 0.005)
     """
     if unit == "mm2" and (gauge := _GAUGE.fullmatch(text)):
@@ -112,6 +112,8 @@ def parse(text: str, unit: str) -> float:
         return section
     if unit == "h" and text.strip().casefold() in ("overnight", "over night"):
         return OVERNIGHT_H
+    if unit == "%":
+        text = re.sub(r"^\s*(±|\+/-)\s*", "", text)  # as meters have their accuracy printed
     found = _NUMBER.fullmatch(text)
     known = _UNITS[unit]
     if found is not None and (hint := _other_writing(text.strip(), number=found[2], word=found[3].lower(), unit=unit)):

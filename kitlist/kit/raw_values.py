@@ -50,7 +50,10 @@ def number(field: Field) -> Any:
             raise ValueError("a yes or no is not a number")
         if isinstance(value, str):
             if PLAIN_NUMBER.fullmatch(value):
-                value = float(value)
+                text, value = value, float(value)
+                high = field.about.high
+                if field.unit == "%" and high is not None and high < value <= high * 100:
+                    raise ValueError(f"write {text}%")  # a bare number is a share, as files keep it: 0.005 is 0.5 %
             else:
                 try:
                     text, value = value, quantities.parse(value, field.unit)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from math import ceil, floor
 
 from kitlist.base.sources import Figure, Source, Tag, sourced
 from kitlist.base.terms import LeadUse, ToolKind
@@ -14,6 +15,9 @@ FUSE_CLEARS = Figure(
     "times",
     Source(Tag.MEMORY, "ISO 8820-5: 0.3 to 5 s at 350 %"),
 )
+
+
+_USUAL_A = (250, 300)  # where the bank's currents allow it, or are not known; common practice
 
 
 class SecondWay(StrEnum):
@@ -33,6 +37,23 @@ def clearing_fuse(kit: Kit, *, stuck_a: float, likely_a: float) -> Tool | None:
         if bears and fuse.rating_a <= stuck_a / FUSE_CLEARS.value:
             return fuse
     return None
+
+
+def fuse_size(*, stuck_a: float, likely_a: float) -> str:
+    """The size of fuse to pack, in words: one that bears the arc's current, and that a stuck rod clears.
+
+    >>> fuse_size(stuck_a=1400, likely_a=0), fuse_size(stuck_a=934, likely_a=203)
+    ('250 to 300 A', '250 A')
+    >>> fuse_size(stuck_a=700, likely_a=70), fuse_size(stuck_a=1100, likely_a=312)
+    ('70 to 170 A', '320 A')
+    """
+    least, usual = _USUAL_A
+    most_a = stuck_a / FUSE_CLEARS.value
+    if likely_a <= least <= most_a:
+        return f"{least} to {usual} A" if usual <= most_a else f"{least} A"
+    low = max(ceil(likely_a / 10) * 10, 10)
+    high = floor(min(most_a, low + 100) / 10) * 10  # a range that a shop has one of
+    return f"{low} to {high} A" if low < high else f"{low} A"
 
 
 def second_way(kit: Kit, *, stuck_a: float, likely_a: float) -> SecondWay | None:

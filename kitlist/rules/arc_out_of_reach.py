@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Gap]:
     yield Gap(
         subject="bank",
         what=f"{bank.rested_v:.1f} V at rest cannot hold an arc: none in {share * 100:.0f} % of likely circumstances",
-        remedy="Link one more battery in series.",
+        remedy="Link one more battery in series where that is allowed, else weld nothing.",
         measured=round(share * 100),
         required=50,
         unit="% without an arc, at the most",

@@ -9,6 +9,7 @@ from math import inf
 from kitlist.base.sources import PRACTICE
 from kitlist.base.terms import ToolKind
 from kitlist.kit import Tool
+from kitlist.outlook.second_way import fuse_size
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -22,7 +23,8 @@ def check(case: Case) -> Iterator[Gap]:
     """
     packed = tools(case.kit, ToolKind.FUSE)
     if not packed:
-        yield missing("fuse", "Pack one of 250 to 300 A, 58 V DC or more, breaking 2 kA or more, with spares.")
+        size = _size(case)
+        yield missing("fuse", f"Pack one of {size}, 58 V DC or more, breaking 2 kA or more, with spares.")
         return
     fuse, faults = min(((fuse, _faults(case, fuse)) for fuse in packed), key=lambda pair: len(pair[1]))
     if not faults:
@@ -54,7 +56,7 @@ class _Fault:
 
 def _faults(case: Case, fuse: Tool) -> list[_Fault]:
     least_v, likely_a = case.limits.fuse_least_v, round(case.outlook.likely_a or 0.0)
-    stuck_a = (case.outlook.bank.stuck_a if case.outlook.bank else None) or inf
+    stuck_a = _stuck_a(case)
     found = []
     if fuse.dc_v is None or fuse.dc_v < least_v:
         has = f"its DC volts are not known{said_ac(fuse)}" if fuse.dc_v is None else f"{fuse.dc_v:g} V"
@@ -72,13 +74,21 @@ def _faults(case: Case, fuse: Tool) -> list[_Fault]:
     amps, typed = fuse.rating_a, "rating-a=AMPS"
     if amps is None or amps < likely_a:
         has = "its amperes are not known" if amps is None else f"{amps:g} A"
-        remedy = "Pack one of 250 to 300 A: a lighter one blows at the first bead."
+        remedy = f"Pack one of {_size(case)}: a lighter one blows at the first bead."
         found.append(_Fault(f"{has}; {likely_a} A is likely at the arc", remedy, typed, amps, likely_a, "A"))
     elif amps >= stuck_a:
         short = f"a short through the leads, about {round(stuck_a, -2):.0f} A, does not blow it"
-        remedy = "Pack one of 250 to 300 A: over the arc's current, well under a short's."
+        remedy = f"Pack one of {_size(case)}: over the arc's current, well under a short's."
         found.append(_Fault(f"{amps:g} A; {short}", remedy, typed, amps, round(stuck_a), "A"))
     return found
+
+
+def _stuck_a(case: Case) -> float:
+    return (case.outlook.bank.stuck_a if case.outlook.bank else None) or inf
+
+
+def _size(case: Case) -> str:
+    return fuse_size(stuck_a=_stuck_a(case), likely_a=case.outlook.likely_a or 0.0)
 
 
 RULE = Rule(

@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Gap]:
         else "Pack thicker rods for thicker steel, or choose fewer or smaller batteries; bare steel strip on bare "
         "earth as ballast, never an insulated lead."
         if any(rod.fit is Fit.TOO_HOT for rod in judged)
-        else "Pack thinner rods, or link one more battery.",
+        else "Pack thinner rods, or link one more battery where that is allowed.",
     )
 
 

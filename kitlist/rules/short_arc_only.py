@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Gap]:
         remedy="Drag the rod, and strike on scrap before the part."
         if tried
         else "Try it on scrap first, with these batteries, leads and rods, and write the bead down; or link one more "
-        "battery.",
+        "battery where that is allowed.",
         measured=longest_mm,
         required=figures.SHORT_ARC_MM.value,
         unit="mm",
