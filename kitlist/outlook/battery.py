@@ -175,7 +175,9 @@ def _used_since(reading: Reading | None, driven_at: datetime | None, welded_on: 
     """What happened to the battery after the reading: it says no more what is in it. "" where nothing did."""
     if reading is None:
         return ""
-    if welded_on is not None and reading.taken_at.date() <= welded_on:
+    if welded_on is not None and reading.taken_at.date() == welded_on:
+        return f"it welded on {welded_on}, and what is read counts from the day after"
+    if welded_on is not None and reading.taken_at.date() < welded_on:
         return f"it welded since, on {welded_on}"
     if driven_at is not None and reading.taken_at < driven_at:
         return f"it was driven since, until {driven_at:%Y-%m-%d %H:%M}"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
+from kitlist.base.measures import counted
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
@@ -22,7 +23,7 @@ def check(case: Case) -> Iterator[Gap]:
         return
     yield Gap(
         subject="check-off",
-        what=f"{len(left)} things are still to be answered for: {listed(left)}"
+        what=f"{counted(len(left), 'thing')} still to be answered for: {listed(left)}"
         if answered
         else f"Nobody has gone through the bags for {case.trip.name}",
         remedy="Go through the bags in walking order; a tick means safe and present.",

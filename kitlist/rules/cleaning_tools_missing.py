@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Gap]:
         yield Gap(
             subject=lacking[0],
             what=f"No {' and no '.join(lacking)} packed",
-            remedy="Pack both: slag off and bright between every two passes.",
+            remedy=f"Pack {'both' if len(lacking) > 1 else 'one'}: slag off and bright between every two passes.",
             measured=2 - len(lacking),
             required=2,
             unit="tools",

@@ -26,16 +26,18 @@ def check(case: Case) -> Iterator[Gap]:
         found = strikes(rod.designation.covering, rested_v=bank.rested_v)
         if found.striking is Striking.EASY or (found.striking is Striking.MARGINAL and only_short_arc(case)):
             continue  # of a rod that is held with a short arc only, short-arc-only says it once for the bank
+        packed = _packed_rutile(case)
         word = "is marginal" if found.striking is Striking.MARGINAL else "does not strike"
         yield Gap(
             subject=rod.rod.name,
             what=f"{rod.rod.name} ({rod.words}) {word} at {bank.rested_v:.1f} V; {found.strike_v:g} V strikes it "
             f"({found.words})",
-            remedy=_remedy(rod.designation.covering, _packed_rutile(case)),
+            remedy=_remedy(rod.designation.covering, packed),
             measured=round(bank.rested_v, 1),
             required=found.strike_v,
             unit="V",
             severity=Severity.NOTE if found.striking is Striking.MARGINAL else None,
+            doing=Doing.MEND if packed else None,  # nobody is sent to a shop for more of what does not strike
         )
 
 

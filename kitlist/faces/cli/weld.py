@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
-from kitlist.base.names import quoted
+from kitlist.base.measures import counted
 from kitlist.faces.cli.talk import open_store, say, today
 from kitlist.faces.cli.things import Name, Values
 from kitlist.faces.cli.typed import by_the_clock, pairs
@@ -68,8 +68,8 @@ def _report(done: Welded) -> None:
     weld, mend = done.weld, done.mend
     say(f"Kept weld {weld.name}, and field repair {mend.name} ({mend.part}) to look at after 5 km, 50 km and a day.")
     if weld.rods and weld.rod is None:
-        remove = f"kitlist weld remove {quoted(weld.name)}"
-        say(f"Which packet the {weld.rods} rods are from is not said: {remove}, then again with rod=NAME.")
+        which = f"Which packet the {counted(weld.rods, 'rod')} came from is not said"
+        say(f"{which}: kitlist undo, then again with rod=NAME.")  # a removed weld keeps its name and leaves its mend
     elif weld.rods:
         again = "" if done.rods_off == weld.rods else f"; the other {weld.rods - done.rods_off} were said before"
         say(f"{done.rods_off} taken off {weld.rod}{again}.")
