@@ -22,6 +22,7 @@ from kitlist.physics.battery.standing import NO_LOSS, Loss, Standing, carry_forw
 _NO_READING = Charge(None, "no reading")
 
 
+_FLAT_REST_H = 2.0  # before it the volts are those of the load that has just ended; common practice
 _HOME_C = 20.0  # where a battery stands before a trip; common practice
 
 
@@ -31,7 +32,8 @@ class BatteryOutlook:
 
     `way` is how its reading was taken, None where it shows no charge; `loss` what standing takes until departure;
     `floor` what it keeps, at any temperature; `coldest_c` the trip's coldest, or what is taken for it. `used_since`
-    says what happened to it after the reading, which then counts no more ("" where nothing did).
+    says what happened to it after the reading, which then counts no more ("" where nothing did). `flat` is the reading
+    at which it was deep-discharged, where nobody has tested it under load since.
     """
 
     battery: Battery
@@ -48,6 +50,7 @@ class BatteryOutlook:
     way: Way | None = None
     loss: Loss = NO_LOSS
     used_since: str = ""
+    flat: Reading | None = None
 
     @property
     def charge_to_crank(self) -> float | None:
@@ -149,7 +152,15 @@ def battery_outlook(
         way=way_of(rested_h=true.rested_h, bled=true.quick_load) if true and then.known else None,
         loss=loss,
         used_since=since,
+        flat=_flat(readings, limit_v=limits.deep_discharged_v),
     )
+
+
+def _flat(readings: tuple[Reading, ...], *, limit_v: float) -> Reading | None:
+    """The newest rested reading under the limit that no reading under load came after."""
+    rested = (r for r in readings if not r.load_a and not r.charging and (r.rested_h or 0.0) >= _FLAT_REST_H)
+    found = next((r for r in rested if r.volts_v < limit_v), None)
+    return None if found is None or any(r.load_a and r.taken_at > found.taken_at for r in readings) else found
 
 
 def _reading_that_counts(battery: Battery, at_rest: list[Reading], driven_at: datetime | None) -> Reading | None:

@@ -8,7 +8,6 @@ from datetime import datetime
 from kitlist.base.days import said
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.base.terms import Chemistry
-from kitlist.kit import Reading
 from kitlist.rules import example
 from kitlist.rules.core import Case, Example, Gap, Rule, Severity, quoted
 from kitlist.rules.doing import Doing
@@ -18,11 +17,8 @@ def check(case: Case) -> Iterator[Gap]:
     """A gap for each battery with a rested reading under the limit and no reading under load after it."""
     limit_v = case.limits.deep_discharged_v
     for name, outlook in case.outlook.batteries.items():
-        readings = case.kit.readings_of.get(name, ())
-        if outlook.battery.chemistry is Chemistry.LITHIUM or outlook.refusal:
-            continue
-        found = next((r for r in readings if _rested(r) and r.volts_v < limit_v), None)
-        if found is None or any(r.load_a and r.taken_at > found.taken_at for r in readings):
+        found = outlook.flat
+        if found is None or outlook.battery.chemistry is Chemistry.LITHIUM or outlook.refusal:
             continue
         most_a = "" if outlook.battery.c20_ah is None else f" {outlook.battery.c20_ah / 10:.0f} A at the most"
         yield Gap(
@@ -36,10 +32,6 @@ def check(case: Case) -> Iterator[Gap]:
             required=limit_v,
             unit="V",
         )
-
-
-def _rested(reading: Reading) -> bool:
-    return not reading.load_a and not reading.charging and reading.rested_h is not None and reading.rested_h >= 2
 
 
 def _once(volts_v: float) -> Example:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 
 from kitlist.faces.cli.demo import demo_store
@@ -18,7 +18,7 @@ from kitlist.outlook.options.advice import Effort
 from kitlist.outlook.options.plan import BankPlan, plan_for
 from kitlist.outlook.options.supposed import supposed
 from kitlist.outlook.shaping import ways_in_range
-from kitlist.rules.example import whole, with_reading, with_repair, with_trip
+from kitlist.rules.example import reading, whole, with_kit, with_reading, with_repair, with_trip
 from kitlist.store.importing import import_toml
 from kitlist.store.snapshot import snapshot
 from new_store import new_store
@@ -134,3 +134,16 @@ def test_where_nobody_has_said_whether_it_may_be_wet_the_answer_is_asked_for_by_
     assert "wet=ANSWER" in "\n".join(bank_text.plan_lines(plan, outlook=outlook, columns=200))
     dry = plan_for(kit, replace(example.trip, wet=False), on=example.on)
     assert {missed.why for missed in dry.missed}.isdisjoint({Lost.WET, Lost.WET_NOT_SAID})
+
+
+def test_a_bank_with_a_battery_that_was_flat_says_that_it_is_load_tested_first() -> None:
+    known, at = whole().kit.readings, datetime(2027, 2, 20, 8, 0)  # noqa: DTZ001
+    low = reading("north-main", volts_v=11.5, taken_at=at)
+    tested = reading("north-main", volts_v=11.9, taken_at=at.replace(hour=9), rested_h=None, load_a=300)
+    for readings, warned in (((*known, low), True), ((*known, tested, low), False), (known, False)):
+        case = with_kit(readings=readings)
+        plan = plan_for(case.kit, case.trip, on=case.on)
+        lines = list(bank_text.plan_lines(plan, outlook=look_out(case.kit, case.trip, on=case.on), columns=10_000))
+        said = "    warning: north-main was flat, and stays out of the bank until it is load-tested"
+        assert lines.count(said) == sum("north-main" in offer.trip.bank for offer in plan.offers) * warned
+        assert any("north-main" in offer.trip.bank for offer in plan.offers)

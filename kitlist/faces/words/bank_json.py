@@ -66,6 +66,7 @@ def _offer(offer: Offer, best: Offer) -> dict[str, Any]:
         "links": offer.option.links,
         "string_share_ratio": list(offer.shares),
         "warnings": list(offer.option.warnings),
+        "flat": list(offer.flat),
         "behind_first": "" if offer is best else why_behind(offer, best),
     }
 

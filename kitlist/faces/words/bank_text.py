@@ -64,7 +64,8 @@ def plan_lines(answer: BankPlan, *, outlook: Outlook, columns: int) -> Iterator[
         yield "What one change would do:"
     for found in answer.changes:
         offer = found.offer
-        words = f"{found.change.words}; then {offer.words}: {fit_words(offer)}, {offer.best.rods_words}"
+        test = f"; load-test {', '.join(offer.flat)} first" if offer.flat else ""
+        words = f"{found.change.words}; then {offer.words}: {fit_words(offer)}, {offer.best.rods_words}{test}"
         yield from _wrapped(words, columns, first="  - ", rest=_INDENT)
 
 
@@ -106,6 +107,8 @@ def _offer(number: int, offer: Offer, columns: int, *, chosen: bool) -> Iterator
     )
     for lent in offer.parted:
         yield from _wrapped(f"warning: {lent}; both or neither", columns)
+    for name in offer.flat:
+        yield from _wrapped(f"warning: {name} was flat, and stays out of the bank until it is load-tested", columns)
     for warning in offer.option.warnings:
         yield from _wrapped(f"warning: {warning}", columns)
 

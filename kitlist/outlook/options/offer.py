@@ -31,6 +31,7 @@ class Offer:
     best: RodOutlook
     takes_every_start: bool = False
     parted: tuple[Lent, ...] = ()
+    flat: tuple[str, ...] = ()  # batteries that were deep-discharged, and not tested under load since
 
     @property
     def strings(self) -> tuple[tuple[str, ...], ...]:
@@ -127,6 +128,7 @@ def offer_of(
         best=best,
         takes_every_start=takes_every_start(kit, chosen),
         parted=parted_badly(kit, chosen),
+        flat=tuple(name for name in chosen.bank if name in batteries and batteries[name].flat),
     )
 
 
