@@ -267,6 +267,16 @@ def test_a_file_s_own_day_of_removal_is_kept_and_a_removed_bag_holds_nothing(own
     assert "bag = 'torn': no bag is called that" in caught.value.lines[0]
 
 
+def test_what_came_and_went_since_the_export_is_as_if_it_had_never_been(own: Store, file: Path) -> None:
+    changes.add(own, "bag", {"name": "Since"})
+    changes.add(own, "tool", {"name": "bar", "what": "spanner"})
+    undoing.undo(own)
+    undoing.undo(own)
+    found = written(own, edited(file, lambda kit: thing(kit, "tool", "isolator").update(note="seen")), remove=True)
+    assert words(found) == ["changed tool isolator [('note', '', 'seen')]"]
+    assert (found.kept, found.left_out) == ([], [])
+
+
 def test_bad_settings_and_a_removal_on_no_day_have_a_line_each_and_what_was_empty_is_nothing(
     own: Store, file: Path
 ) -> None:
