@@ -244,12 +244,13 @@ def test_a_reading_is_corrected_where_its_moment_stays(own: Store, file: Path) -
         kit["reading"][0]["volts_v"] = 12.34
 
     found = written(own, edited(file, change))
+    assert not found.is_empty
     assert [(f.name, new) for d in found.differing for f, _, new in d.fields] == [("volts_v", 12.34)]
     assert 12.34 in [r.volts_v for r in readings.listed(own, None, count=50)]
 
 
 def test_settings_are_updated_with_the_rest_and_taken_back_with_it(own: Store, file: Path) -> None:
-    written(own, edited(file, lambda kit: kit.update(settings={"paper": "letter"})))
+    assert not written(own, edited(file, lambda kit: kit.update(settings={"paper": "letter"}))).is_empty
     assert settings.of(own).paper == "letter"
     undoing.undo(own)
     assert settings.of(own).paper == "A4"
