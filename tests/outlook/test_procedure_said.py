@@ -93,7 +93,7 @@ def test_a_link_says_where_the_meter_goes_and_what_the_readings_make() -> None:
 
 
 def test_where_only_full_shows_the_rods_it_is_said_of_all_or_of_that_battery() -> None:
-    full = "That is full: even then no reading is sure of the rods."
+    full = "That is full: even then no reading is sure of all the rods."
     notes = {
         step.do: step.note
         for stage in worded(of(two_strings_and_a_weak_isolator()))
