@@ -87,7 +87,6 @@ def _note(found: Since, change: RowChange, by: str) -> None:
             found.reading_ids.add(int(after["id"]))
         else:
             found.added.setdefault((kind, str(after[NAME]).casefold()), by)
-        return
     if after is None or kind == "reading":
         return
     for before in change.before:

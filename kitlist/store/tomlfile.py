@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -55,7 +56,7 @@ def _things(document: dict[str, Any], text: str) -> Iterator[Entry | WrongEntry]
 def _parsed(text: str) -> tuple[dict[str, Any], list[WrongEntry]]:
     """The parsed document; each line that breaks the syntax is noted and blanked, so that all are reported."""
     wrong: list[WrongEntry] = []
-    lines = text.splitlines(keepends=True)
+    lines = list(StringIO(text))
     while len(wrong) < MAX_WRONG:
         try:
             return tomllib.loads("".join(lines)), wrong
@@ -79,7 +80,7 @@ def _places(text: str) -> list[Entry]:
     """Where each `[[kind]]` and each of its fields stands; text inside long strings is passed over."""
     places: list[Entry] = []
     inside = ""
-    for number, line in enumerate(text.splitlines(), start=1):
+    for number, line in enumerate(StringIO(text), start=1):
         if inside:
             inside = "" if inside in line else inside
             continue
@@ -94,5 +95,5 @@ def _places(text: str) -> list[Entry]:
 
 
 def _line_of(text: str, word: str) -> int:
-    lines = text.splitlines()
-    return next((n for n, line in enumerate(lines, start=1) if re.match(rf"\s*\[*\s*\"?{re.escape(word)}\b", line)), 1)
+    lines = enumerate(StringIO(text), start=1)  # lines as TOML counts them: one pasted U+2028 begins none
+    return next((n for n, line in lines if re.match(rf"\s*\[*\s*\"?{re.escape(word)}\b", line)), 1)

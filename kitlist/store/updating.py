@@ -181,10 +181,8 @@ class _Plan:
             title = error.message.split(":")[0]
             for problem in error.problems:
                 self._note(item.field_lines.get(problem.field, item.line), f"{title}: {problem.sentence}")
-            return
         except KitlistError as error:
             self._note(item.line, error.message)
-            return
 
     def _take(self, item: Entry, old: Any, gone: str | None, thing: Any, removed_at: str | None) -> None:
         key = (item.kind, _key(item.kind, thing))

@@ -48,15 +48,14 @@ class Writer:
         self.noting.inserted(_name(table), values | ({"id": number} if numbered else {}))
         return number
 
-    def insert_if_new(self, row: Row) -> bool:
-        """Insert a row where none has its key; says whether it was inserted."""
+    def insert_if_new(self, row: Row) -> None:
+        """Insert a row where none has its key."""
         values = row.model_dump()
         key = {column: values[column] for column in self.key_of(type(row))}
         condition, bounds = _condition(key)
-        if self.connection.execute(f"SELECT 1 FROM {_name(type(row))} WHERE {condition}", bounds).fetchone():
-            return False
-        self.insert_values(type(row), values)
-        return True
+        there = self.connection.execute(f"SELECT 1 FROM {_name(type(row))} WHERE {condition}", bounds).fetchone()
+        if there is None:
+            self.insert_values(type(row), values)
 
     def insert_all(self, table: Table, columns: Sequence[str], many: Iterable[Sequence[Any]]) -> bool:
         """Insert rows of bound values in a table that numbers them; where one has a key that is there, none, and False.

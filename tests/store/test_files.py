@@ -46,6 +46,21 @@ def test_a_toml_file_s_things_are_on_the_lines_they_stand_on_and_what_is_no_thin
     assert 1 <= line <= 4
 
 
+def test_a_line_of_nothing_but_a_pasted_space_is_named_and_a_pasted_line_mark_in_a_note_begins_no_line(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "kit.toml"
+    path.write_text('[[battery]]\n\u00a0\nname = "a"\nplace = "loose"\n', encoding="utf-8")
+    assert [line for line, _ in wrong_of(path)] == [2]
+    text = '[[battery]]\nnote = "one\u2028two\u0085three"\nplace = \nname = "a"\n'
+    path.write_text(text, encoding="utf-8")
+    assert [(line, said.split(":")[0]) for line, said in wrong_of(path)] == [(3, "'place ='")]
+    path.write_text(text.replace("place = ", 'place = "loose"') + "[boat]\n", encoding="utf-8")
+    thing, wrong = sorted(tomlfile.read(path), key=lambda item: item.line)
+    assert isinstance(thing, Entry)
+    assert (thing.field_lines, wrong.line) == ({"note": 2, "place": 3, "name": 4}, 5)
+
+
 def test_a_csv_is_of_the_kind_that_is_said_or_that_its_name_says_and_bad_bytes_have_a_line(tmp_path: Path) -> None:
     assert csvfile.kind_of(tmp_path / "batteries.csv") == "battery"
     assert csvfile.kind_of(tmp_path / "Battery.csv") == "battery"
@@ -197,6 +212,8 @@ def test_the_rulebook_is_the_one_that_is_named_else_the_one_beside_the_store(
 
 def test_a_copy_that_was_only_reserved_is_no_copy(store: Store) -> None:
     place = ring.reserved(store.path, "before-import")
+    assert ring.automatic(store.path) == ()
+    place.write_bytes(b"x" * ring.PLACE_BYTES)
     assert ring.automatic(store.path) == ()
     place.write_bytes(b"x" * (ring.PLACE_BYTES + 1))
     assert ring.automatic(store.path) == (place,)

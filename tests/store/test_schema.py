@@ -12,7 +12,7 @@ import pytest
 from kitlist.base.errors import StoreError
 from kitlist.base.fields import fields_of
 from kitlist.kit import KINDS
-from kitlist.store import Store, schema, start, tables
+from kitlist.store import Store, rows, schema, start, tables
 from kitlist.store.measured import SUMMED
 from kitlist.store.tables import LISTS, ROWS
 
@@ -119,6 +119,15 @@ def test_a_file_that_is_no_store_is_refused_and_left_alone(tmp_path: Path) -> No
     assert path.read_bytes() == before
 
 
+def test_a_migration_that_cannot_be_read_changes_nothing(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    before = store.path.read_bytes()
+    more = (*schema.numbered(), Path("9999_later.txt"))
+    monkeypatch.setattr(schema, "numbered", lambda: more)
+    with pytest.raises(StoreError, match=r"the migration 9999_later\.txt cannot be read"):
+        Store(store.path)
+    assert store.path.read_bytes() == before
+
+
 def test_starting_never_overwrites(store: Store) -> None:
     with pytest.raises(StoreError, match="already a file"):
         start(store.path)
@@ -137,6 +146,12 @@ def test_every_row_class_has_the_columns_and_the_key_of_its_table(store: Store) 
             assert {column[1] for column in found} == set(row.model_fields), row
             key = {column.name for column in row.__table__.primary_key}  # type: ignore[attr-defined]
             assert {column[1] for column in found if column[5]} == key, row
+
+
+def test_things_are_read_without_their_lists_where_nobody_asks_for_them(demo: Path) -> None:
+    with Store(demo).viewing() as connection:
+        found = [rows.things(connection, "trip", with_lists=with_lists)[0].bank for with_lists in (True, False)]
+    assert [bool(bank) for bank in found] == [True, False]
 
 
 def test_rows_are_written_in_one_place_only() -> None:

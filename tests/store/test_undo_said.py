@@ -101,6 +101,30 @@ def test_what_the_system_says_of_a_file_that_cannot_be_written_is_passed_on(
         raise OSError(errno.ENOENT, "x")
 
 
+def test_a_read_that_fails_in_its_own_way_on_a_damaged_store_says_the_damage(store: Store) -> None:
+    changes.add(store, "vehicle", {"name": "Heron"})
+    changes.add(store, "battery", {"name": "main", "vehicle": "Heron"})
+    with closing(sqlite3.connect(store.path, isolation_level=None)) as connection:
+        connection.execute("DELETE FROM vehicle")
+    said = "is damaged: a battery refers to a vehicle that is not there"
+    with pytest.raises(StoreError, match=said), trouble.explained(store.path):
+        raise ValueError("x")
+
+
+def test_a_name_that_was_given_anew_meanwhile_is_not_taken_from_what_has_it_now(store: Store) -> None:
+    changes.add(store, "bag", {"name": "box"})
+    changes.edit(store, "bag", "box", {"name": "crate"})
+    changes.add(store, "bag", {"name": "box", "place": "roof"})
+    with pytest.raises(BadData, match="bag crate: something later stands on it"):
+        undoing.undo(store, 2)
+    with closing(sqlite3.connect(store.path, isolation_level=None)) as connection:
+        connection.execute("UPDATE bag SET place = 'bed' WHERE name = 'box'")
+    with pytest.raises(BadData, match=r"bag box was changed since$") as caught:  # by no command that is known
+        undoing.undo(store, 3)
+    assert caught.value.hint == undoing.HINT
+    assert changes.one(store, "bag", "box").place == "bed"
+
+
 def test_text_that_is_none_is_damage_and_a_fault_of_the_program_s_own_is_not(store: Store) -> None:
     with pytest.raises(StoreError, match="is damaged: it holds text that is none"), trouble.explained(store.path):
         b"\xff".decode("utf-8")

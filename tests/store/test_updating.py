@@ -244,12 +244,13 @@ def test_a_reading_is_corrected_where_its_moment_stays(own: Store, file: Path) -
         kit["reading"][0]["volts_v"] = 12.34
 
     found = written(own, edited(file, change))
+    assert not found.is_empty
     assert [(f.name, new) for d in found.differing for f, _, new in d.fields] == [("volts_v", 12.34)]
     assert 12.34 in [r.volts_v for r in readings.listed(own, None, count=50)]
 
 
 def test_settings_are_updated_with_the_rest_and_taken_back_with_it(own: Store, file: Path) -> None:
-    written(own, edited(file, lambda kit: kit.update(settings={"paper": "letter"})))
+    assert not written(own, edited(file, lambda kit: kit.update(settings={"paper": "letter"}))).is_empty
     assert settings.of(own).paper == "letter"
     undoing.undo(own)
     assert settings.of(own).paper == "A4"
@@ -265,6 +266,16 @@ def test_a_file_s_own_day_of_removal_is_kept_and_a_removed_bag_holds_nothing(own
     with pytest.raises(BadFile) as caught:
         update(own, file)
     assert "bag = 'torn': no bag is called that" in caught.value.lines[0]
+
+
+def test_what_came_and_went_since_the_export_is_as_if_it_had_never_been(own: Store, file: Path) -> None:
+    changes.add(own, "bag", {"name": "Since"})
+    changes.add(own, "tool", {"name": "bar", "what": "spanner"})
+    undoing.undo(own)
+    undoing.undo(own)
+    found = written(own, edited(file, lambda kit: thing(kit, "tool", "isolator").update(note="seen")), remove=True)
+    assert words(found) == ["changed tool isolator [('note', '', 'seen')]"]
+    assert (found.kept, found.left_out) == ([], [])
 
 
 def test_bad_settings_and_a_removal_on_no_day_have_a_line_each_and_what_was_empty_is_nothing(

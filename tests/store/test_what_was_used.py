@@ -163,3 +163,15 @@ def test_an_accepted_gap_is_taken_back_by_its_subject_or_all_of_its_rule_on_that
     assert accepted_gaps.take_back(demo, rule="reading-stale", trip=TRIP) == ("a",)
     assert accepted_gaps.take_back(demo, rule="reading-stale", trip=TRIP, subject="a") == ()
     assert {a.name for a in changes.listed(demo, "acceptance")} == {"3", "4"}
+
+
+def test_what_came_back_damaged_or_not_at_all_is_none_that_counts_and_stays_in_the_kit(demo: Store) -> None:
+    before = count(demo, "tool", "chocks")
+    trip_use.record(demo, TRIP, ["chocks=damaged", "shovel=Missing"], on=ON, by="Ada", at=AT)
+    found = {line.name: line.answer for line in checked_off.progress(demo, TRIP) if line.answer}
+    assert {name: (a.answer, a.count, a.checked_by) for name, a in found.items() if a} == {
+        "chocks": (Answer.DAMAGED, 0, "Ada"),
+        "shovel": (Answer.MISSING, 0, "Ada"),
+    }
+    assert count(demo, "tool", "chocks") == before
+    assert not trip_use.of_trip(demo, TRIP).any
