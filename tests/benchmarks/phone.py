@@ -5,7 +5,6 @@ Bar: 3. Both are served by uvicorn on this machine and painted by the same headl
 
 from __future__ import annotations
 
-import shutil
 import socket
 import statistics
 import sys
@@ -24,6 +23,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
 
+from chromium import launched
 from kitlist.base import resources
 from kitlist.store import start
 from kitlist.store.importing import import_toml
@@ -83,9 +83,9 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         store = start(Path(folder) / "kit.db")
         import_toml(store, DEMO)
-        chromium = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+        browser = launched(playwright.chromium)
         with served(store.path) as ours:
-            shown = chromium.new_page()
+            shown = browser.new_page()
             shown.goto(ours.url)
             shown.goto(f"{ours.base}/check-off")
             shown.get_by_label("Who checks").fill("Ada")
@@ -95,7 +95,7 @@ def main() -> None:
             for _ in range(TIMES):  # by turns: what else the machine does weighs on both
                 own.take(shown, f"{ours.base}/check-off")
                 other.take(shown, plain)
-        chromium.close()
+        browser.close()
     paint = statistics.median(own.paints) / statistics.median(other.paints)
     answer = statistics.median(own.answers) / statistics.median(other.answers)
     print(f"first contentful paint {paint:.2f} of a bare page (bar 3), {len(own.paints)} and {len(other.paints)} times")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -12,11 +11,11 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, Route, sync_playwright
 
+import chromium
 from kitlist.store import Store, changes, checked_off, readings
 from phone.conftest import NOW, Seen, threaded
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine: apt-get install chromium")
+pytestmark = chromium.needed
 TRIP = "Dry lake survey"
 PAGES = ("/", "/check-off", "/readings", "/weld", "/card", "/paste")
 MOST_BYTES = 60_000
@@ -25,9 +24,9 @@ MOST_BYTES = 60_000
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield chromium
-        chromium.close()
+        browser = chromium.launched(playwright.chromium)
+        yield browser
+        browser.close()
 
 
 @pytest.fixture

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -14,12 +13,12 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserType, Page, sync_playwright
 
+import chromium
 from kitlist.base.errors import BadFile
 from kitlist.store import Store, changes, checked_off, pocket_taken, pocket_text, readings
 from kitlist.store.pocket_taken import Fate
 from phone.conftest import NOW, Phone, served
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 TRIP = "Dry lake survey"
 
 
@@ -175,9 +174,7 @@ def test_what_follows_from_an_answer_comes_back_with_it(phone: Phone) -> None:
 
 
 @pytest.fixture(scope="module")
-def chromium() -> Iterator[BrowserType]:
-    if CHROMIUM is None:
-        pytest.skip("no chromium on this machine: apt-get install chromium")
+def kind() -> Iterator[BrowserType]:
     with sync_playwright() as playwright:
         yield playwright.chromium
 
@@ -192,13 +189,13 @@ def begin(shown: Page, url: str) -> None:
 
 
 def test_two_hundred_answers_without_network_survive_the_phone_and_the_computer_being_restarted(
-    chromium: BrowserType, path: Path, tmp_path: Path
+    kind: BrowserType, path: Path, tmp_path: Path
 ) -> None:
     store = Store(path)
     for number in range(200 - 38):
         changes.add(store, "item", {"name": f"thing {number}", "count": 1, "bag": "Arc bag"})
-    profile, args = tmp_path / "profile", ["--no-sandbox"]
-    phone = chromium.launch_persistent_context(profile, executable_path=CHROMIUM, args=args)
+    profile = tmp_path / "profile"
+    phone = chromium.remembering(kind, profile)
     with served(path) as first:
         shown = phone.new_page()
         begin(shown, first.url)
@@ -209,7 +206,7 @@ def test_two_hundred_answers_without_network_survive_the_phone_and_the_computer_
         shown.get_by_text("200 answers not sent yet, kept on this phone: no network").wait_for()
         copied = shown.evaluate("as_text(kept.all(), {})")
     phone.close()  # the page is left and the phone is switched off
-    phone = chromium.launch_persistent_context(profile, executable_path=CHROMIUM, args=args)
+    phone = chromium.remembering(kind, profile)
     with served(path) as again:
         assert again.base == first.base  # the same port, so that what is kept is in reach
         shown = phone.new_page()
@@ -235,8 +232,8 @@ def test_two_hundred_answers_without_network_survive_the_phone_and_the_computer_
     assert (len(words[0]), words[0]) == (200, words[1])
 
 
-def test_on_another_port_what_an_open_page_kept_is_copied_over(chromium: BrowserType, path: Path) -> None:
-    browser = chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+def test_on_another_port_what_an_open_page_kept_is_copied_over(kind: BrowserType, path: Path) -> None:
+    browser = chromium.launched(kind)
     context = browser.new_context()
     with served(path) as first:
         old = context.new_page()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import html
 import re
-import shutil
 from collections.abc import Iterator
 from datetime import timedelta
 from pathlib import Path
@@ -12,13 +11,13 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, sync_playwright
 
+import chromium
 from kitlist.faces.phone.app import build
 from kitlist.faces.phone.guard import Door
 from kitlist.store import Store
 from kitlist.store.snapshot import snapshot
 from phone.conftest import HOST, NOW, TOKEN, Phone, Seen, threaded
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 BANK = "heron-main, plover-main, plover-second"
 SENT = {
     "form": "formformform",
@@ -121,14 +120,14 @@ def running(path: Path) -> Iterator[Seen]:
 @pytest.fixture
 def opened(running: Seen) -> Iterator[Page]:
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        page = chromium.new_context(viewport={"width": 320, "height": 800}).new_page()
+        browser = chromium.launched(playwright.chromium)
+        page = browser.new_context(viewport={"width": 320, "height": 800}).new_page()
         page.goto(running.url)
         yield page
-        chromium.close()
+        browser.close()
 
 
-@pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine: apt-get install chromium")
+@chromium.needed
 def test_two_welds_written_down_without_a_network_arrive_once_each_when_it_is_back(
     opened: Page, running: Seen, store: Store
 ) -> None:

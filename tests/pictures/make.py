@@ -1,12 +1,11 @@
 """The README's pictures of the guided start, of the demo's papers and its pocket page: `python tests/pictures/make.py`.
 
-Needs pdftoppm (poppler-utils), chromium, and a typewriter face of the system (fonts-dejavu-core).
+Needs pdftoppm (poppler-utils), chromium-headless-shell, and a typewriter face of the system (fonts-dejavu-core).
 """
 
 from __future__ import annotations
 
 import io
-import shutil
 import subprocess
 import sys
 import tempfile
@@ -70,6 +69,7 @@ def pocket() -> list[Image.Image]:
     """The demo's pocket page on a phone: its head, the drawing among its steps, and its bags."""
     from playwright.sync_api import sync_playwright
 
+    from chromium import launched
     from kitlist.base import resources
     from kitlist.faces.judging import judged
     from kitlist.faces.pocket.build_pocket import build_pocket
@@ -81,7 +81,7 @@ def pocket() -> list[Image.Image]:
         import_toml(store, resources.folder("seed_data") / "demo" / "kit.toml")
         file = Path(folder) / "pocket.html"
         file.write_text(build_pocket(judged(store, None, on=ON), on=ON), encoding="utf-8")
-        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+        browser = launched(playwright.chromium)
         page = browser.new_page(viewport={"width": PHONE_WIDE, "height": PHONE_HIGH})
         page.goto(file.as_uri())
         shots = []

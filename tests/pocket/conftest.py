@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -10,6 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
+import chromium
 from kitlist.base import resources
 from kitlist.faces.judging import judged
 from kitlist.faces.pocket.build_pocket import build_pocket
@@ -17,7 +17,6 @@ from kitlist.readiness import Readiness
 from kitlist.store import Store, start
 from kitlist.store.importing import import_toml
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 ON = date(2027, 5, 6)
 
 
@@ -47,9 +46,7 @@ def page_file(html: str, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="package")
 def browser() -> Iterator[Browser]:
-    if CHROMIUM is None:
-        pytest.skip("no chromium on this machine: apt-get install chromium")
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield chromium
-        chromium.close()
+        browser = chromium.launched(playwright.chromium)
+        yield browser
+        browser.close()
