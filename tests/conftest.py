@@ -18,16 +18,18 @@ MEMORY, ENOUGH = Path("/dev/shm"), 2_000_000_000
 
 
 def pytest_configure() -> None:
-    """Stores of tests lie in memory where there is room: each write waits for the disk, and a test makes hundreds."""
+    """Stores of tests lie in memory where there is room: each write waits for the disk, and a test makes hundreds.
+
+    Cycles are searched for less often: what many tests read, as papers, is kept to the end.
+    """
     if os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ENOUGH:
         os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
+    gc.set_threshold(20_000, 20, 20)
 
 
 def pytest_collection_finish() -> None:
-    """Thousands of tests, and papers that many of them read, stay to the end: what is kept anyway is looked through for
-    cycles a twentieth as often."""
+    """Thousands of tests stay to the end, and need not be gone through for cycles."""
     gc.freeze()
-    gc.set_threshold(20_000, 20, 20)
 
 
 @pytest.hookimpl(optionalhook=True)  # a change is tried without it
