@@ -7,7 +7,7 @@ from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from kitlist.base import clean, resources
@@ -176,6 +176,7 @@ def test_hostile_words_arrive_as_words() -> None:
 
 
 @given(st.text(min_size=1, max_size=60).filter(lambda text: clean.drawable(clean.plain(text), has=typeface.has)))
+@example("U-bolts, <b>")  # the letter and its word are kept together by a span of the template's own
 @settings(max_examples=60, deadline=None)
 def test_no_text_can_add_or_close_an_element(text: str) -> None:
     def tags(words: str) -> list[str]:
@@ -191,7 +192,7 @@ def test_no_text_can_add_or_close_an_element(text: str) -> None:
         )
         whole = html.render(sheet, fonts_inside=False)
         lined = re.sub('<section class="rules">.*?</section>', "", whole)  # as many lines as a text leaves room for
-        return [tag for tag, _ in Outline(lined).tags]
+        return [tag for tag, attributes in Outline(lined).tags if attributes.get("class") != "nowrap"]
 
     assert tags(text) == tags("plain")
 

@@ -99,6 +99,8 @@ def _sheet(sheet: Sheet, *, paper: Paper, fonts_inside: bool) -> str:
         behind=tuple(name for name in sheet_fit.EXTRAS if name not in planned.beside),
         bags=sheet_fit.in_columns(tuple(part for bag in shown.bags for part in bag.parts()), planned.turn),
         recheck=shown.recheck.parts(),
+        whole_gap=sheet_fit.whole_gap,
+        whole_see=sheet_fit.whole_see,
         fonts=_fonts(sheet, inside=fonts_inside),
     )
 

@@ -27,6 +27,7 @@ CREW_MM = 20.0  # of a crew's name in the head at the least; more where its line
 FACT_GAP_MM = 4.0
 MEND_IN_MM = 23.0  # from the edge to the words of a gap
 GAP_MM, COLUMN_GAP_MM, ITEM_IN_MM, DOOR_IN_MM = 0.55, 6.0, 13.2, 8.5
+_NARROWEST_MM = (min(LIVE_WIDE_MM.values()) - COLUMN_GAP_MM) / 2 - max(ITEM_IN_MM, DOOR_IN_MM)  # of a column's words
 COUNT_IN_MM = 1.5  # from the words of a line to its count
 _POINT = typeface.MM_A_POINT
 _BOLD_LINE, _SMALL_LINE = 12 * 1.15 * _POINT, 10 * 1.12 * _POINT
@@ -247,9 +248,23 @@ def _section(section: Section, column_mm: float) -> tuple[float, list[float]]:
     ]
 
 
+def whole_gap(item: SheetItem) -> bool:
+    """Whether its gap has room on one line in any column; the layout need not try how narrow it could come out."""
+    return typeface.width_mm(_lacking(item), size_pt=12, bold=True) + _BOX_MM <= _NARROWEST_MM
+
+
+def whole_see(item: SheetItem) -> bool:
+    """The same of what to see."""
+    return typeface.width_mm(item.see, size_pt=10) <= _NARROWEST_MM
+
+
+def _lacking(item: SheetItem) -> str:
+    return f"−{item.short_by}  {item.gap_word}" if item.short_by else item.gap_word
+
+
 def _item(item: SheetItem, room_mm: float, *, counted: bool) -> float:
     """One line to tick: its name, behind it its gap and what to see, each whole on a line; its count at the right."""
-    gap = f"−{item.short_by}  {item.gap_word}" if item.short_by else item.gap_word
+    gap = _lacking(item)
     leave = "leave at home" if item.left_home else ""
     digits = "0" * len(item.have + item.need)  # of one width, as in a table
     count_mm = typeface.width_mm(f"{digits} of ", size_pt=12, bold=True) + COUNT_IN_MM if counted else 0.0
