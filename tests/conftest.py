@@ -32,10 +32,9 @@ def pytest_collection_finish() -> None:
     gc.freeze()
 
 
-@pytest.hookimpl(optionalhook=True)  # a change is tried without it
-def pytest_xdist_auto_num_workers() -> int:
-    """One more than there are cores: a test of the phone's pages waits for half of its time."""
-    return len(os.sched_getaffinity(0)) + 1
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What a browser shows comes first: it takes longest, and no core is to wait for it at the end."""
+    items.sort(key=lambda item: "browser" not in getattr(item, "fixturenames", ()))
 
 
 @pytest.fixture(scope="session")

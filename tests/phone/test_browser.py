@@ -35,11 +35,15 @@ def page(path: Path) -> Iterator[Seen]:
         yield running
 
 
-def opened(browser: Browser, page: Seen, *, wide: int = 320, script: bool = True, glove: bool = False) -> Page:
-    """Somebody who scanned the code, said who they are, and stands at the check-off."""
+def opened(
+    browser: Browser, page: Seen, *, wide: int = 320, script: bool = True, glove: bool = False, clock: bool = False
+) -> Page:
+    """Somebody who scanned the code, said who they are, and stands at the check-off; a `clock` can be put forward."""
     context: BrowserContext = browser.new_context(viewport={"width": wide, "height": 800}, java_script_enabled=script)
     context.set_default_timeout(15_000)
     shown = context.new_page()
+    if clock:
+        shown.clock.install()
     shown.goto(page.url)
     assert shown.url == f"{page.base}/"
     if glove:
@@ -135,7 +139,7 @@ def test_a_number_gives_way_to_another_answer_and_none_is_lost_on_the_way_out(
 
 
 def test_an_answer_kept_unheard_is_sent_again_and_counts_once(browser: Browser, page: Seen, path: Path) -> None:
-    shown = opened(browser, page)
+    shown = opened(browser, page, clock=True)
 
     def unheard(route: Route) -> None:
         route.fetch()
@@ -146,7 +150,8 @@ def test_an_answer_kept_unheard_is_sent_again_and_counts_once(browser: Browser, 
     row.locator("label.row").click()
     row.get_by_text("there, kept on this phone: no network").wait_for()
     assert kept(path) == {"shovel": "there"}
-    row.get_by_text("there, Ada").wait_for()
+    shown.clock.fast_forward(5_000)
+    row.get_by_text("there, Ada").wait_for(timeout=2_000)
     with closing(sqlite3.connect(path)) as db:
         assert db.execute("SELECT count(*) FROM check_off").fetchone() == (1,)
 
@@ -215,10 +220,12 @@ def test_what_is_chosen_before_the_script_has_come_is_kept_when_it_comes(
 
 
 def test_an_open_page_learns_of_the_other_phone_within_ten_seconds(browser: Browser, page: Seen) -> None:
-    one, other = opened(browser, page), opened(browser, page)
+    one, other = opened(browser, page), opened(browser, page, clock=True)
     one.locator('[data-key="tool:shovel"] label.row').click()
     row = other.locator('[data-key="tool:shovel"]')
-    row.get_by_text("there, Ada").wait_for(timeout=10_000)
+    one.locator('[data-key="tool:shovel"]').get_by_text("there, Ada").wait_for()
+    other.clock.fast_forward(10_000)
+    row.get_by_text("there, Ada").wait_for(timeout=2_000)
     assert row.locator("input[value=there]").is_checked()
     assert other.get_by_role("status").inner_text() == "1 of 38"
 
