@@ -20,8 +20,10 @@ MEMORY, ENOUGH = Path("/dev/shm"), 2_000_000_000
 def pytest_configure() -> None:
     """Stores of tests lie in memory where there is room: each write waits for the disk, and a test makes hundreds.
 
-    Cycles are searched for less often: what many tests read, as papers, is kept to the end.
+    Cycles are searched for less often: what many tests read, as papers, is kept to the end. What is compiled is kept:
+    tests start hundreds of processes.
     """
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     if os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ENOUGH:
         os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
     gc.set_threshold(20_000, 20, 20)
