@@ -134,7 +134,7 @@ def currents(loops: Sequence[Loop], lengths_mm: Sequence[float]) -> list[float]:
             f"Barc{n} c{n} 0 V = {foot_v + per_mm * length!r} + {rise!r}*i(Lcoil{n}) + {low_w!r}/max(i(Lcoil{n}), 20)",
         ]
         asked.append(f".meas tran a{n} FIND i(Lcoil{n}) AT=49.9m")
-    text = [*lines, ".options reltol=1e-4", ".tran 50u 50m uic", *asked, ".end"]
+    text = [*lines, ".options reltol=1e-4", ".tran 0.5m 50m uic", *asked, ".end"]
     found = spice("\n".join(text) + "\n")
     return [amps if (amps := found.get(f"a{n}", 0.0)) > 25.0 else 0.0 for n in range(len(loops))]
 
@@ -302,7 +302,7 @@ def shares_of_minutes(put: Put, most_takes: float) -> tuple[float, float]:
             f"Bin{n} 0 q{n} I = min({source_a!r}, {takes!r}*max(0, {CAPACITY_AH!r}-v(q{n})))/{back!r}",
         ]
         asked.append(f".meas tran t{n} WHEN v(q{n})={put.to_ratio * CAPACITY_AH!r}")
-    found = spice("\n".join([*lines, ".tran 0.01 60 uic", *asked, ".end"]) + "\n")
+    found = spice("\n".join([*lines, ".tran 0.03 60 uic", *asked, ".end"]) + "\n")
     hours = [found.get(f"t{n}", math.inf) for n in range(CHARGES)]
     if VERBOSE:
         ranked = sorted(hours)
