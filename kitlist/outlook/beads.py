@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from kitlist.base.errors import KitlistError
+from kitlist.base.terms import Covering
 from kitlist.kit import Bead, Kit, Trip
 from kitlist.outlook import look_out
 from kitlist.outlook.bank import bank_outlook
 from kitlist.physics.arc.bead import BeadResult, work_out
 from kitlist.physics.bank.band import Band
+from kitlist.welding.designation.designations import decode
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +39,17 @@ def bead_outlook(kit: Kit, bead: Bead) -> BeadOutlook:
         vehicles=tuple(v.name for v in kit.vehicles),
         bank=bead.bank,
         bank_strings=bead.bank_strings,
+        ballast=bead.ballast,
     )
     batteries = look_out(kit, trip, on=bead.welded_on).batteries
     bank = bank_outlook(kit, trip, batteries)
-    return BeadOutlook(bead=bead, predicted=bank.band(None), result=work_out(bead.as_read()))
+    return BeadOutlook(bead=bead, predicted=bank.band(_covering(kit, bead)), result=work_out(bead.as_read()))
+
+
+def _covering(kit: Kit, bead: Bead) -> Covering | None:
+    """That of the rods it was welded with; None where none were named, or their designation tells none."""
+    rod = next((rod for rod in kit.rods if rod.name == bead.rod), None)
+    try:
+        return None if rod is None else decode(rod.designation).covering
+    except KitlistError:
+        return None

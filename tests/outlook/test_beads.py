@@ -9,9 +9,10 @@ from typing import Any
 import pytest
 
 from kitlist.base.errors import KitlistError
-from kitlist.kit import Bead
+from kitlist.kit import Ballast, Bead
+from kitlist.outlook import look_out
 from kitlist.outlook.beads import BeadOutlook, bead_outlook
-from kitlist.rules.example import Example, reading, whole, with_kit, without_lead
+from kitlist.rules.example import Example, reading, rod, whole, with_kit, without_lead
 
 THREE = ("north-main", "north-second", "south-second")
 
@@ -57,6 +58,27 @@ def test_amps_on_the_border_of_the_band_are_inside_and_a_hair_beyond_are_not() -
     low_a, high_a = one.predicted.low_a, one.predicted.high_a
     for amps, inside in ((low_a, True), (high_a, True), (low_a - 0.01, False), (high_a + 0.01, False)):
         assert replace(one, bead=replace(one.bead, current_a=amps)).inside is inside
+
+
+@pytest.mark.parametrize("designation", ["E6013", "E6010", "E7018"])
+@pytest.mark.parametrize("ballast", [None, "strip"])
+def test_it_is_predicted_as_that_bank_is_for_those_rods_and_with_that_strip(
+    designation: str, ballast: str | None
+) -> None:
+    strip = Ballast(name="strip", measured_mohm=60)
+    example = with_kit(rods=(rod("those", designation=designation),), ballasts=(strip,))
+    that_day = replace(example.trip, starts_on=example.on, ends_on=example.on, coldest_c=None, hottest_c=None)
+    trip = replace(that_day, bank=THREE, ballast=ballast)
+    (packet,) = look_out(example.kit, trip, on=example.on).rods
+    one = seen(example, rod="those", ballast=ballast)
+    assert packet.predicted is not None
+    assert one.predicted == packet.predicted
+    assert one.predicted != seen(whole(), ballast=None if ballast else "strip").predicted
+
+
+def test_a_weld_of_no_rods_that_are_known_is_predicted_for_the_usual_ones() -> None:
+    example = with_kit(rods=(rod("those", designation="E0000"),))
+    assert seen(example, rod="those").predicted == seen(example).predicted == seen(example, rod="gone").predicted
 
 
 def test_a_weld_does_not_narrow_its_own_prediction() -> None:

@@ -224,5 +224,6 @@ def bead_lines(outlooks: Iterable[BeadOutlook], *, columns: int) -> Iterator[str
         yield from _wrapped(f"measured {bead.current_a:.0f} A, {predicted}: {where}", columns)
         learned = f"bank {result.source_ohm * 1000:.1f} mΩ"
         if result.external_ohm is not None and result.arc_level_v is not None:
-            learned += f", leads {result.external_ohm * 1000:.1f} mΩ, arc {result.arc_level_v:.1f} V before current"
+            leads = "leads and strip" if bead.ballast else "leads"
+            learned += f", {leads} {result.external_ohm * 1000:.1f} mΩ, arc {result.arc_level_v:.1f} V before current"
         yield from _wrapped(learned, columns)
