@@ -156,6 +156,7 @@ ANSWERED = (
     ("lead", "area=1/0", "write 1/0 AWG"),
     ("lead", "area=8mm", "write 8 mm2 for the area of the copper"),
     ("tool", "accuracy=0.5", "write 0.5%"),
+    ("tool", "accuracy=0.1", "say the unit: 0.1 % or 10 %"),
     ("lead", "end-a=eyelet", "write lug-m6, lug-m8 or lug-m10"),
     ("rod", "diameter=1/8", "write 1/8 in"),
     ("rod", "storage=tin", "write sealed for a tin never opened"),

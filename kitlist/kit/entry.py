@@ -109,8 +109,8 @@ def _by_field(
             problems.append(Problem(word, f"{word}: {field.word} is given twice"))
         elif value is not None:
             named[name], typed[name] = None if _is_none(field, value) else value, word
-            if word != name and field.unit == "mm2" and _bare(value):
-                problems.append(Problem(name, f"{word} = {shown(value)}: say the unit: {value} mm2 or {value} AWG"))
+            if word != name and _bare(value) and (units := _units_of(field, value.strip())):
+                problems.append(Problem(name, f"{word} = {shown(value)}: say the unit: {units}"))
     return named, typed, problems
 
 
@@ -137,6 +137,19 @@ def _is_none(field: Field, value: Any) -> bool:
 def _bare(value: Any) -> bool:
     """Whether a value is a number without a unit."""
     return isinstance(value, str) and raw_values.PLAIN_NUMBER.fullmatch(value.strip()) is not None
+
+
+def _units_of(field: Field, number: str) -> str:
+    """What a number without a unit can mean, where it can mean two things: an area or a gauge, a ratio or percent."""
+    if field.unit == "mm2":
+        return f"{number} mm2 or {number} AWG"
+    ratio, high = float(number), field.about.high
+    if field.unit != "%" or high is None or not _ALWAYS_RATIO <= ratio <= high:
+        return ""  # less is no percentage of a meter, and more no ratio: `raw_values` takes it for percent
+    return f"{number} % or {ratio * 100:g} %"
+
+
+_ALWAYS_RATIO = 0.01  # no meter of the trade is as good as a hundredth of a percent
 
 
 def _problem(field: Field, named: Mapping[str, Any], typed: Mapping[str, str], error: str, message: str) -> Problem:
