@@ -7,12 +7,12 @@ beside the choice of the bank. What is live and hot comes last, what costs nothi
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import IntEnum
-from functools import cached_property
-from itertools import combinations
+from functools import cache, cached_property, partial
+from itertools import combinations, islice
 
 from kitlist.base.terms import Conductor, Fitting, LeadUse, RodCondition, RodStorage
 from kitlist.kit import Ballast, Kit, Lead, Rod, Trip
@@ -110,6 +110,14 @@ class _Try:
     cost: ShapingCost
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A way, and whether it gives a rod at all: asked of the few that are shown, for it takes longest."""
+
+    way: ShapedWay
+    gives: Callable[[], bool]
+
+
 def ways_in_range(
     kit: Kit, trip: Trip, *, on: date, offered: Sequence[tuple[str, ...]] = (), bought: bool = True
 ) -> dict[str, tuple[ShapedWay, ...]]:
@@ -132,15 +140,21 @@ class Shaping:
 
     def ways(self, *, bought: bool) -> dict[str, tuple[ShapedWay, ...]]:
         """By repair, the best first; `bought`, with what is not owned yet."""
-        found: dict[str, list[ShapedWay]] = {}
-        for way in (*self._owned, *(self._bought if bought else ())):
-            found.setdefault(way.repair, []).append(way)
-        return {name: _best(ways) for name, ways in found.items() if not any(way.as_it_is for way in ways)}
+        names = dict.fromkeys(one.way.repair for one in self._found(bought=bought))
+        return {name: ways for name in names if (ways := self.ways_of(name, bought=bought))}
+
+    def ways_of(self, repair: str, *, bought: bool) -> tuple[ShapedWay, ...]:
+        """Those of one repair."""
+        found = [one for one in self._found(bought=bought) if one.way.repair == repair]
+        return () if any(one.way.as_it_is for one in found) else _best(found)
+
+    def _found(self, *, bought: bool) -> tuple[_Found, ...]:
+        return (*self._owned, *self._bought) if bought else self._owned
 
     @cached_property
-    def _owned(self) -> tuple[ShapedWay, ...]:
+    def _owned(self) -> tuple[_Found, ...]:
         """Each bank itself; the trip's own with longer leads and with the strips that are packed."""
-        found: list[ShapedWay] = []
+        found: list[_Found] = []
         for trip, own in self._banked():
             found += self._tried(_Try(self._kit, trip, "", ShapingCost.CHOOSE), own=own)
             for one in _with_own(self._kit, trip) if own else ():
@@ -148,11 +162,11 @@ class Shaping:
         return tuple(found)
 
     @cached_property
-    def _bought(self) -> tuple[ShapedWay, ...]:
+    def _bought(self) -> tuple[_Found, ...]:
         """Each bank with rods that are not packed; the trip's own with a strip."""
         packed = {(rod.designation.casefold(), rod.diameter_mm) for rod in self._kit.rods if rod.count}
         others = tuple(_packet(*other) for other in _OTHER_RODS if (other[0].casefold(), other[1]) not in packed)
-        found: list[ShapedWay] = []
+        found: list[_Found] = []
         for trip, own in self._banked():
             if others:
                 with_them = replace(self._kit, rods=others)
@@ -169,21 +183,22 @@ class Shaping:
             own = bank == self._trip.bank
             yield self._trip if own else replace(self._trip, bank=bank, bank_strings=1), own
 
-    def _tried(self, one: _Try, *, own: bool) -> Iterator[ShapedWay]:
+    def _tried(self, one: _Try, *, own: bool) -> Iterator[_Found]:
         """The repairs for which a rod is in range then."""
         seen = _outlook(one, self._batteries, on=self._on)
-        given: dict[str, bool] = {}
-        for repair in seen.repairs if seen else ():
+        if seen is None:
+            return
+
+        @cache
+        def gives(rod: Rod) -> bool:
+            return own or _gives(one, seen, rod, self._batteries, on=self._on)
+
+        for repair in seen.repairs:
             cells = [cell for cell in repair.cells if cell.fit.suits in _FIT]
             best = min(cells, key=lambda cell: cell.fit.suits.rank, default=None)
-            if seen is None or best is None or repair.repair_class is RepairClass.NEVER:
-                continue
-            rod = best.rod.rod
-            if not own and rod.name not in given:
-                given[rod.name] = _gives(one, seen, rod, self._batteries, on=self._on)
-            if not own and not given[rod.name]:
-                continue
-            yield _way(one, seen, repair.repair.name, best, own=own)
+            if best is not None and repair.repair_class is not RepairClass.NEVER:
+                way = _way(one, seen, repair.repair.name, best, own=own)
+                yield _Found(way, partial(gives, best.rod.rod))
 
 
 def _banks(trip: Trip, offered: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
@@ -276,11 +291,12 @@ def _way(one: _Try, seen: Outlook, repair: str, cell: Cell, *, own: bool) -> Sha
     )
 
 
-def _best(ways: Sequence[ShapedWay]) -> tuple[ShapedWay, ...]:
-    """The few best: strips last, a bank that holds its arc before one that hardly does, then the least cost."""
+def _best(found: Sequence[_Found]) -> tuple[ShapedWay, ...]:
+    """The few best that give a rod: strips last, a bank that holds its arc before others, then the least cost."""
 
-    def order(way: ShapedWay) -> tuple[object, ...]:
+    def order(one: _Found) -> tuple[object, ...]:
+        way = one.way
         strip = way.cost in (ShapingCost.BRING_STRIP, ShapingCost.BUY_STRIP)  # live and hot: never the first cure
         return strip, way.short_arc, way.cost, way.other_bank, len(way.bank)
 
-    return tuple(sorted(ways, key=order))[:_FEW]
+    return tuple(islice((one.way for one in sorted(found, key=order) if one.gives()), _FEW))

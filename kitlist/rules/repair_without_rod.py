@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Gap]:
         found: tuple[str, ...] = ()
         for bought in (False, True):  # what is to buy is tried only where nothing that the crew has is a cure
             if not found:
-                ways = shaping.ways(bought=bought).get(repair.name, ())
+                ways = shaping.ways_of(repair.name, bought=bought)
                 found = cures(case.outlook, case.trip, repair, cell, ways=ways)
         alike.setdefault((cell.rod.words, cell.fit.why, found), []).append(repair.name)
     for (words, why, found), names in alike.items():

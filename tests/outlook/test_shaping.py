@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from kitlist.outlook import look_out, shaping
@@ -87,8 +88,26 @@ def test_the_best_ways_ask_least_hold_their_arc_and_a_strip_is_behind_all():
     other = replace(WAY, other_bank=True)
     more = replace(other, bank=("a", "b", "c", "d"))
     for order in ([WAY, other, more], [buy, lead, short], [lead, short, strip], [short, strip, cut]):
-        assert shaping._best(order[::-1]) == tuple(order)
-    assert len(shaping._best([WAY, other, more, buy])) == 3
+        assert shaping._best([found(way) for way in order[::-1]]) == tuple(order)
+    assert len(shaping._best([found(way) for way in (WAY, other, more, buy)])) == 3
+
+
+def found(way: ShapedWay, *, gives: bool = True) -> shaping._Found:
+    return shaping._Found(way, lambda: gives)
+
+
+def test_one_that_gives_no_rod_leaves_its_place_to_the_next_and_of_those_not_shown_it_is_not_asked():
+    def never() -> bool:
+        raise AssertionError("asked of a way that is not shown")
+
+    order = [replace(WAY, bank=tuple("abcdef"[:count]), other_bank=True) for count in (2, 3, 4, 5)]
+    last = shaping._Found(replace(WAY, cost=ShapingCost.BUY_STRIP), never)
+    tried = [found(way, gives=way is not order[1]) for way in order]
+    assert shaping._best([last, *tried]) == (order[0], order[2], order[3])
+
+
+def tried(found: Sequence[shaping._Found]) -> list[ShapedWay]:
+    return [one.way for one in found if one.gives()]
 
 
 def test_rods_to_buy_are_tried_on_every_bank_and_left_out_where_only_what_is_owned_is_asked_for():
@@ -108,14 +127,16 @@ def test_rods_to_buy_are_tried_on_every_bank_and_left_out_where_only_what_is_own
 def test_ten_metres_more_of_lead_are_tried_on_the_trip_s_own_bank_alone_and_bring_the_current_down():
     example = replace(hot(thickness_mm=4), kit=replace(hot(thickness_mm=4).kit, rods=(rod("thin", diameter_mm=2.5),)))
     two = replace(example.trip, bank=example.trip.bank[:2])
-    as_it_is, longer = shaping.Shaping(example.kit, two, on=example.on)._owned
+    as_it_is, longer = tried(shaping.Shaping(example.kit, two, on=example.on)._owned)
     assert (as_it_is.as_it_is, longer.cost, longer.bank) == (True, ShapingCost.BRING_LEAD, two.bank)
     assert longer.added == "10 m more of 25 mm² lead, laid out straight"
     assert longer.middle_a < as_it_is.middle_a
     assert ways(replace(example, trip=two)) == {}  # a rod is in range as it is
     three = shaping.Shaping(example.kit, example.trip, on=example.on)
-    assert [(way.cost, way.other_bank) for way in three._owned] == [(ShapingCost.CHOOSE, True)] * 3
-    assert not any(way.cost is ShapingCost.BUY_RODS and way.rod == "2.5 mm E6013" for way in three._bought)  # packed
+    assert [(way.cost, way.other_bank) for way in tried(three._owned)] == [(ShapingCost.CHOOSE, True)] * 3
+    assert not any(
+        way.cost is ShapingCost.BUY_RODS and way.rod == "2.5 mm E6013" for way in tried(three._bought)
+    )  # packed
 
 
 def test_the_pairs_of_a_bank_of_three_are_tried_and_each_bank_once():
@@ -131,21 +152,21 @@ def test_the_pairs_of_a_bank_of_three_are_tried_and_each_bank_once():
 
 def test_a_strip_to_buy_is_tried_on_the_trip_s_own_bank_alone_and_only_where_it_has_none():
     example = hot()
-    bought = shaping.Shaping(example.kit, example.trip, on=example.on)._bought
+    bought = tried(shaping.Shaping(example.kit, example.trip, on=example.on)._bought)
     (strip,) = [way for way in bought if way.cost is ShapingCost.BUY_STRIP]
     assert (strip.bank, strip.other_bank) == (example.trip.bank, False)
     assert strip.added.startswith("ballast, ")
     four = with_four("strip").kit.ballasts
     packed = replace(example, kit=replace(example.kit, ballasts=four), trip=replace(example.trip, ballast="strip"))
     again = shaping.Shaping(packed.kit, packed.trip, on=packed.on)
-    assert not any(way.cost is ShapingCost.BUY_STRIP for way in again._bought)
-    assert not any(way.cost is ShapingCost.BRING_STRIP for way in again._owned)
+    assert not any(way.cost is ShapingCost.BUY_STRIP for way in tried(again._bought))
+    assert not any(way.cost is ShapingCost.BRING_STRIP for way in tried(again._owned))
     unused = replace(packed, trip=example.trip)
-    brought = shaping.Shaping(unused.kit, unused.trip, on=unused.on)._owned
+    brought = tried(shaping.Shaping(unused.kit, unused.trip, on=unused.on)._owned)
     assert {way.added for way in brought if way.cost is ShapingCost.BRING_STRIP} <= {"strip as ballast"}
     none = replace(unused, kit=replace(unused.kit, ballasts=tuple(replace(b, count=0) for b in four)))
     assert not any(
-        way.cost is ShapingCost.BRING_STRIP for way in shaping.Shaping(none.kit, none.trip, on=none.on)._owned
+        way.cost is ShapingCost.BRING_STRIP for way in tried(shaping.Shaping(none.kit, none.trip, on=none.on)._owned)
     )
 
 
