@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from kitlist.base.measures import counted, with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.lasting import RodsInHand
-from kitlist.outlook.recharging import CHARGING_H_A_DAY, ChargesNeeded, charges_needed
 from kitlist.outlook.rods import RodOutlook
 from kitlist.physics.bank.endurance import Ending
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity
 from kitlist.rules.doing import Doing
+
+if TYPE_CHECKING:
+    from kitlist.outlook.recharging import ChargesNeeded
 
 
 def check(case: Case) -> Iterator[Gap]:
@@ -96,6 +99,8 @@ def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, Ro
     packed_ah = sum(count * lasting.charge_ah.best for count, lasting in packed)
     if spare_ah is None or packed_ah <= spare_ah + 1e-9:
         return None
+    from kitlist.outlook.recharging import charges_needed  # what charging takes, only where it is to be reckoned
+
     each = "; ".join(
         f"{rods.count.words} of {counted(rod.rod.count, 'rod')} {rod.words}"
         + (" in a row, then the leads must cool" if rods.ended_by is Ending.LEAD_HEAT else "")
@@ -118,6 +123,8 @@ def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, Ro
 
 def _charged(again: ChargesNeeded) -> str:
     """How often and how long it is charged on the trip so that all of them burn; or that its days are too few."""
+    from kitlist.outlook.recharging import CHARGING_H_A_DAY
+
     if not again.fits:
         return (
             f"They would take {again.words}: more than {with_unit(CHARGING_H_A_DAY.value, 'h')} in each day of it. "

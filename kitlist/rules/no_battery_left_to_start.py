@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kitlist.base.sources import PRACTICE
-from kitlist.outlook.options.plan import plan_for
 from kitlist.outlook.starters import lent, takes_every_start
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
@@ -16,6 +15,8 @@ from kitlist.rules.packing import listed
 def check(case: Case) -> Iterator[Gap]:
     """A gap where the bank takes of every vehicle what it starts on."""
     if takes_every_start(case.kit, case.trip):
+        from kitlist.outlook.options.plan import plan_for  # a planner, for the few kits that ask for another bank
+
         taken = [name for one in lent(case.kit, case.trip) for name in one.taken]
         others = plan_for(case.kit, case.trip, on=case.on, changes=False).offers
         other = next((offer.words for offer in others if not offer.takes_every_start), "")
