@@ -65,6 +65,7 @@ def test_a_judgement_on_a_screen_loads_nothing_that_draws_writes_or_asks(demo: P
     idle = {
         "weasyprint", "jinja2", "sqlmodel", "pydantic", "hashlib", "kitlist.faces.paper.figure",
         "kitlist.faces.paper.card_document", "kitlist.faces.paper.typeface", "kitlist.store.changes",
-        "kitlist.kit.entry", "kitlist.base.quantities",
+        "kitlist.kit.entry", "kitlist.base.quantities", "kitlist.outlook.options.planner",
+        "kitlist.outlook.field_charge",
     }  # fmt: skip
     assert loaded & idle == set()
