@@ -132,8 +132,19 @@ def crank_check(
     span = Span(volts(soc_ratio.low, ohm.high), volts(soc_ratio.best, ohm.best), volts(soc_ratio.high, ohm.low))
     cranks = span.best >= needed_v
     verb = "cranks" if cranks else "does not crank"
-    reason = f"{verb} at {with_unit(temp_c, '°C')}: {span.best:.1f} V at {current_a:.0f} A, {needed_v:.1f} V needed"
+    has, needs = _told_apart(span.best, needed_v)
+    reason = f"{verb} at {with_unit(temp_c, '°C')}: {has} V at {current_a:.0f} A, {needs} V needed"
     return CrankCheck(cranks, reason, span, needed_v, current_a)
+
+
+def _told_apart(one: float, other: float) -> tuple[str, str]:
+    """Two figures to a tenth; unlike ones to as many places as show it, to the thousandth.
+
+    >>> _told_apart(9.84, 9.2), _told_apart(9.18, 9.21), _told_apart(9.21, 9.21)
+    (('9.8', '9.2'), ('9.18', '9.21'), ('9.2', '9.2'))
+    """
+    shown = [(f"{one:.{places}f}", f"{other:.{places}f}") for places in (1, 2, 3)]
+    return next((pair for pair in shown if pair[0] != pair[1]), shown[0])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
