@@ -47,6 +47,21 @@ _AUGHTS = {0: "1/0", -1: "2/0", -2: "3/0", -3: "4/0"}
 _NEAR_MM = 0.06  # how far a size may be from a 32nd of an inch that the trade calls it by: 3.2 is 1/8, 2.5 is none
 
 
+def told_apart(one: float, other: float, *, places: int) -> tuple[str, str]:
+    """Two figures of one unit to so many places; unlike ones to as many more, two at the most, as show it.
+
+    >>> told_apart(9.84, 9.2, places=1), told_apart(9.18, 9.21, places=1), told_apart(-14.6, -15, places=0)
+    (('9.8', '9.2'), ('9.18', '9.21'), ('−14.6', '−15.0'))
+    >>> told_apart(9.21, 9.21, places=1)
+    ('9.2', '9.2')
+    """
+    shown = [
+        tuple(f"{value:.{more}f}".replace("-", "−") for value in (one, other)) for more in range(places, places + 3)
+    ]
+    first, second = next((pair for pair in shown if pair[0] != pair[1]), shown[0])
+    return first, second
+
+
 def imperial(value: float, unit: str) -> str:
     """The same in the units of inches, gauges and Fahrenheit, as it stands beside the metric; "" where none is used.
 

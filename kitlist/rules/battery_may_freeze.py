@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from kitlist.base.measures import with_unit
+from kitlist.base.measures import number, told_apart
 from kitlist.base.sources import Source, Tag
 from kitlist.base.terms import BatteryPlace
 from kitlist.outlook import BatteryOutlook
@@ -23,14 +23,15 @@ def check(case: Case) -> Iterator[Gap]:
             continue
         low = battery.charge.soc_ratio.low if battery.charge.soc_ratio else 0.0
         freezes_c = freezing_point(soc_ratio=low)
+        places = len(number(coldest_c, "°C").partition(".")[2])  # as finely as the cold was said
+        acid, expected = told_apart(freezes_c, coldest_c, places=places)
         yield Gap(
             subject=name,
-            what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {with_unit(round(freezes_c), '°C')}, "
-            f"{with_unit(coldest_c, '°C')} is expected",
+            what=f"{name} may freeze: at {low * 100:.0f} % its acid freezes at {acid} °C, {expected} °C is expected",
             remedy="Charge it full before the cold. Never charge, load or jump a frozen battery.",
             command=f"kitlist volts {quoted(name)} VOLTS --rested HOURS --temp DEGREES",
             measured=coldest_c,
-            required=round(freezes_c),
+            required=round(freezes_c, 1),
             unit="°C",
             severity=None if name in case.trip.bank else Severity.FIX,
         )

@@ -77,7 +77,7 @@ def _faults(case: Case, fuse: Tool) -> list[_Fault]:
         remedy = f"Pack one of {_size(case)}: a lighter one blows at the first bead."
         found.append(_Fault(f"{has}; {likely_a} A is likely at the arc", remedy, typed, amps, likely_a, "A"))
     elif amps >= stuck_a:
-        short = f"a short through the leads, about {round(stuck_a, -2):.0f} A, does not blow it"
+        short = f"a short through the leads, about {round(stuck_a, -1):.0f} A, does not blow it"
         remedy = f"Pack one of {_size(case)}: over the arc's current, well under a short's."
         found.append(_Fault(f"{amps:g} A; {short}", remedy, typed, amps, round(stuck_a), "A"))
     return found

@@ -1,6 +1,13 @@
 from __future__ import annotations
 
+import re
+
 import gaps
+import pytest
+from edges import on_trip
+
+from kitlist.readiness import assess
+from kitlist.rules.example import with_reading
 
 
 def test_every_gap_reads_as_it_was_read_and_approved() -> None:
@@ -17,3 +24,14 @@ def test_no_gap_says_nothing_or_shouts_or_shows_a_python_value() -> None:
         assert "'>" not in what + remedy, line
         assert remedy.endswith("."), line
         assert len(what) < 260, line
+
+
+@pytest.mark.parametrize("coldest_c", [-10.0, -13.0, -14.0, -14.5])
+def test_acid_that_freezes_before_the_cold_never_reads_as_if_it_froze_at_it(coldest_c: float) -> None:
+    for volts_v in (11.9, 11.95, 12.0, 12.05, 12.1):
+        example = on_trip(with_reading("south-main", volts_v=volts_v), coldest_c=coldest_c)
+        gaps_of = [gap for gap in assess(example.kit, example.trip, on=example.on).gaps if gap.subject == "south-main"]
+        for gap in gaps_of:
+            if gap.rule == "battery-may-freeze":
+                freezes, expected = re.findall(r"(−[\d.]+) °C", gap.what)
+                assert float(freezes.replace("−", "-")) > float(expected.replace("−", "-")) == coldest_c, gap.what

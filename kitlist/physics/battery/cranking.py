@@ -7,7 +7,7 @@ from functools import cache
 from math import ceil, floor, inf
 
 from kitlist.base.errors import OutOfRange
-from kitlist.base.measures import with_unit
+from kitlist.base.measures import told_apart, with_unit
 from kitlist.base.sources import Source, Tag, row_source, sourced, table
 from kitlist.base.span import Span, between
 from kitlist.base.terms import Chemistry, CrankingStandard
@@ -132,19 +132,9 @@ def crank_check(
     span = Span(volts(soc_ratio.low, ohm.high), volts(soc_ratio.best, ohm.best), volts(soc_ratio.high, ohm.low))
     cranks = span.best >= needed_v
     verb = "cranks" if cranks else "does not crank"
-    has, needs = _told_apart(span.best, needed_v)
+    has, needs = told_apart(span.best, needed_v, places=1)
     reason = f"{verb} at {with_unit(temp_c, '°C')}: {has} V at {current_a:.0f} A, {needs} V needed"
     return CrankCheck(cranks, reason, span, needed_v, current_a)
-
-
-def _told_apart(one: float, other: float) -> tuple[str, str]:
-    """Two figures to a tenth; unlike ones to as many places as show it, to the thousandth.
-
-    >>> _told_apart(9.84, 9.2), _told_apart(9.18, 9.21), _told_apart(9.21, 9.21)
-    (('9.8', '9.2'), ('9.18', '9.21'), ('9.2', '9.2'))
-    """
-    shown = [(f"{one:.{places}f}", f"{other:.{places}f}") for places in (1, 2, 3)]
-    return next((pair for pair in shown if pair[0] != pair[1]), shown[0])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
