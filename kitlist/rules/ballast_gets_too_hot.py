@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
+from kitlist.base.measures import told_apart
 from kitlist.base.terms import BallastMetal
 from kitlist.kit import Ballast
 from kitlist.outlook.ballasts import BallastOutlook, strips_for
@@ -49,7 +50,8 @@ def _what(strip: BallastOutlook, most_c: float) -> str:
     if strip.heat is None:
         return f"{name}: at {amps} it burns through within three rods"
     if strip.heat.peak_c > most_c:
-        return f"{name}: at {amps} it gets to {strip.heat.peak_c:.0f} °C in the third rod; {most_c:.0f} °C at the most"
+        peak, most = told_apart(strip.heat.peak_c, most_c, places=0)
+        return f"{name}: at {amps} it gets to {peak} °C in the third rod; {most} °C at the most"
     ratio = strip.heat.cold_over_hot
     return (
         f"{name}: cold it has {ratio:.0%} of the resistance that it has hot, {COLD_OVER_HOT.value:.0%} at the least: "

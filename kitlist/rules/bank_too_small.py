@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from kitlist.base.measures import counted, with_unit
+from kitlist.base.measures import counted, told_apart, with_unit
 from kitlist.base.sources import PRACTICE, Source, Tag
 from kitlist.outlook.bank import BankOutlook
 from kitlist.outlook.lasting import RodsInHand
@@ -66,10 +66,8 @@ def _short_for_repairs(case: Case, bank: BankOutlook, most: RodOutlook, rods: Ro
     spare_ah = _least([lasting.spare_ah(bank.batteries, sure=True) for _, lasting in chosen])
     if spare_ah is None or needed_ah <= spare_ah + 1e-9:
         return None
-    what = (
-        f"The bank is too small for the repairs on one charge: they take {needed_ah:.0f} Ah, "
-        f"{max(0.0, spare_ah):.0f} Ah are sure"
-    )
+    take, sure = told_apart(needed_ah, max(0.0, spare_ah), places=0)
+    what = f"The bank is too small for the repairs on one charge: they take {take} Ah, {sure} Ah are sure"
     return _fix(what, spare_ah, needed_ah, "Ah")
 
 
@@ -99,6 +97,7 @@ def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, Ro
     packed_ah = sum(count * lasting.charge_ah.best for count, lasting in packed)
     if spare_ah is None or packed_ah <= spare_ah + 1e-9:
         return None
+    take, likely = told_apart(packed_ah, max(0.0, spare_ah), places=0)
     from kitlist.outlook.recharging import charges_needed  # what charging takes, only where it is to be reckoned
 
     each = "; ".join(
@@ -109,8 +108,8 @@ def _packed_over(case: Case, bank: BankOutlook, kinds: list[tuple[RodOutlook, Ro
     again = charges_needed(case.kit, case.trip, case.outlook, total_ah=packed_ah, one_charge_ah=spare_ah)
     return Gap(
         subject="bank",
-        what=f"The bank is too small for the rods packed: they take {packed_ah:.0f} Ah, "
-        f"{max(0.0, spare_ah):.0f} Ah are likely. It burns, one kind at a time: {each}",
+        what=f"The bank is too small for the rods packed: they take {take} Ah, "
+        f"{likely} Ah are likely. It burns, one kind at a time: {each}",
         remedy=_charged(again)
         if again
         else "Recharge between repairs, each battery alone; or take a larger battery in place of the smallest.",

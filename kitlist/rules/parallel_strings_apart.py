@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
+from kitlist.base.measures import told_apart
 from kitlist.base.terms import LeadUse, ToolKind
 from kitlist.outlook.linkable import Bar
 from kitlist.physics import figures
@@ -29,9 +30,10 @@ def check(case: Case) -> Iterator[Gap]:
             )
             continue
         apart_v, limit_v = found.volts_v or 0.0, found.limit_v or 0.0
+        apart, _ = told_apart(apart_v, limit_v, places=2)
         yield Gap(
             subject="bank",
-            what=f"The parallel strings are {apart_v:.2f} V apart at rest, {limit_v:g} V at the most: joined, the "
+            what=f"The parallel strings are {apart} V apart at rest, {limit_v:g} V at the most: joined, the "
             f"higher discharges into the lower with no arc burning{_runs(case, apart_v)}",
             remedy="Charge each battery full, alone, and read again after rest; waiting joined does not level them.",
             command=f"kitlist bank {quoted(case.trip.name)}",
