@@ -26,7 +26,7 @@ def pytest_configure() -> None:
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     if os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ENOUGH:
         os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
-    gc.set_threshold(20_000, 20, 20)
+    gc.set_threshold(100_000, 20, 20)
 
 
 def pytest_collection_finish() -> None:
