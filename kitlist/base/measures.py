@@ -55,11 +55,12 @@ def told_apart(one: float, other: float, *, places: int) -> tuple[str, str]:
     >>> told_apart(9.21, 9.21, places=1)
     ('9.2', '9.2')
     """
-    shown = [
-        tuple(f"{value:.{more}f}".replace("-", "−") for value in (one, other)) for more in range(places, places + 3)
-    ]
-    first, second = next((pair for pair in shown if pair[0] != pair[1]), shown[0])
-    return first, second
+    shown = [(_to(one, digits), _to(other, digits)) for digits in range(places, places + 3)]
+    return next((pair for pair in shown if pair[0] != pair[1]), shown[0])
+
+
+def _to(value: float, digits: int) -> str:
+    return f"{round(value, digits) + 0.0:.{digits}f}".replace("-", "−")
 
 
 def imperial(value: float, unit: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kitlist.base.measures import told_apart
 from kitlist.outlook.linkable import Bar
 from kitlist.rules import example
 from kitlist.rules.core import Case, Gap, Rule, Severity, quoted
@@ -18,7 +19,7 @@ def check(case: Case) -> Iterator[Gap]:
         said = "the welding may be wet, sweaty or cramped" if wet else "nobody has said whether it may be wet"
         yield Gap(
             subject="bank",
-            what=f"{full_v:.1f} V at rest and {said}: {limit_v:g} V at the most",
+            what=f"{told_apart(full_v, limit_v, places=1)[0]} V at rest and {said}: {limit_v:g} V at the most",
             remedy="Two batteries in the wet, or weld dry: mat, dry gloves, body off the steel."
             if wet
             else "Write down whether it may be; if so, choose two batteries.",

@@ -15,7 +15,6 @@ import chromium
 from kitlist.store import Store, changes, checked_off, readings
 from phone.conftest import NOW, Seen, threaded
 
-pytestmark = chromium.needed
 TRIP = "Dry lake survey"
 PAGES = ("/", "/check-off", "/readings", "/weld", "/card", "/paste")
 MOST_BYTES = 60_000

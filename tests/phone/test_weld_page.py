@@ -127,7 +127,6 @@ def opened(running: Seen) -> Iterator[Page]:
         browser.close()
 
 
-@chromium.needed
 def test_two_welds_written_down_without_a_network_arrive_once_each_when_it_is_back(
     opened: Page, running: Seen, store: Store
 ) -> None:
