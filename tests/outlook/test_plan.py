@@ -8,10 +8,11 @@ from kitlist.base.terms import Chemistry
 from kitlist.kit import Bead
 from kitlist.outlook import look_out
 from kitlist.outlook.options.offer import Offer
-from kitlist.outlook.options.plan import BankPlan, plan_for
+from kitlist.outlook.options.plan import BankPlan, is_chosen, plan_for
 from kitlist.readiness import assess
 from kitlist.rules import Example
 from kitlist.rules.example import whole
+from kitlist.rules.four_without_ballast import with_four
 
 
 def planned(example: Example, ballast_mohm: float = 0.0) -> BankPlan:
@@ -84,3 +85,14 @@ def test_a_practice_weld_never_lightens_the_filter() -> None:
     assert after.rods[0].band is not None
     assert after.rods[0].band.high_a < before.highest_a
     assert after.highest_a == before.highest_a
+
+
+def test_four_that_are_chosen_stand_among_the_banks_though_four_are_not_asked_for() -> None:
+    example = with_four("strip")
+    asked = plan_for(example.kit, example.trip, on=example.on, four=True, few=9, changes=False).offers
+    (found,) = plan_for(example.kit, example.trip, on=example.on, changes=False).offers
+    assert is_chosen(found, example.trip)
+    assert found in asked
+    for more in ({"wet": True}, {"wet": None}, {"ballast": None}):
+        barred = plan_for(example.kit, replace(example.trip, **more), on=example.on, changes=False)
+        assert not any(len(offer.trip.bank) == 4 for offer in barred.offers), more

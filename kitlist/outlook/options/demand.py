@@ -68,13 +68,18 @@ class Demand:
             raise OutOfRange(f"{self.in_series} batteries in series: 2, 3, or 4 with ballast")
         if self.strings not in (1, 2):
             raise OutOfRange(f"{self.strings} parallel strings: 1 or 2")
-        if 4 in self.in_series and (self.most_v is not None or self.leads.ballast_ohm <= 0.0):
+        if 4 in self.in_series and not self.bears_four:
             raise BadData("four in series is about 50 V: only with ballast, and never in the wet")
         for rod in self.rods:
             if rod.count is not None and rod.count < 1:
                 raise OutOfRange(f"{rod.name}: {rod.count} rods packed")
             if rod.charge_ah.best <= 0.0:
                 raise OutOfRange(f"{rod.name}: a rod of {rod.charge_ah.best:g} Ah burns nothing")
+
+    @property
+    def bears_four(self) -> bool:
+        """Whether four in series may be looked at: with ballast, and where no volts are too many."""
+        return self.most_v is None and self.leads.ballast_ohm > 0.0
 
     @cached_property
     def lead(self) -> LeadMoments:

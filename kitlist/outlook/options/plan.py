@@ -174,13 +174,15 @@ def _look(
 
 
 def _chosen_option(trip: Trip, travellers: tuple[Traveller, ...], demand: Demand, plan: Plan) -> tuple[Option, ...]:
-    """The trip's bank where the quick search left it out for its current: a practice weld may know better."""
+    """The trip's bank where the quick search left it out: for its current, of which a practice weld may know better,
+    or as one of four that nobody asked for but the crew that chose it."""
     chosen = {frozenset(string) for string in trip.strings}
     if not trip.bank or any({frozenset(x) for x in option.strings} == chosen for option in plan.options):
         return ()
     members = [battery for battery in travellers if battery.name in trip.bank]
     size = len(trip.strings[0])
-    if len(members) != len(trip.bank) or size not in demand.in_series:
+    asked = size in demand.in_series or (size == 4 and demand.bears_four)
+    if len(members) != len(trip.bank) or not asked:
         return ()
     alone = plan_bank(members, replace(demand, worst_fit=Fit.NO_ARC, in_series=(size,), strings=trip.bank_strings))
     return tuple(option for option in alone.options if {frozenset(x) for x in option.strings} == chosen)
