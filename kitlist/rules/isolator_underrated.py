@@ -47,18 +47,21 @@ def check(case: Case) -> Iterator[Gap]:
             subject=best.name,
             what=f"{best.name}: {best.rating_a:g} A; a stuck rod draws about {round(stuck_a, -2):.0f} A, "
             "and it may weld shut",
-            remedy="Twist the rod off first, and open it with no current where you can; "
-            + (
-                "write down what the far plug may break, or fit"
-                if parts_at_plug(case.kit)
-                else "a plug of a written breaking current in the holder lead is a second way, or"
-            )
-            + f" a fuse of {stuck_a / FUSE_CLEARS.value:.0f} A at the most that bears {likely_a:.0f} A.",
+            remedy=f"Twist the rod off first, and open it with no current where you can; {_ways(case, stuck_a)}.",
             measured=best.rating_a,
             required=round(stuck_a),
             unit="A",
             severity=Severity.NOTE,
         )
+
+
+def _ways(case: Case, stuck_a: float) -> str:
+    """What else may break a stuck rod's current: a plug; and a fuse, where one that bears the arc blows at it."""
+    most_a, likely_a = stuck_a / FUSE_CLEARS.value, case.outlook.likely_a or 0.0
+    fuse = f"a fuse of {most_a:.0f} A at the most that bears {likely_a:.0f} A" if most_a >= likely_a else ""
+    if parts_at_plug(case.kit):
+        return "write down what the far plug may break" + (f", or fit {fuse}" if fuse else "")
+    return "a plug of a written breaking current in the holder lead is a second way" + (f", or {fuse}" if fuse else "")
 
 
 def _second(case: Case, stuck_a: float) -> bool:

@@ -1,11 +1,13 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import gaps
 import pytest
-from edges import on_trip
+from edges import isol, on_trip, plugged
 
+from kitlist.kit import Ballast
 from kitlist.readiness import assess
 from kitlist.rules.example import with_reading
 
@@ -35,3 +37,15 @@ def test_acid_that_freezes_before_the_cold_never_reads_as_if_it_froze_at_it(cold
             if gap.rule == "battery-may-freeze":
                 freezes, expected = re.findall(r"(−[\d.]+) °C", gap.what)
                 assert float(freezes.replace("−", "-")) > float(expected.replace("−", "-")) == coldest_c, gap.what
+
+
+@pytest.mark.parametrize("mohm", [20, 60, 120])
+def test_no_fuse_is_asked_for_that_is_to_bear_more_than_it_blows_at(mohm: int) -> None:
+    bare = isol({"rating_a": 300, "rating_v": 60}, fuse=False)
+    for shown in (bare, plugged(None, bare)):
+        kit = replace(shown.kit, ballasts=(Ballast(name="strip", measured_mohm=mohm),))
+        found = assess(kit, replace(shown.trip, ballast="strip"), on=shown.on)
+        for gap in found.gaps:
+            if gap.rule == "isolator-underrated":
+                sizes = re.search(r"fuse of (\d+) A at the most that bears (\d+) A", gap.remedy)
+                assert sizes is None or int(sizes[1]) >= int(sizes[2]), gap.remedy
